@@ -1,0 +1,1 @@
+"""Genes, gametes, crosses and hidden genotypes."""

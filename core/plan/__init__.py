@@ -1,0 +1,1 @@
+"""The plan file: its values, and reading, checking and writing them."""

@@ -1,0 +1,1 @@
+"""Routes and their answers: the season calendar, exact answers, simulation, the evaluation."""
