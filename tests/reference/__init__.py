@@ -1,0 +1,1 @@
+"""A slow, obvious reading of the plan-file page, to hold the engine against."""
