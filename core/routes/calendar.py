@@ -1,0 +1,76 @@
+"""The season calendar: who is there, what the place costs, and who breeds with whom."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from core.routes.problem import Herd, Problem
+
+
+class Animal(NamedTuple):
+    """One animal of a route: its herd and its place in it (held ones: in the order they were held)."""
+
+    herd: int
+    place: int
+
+
+class Mating(NamedTuple):
+    """A female put to a male in one season, in one pairing."""
+
+    pairing: int
+    male: Animal
+    female: Animal
+
+
+def founders(herd: Herd, season: int) -> list[Animal]:
+    """The breeder-size members of a bought or owned herd."""
+    assert herd.ready is not None
+    if not herd.there(season) or season < herd.ready:
+        return []
+    return [Animal(herd.index, place) for place in range(herd.count)]
+
+
+def matings(problem: Problem, breeders: Sequence[Sequence[Animal]], season: int) -> list[Mating]:
+    """Who breeds with whom in a season, in laying order; `breeders`: per herd, its breeder-size members in order."""
+    load: dict[Animal, int] = {}
+    given: set[Animal] = set()
+    pairs: list[Mating] = []
+    for index, pairing in enumerate(problem.pairings):
+        if not pairing.first <= season <= pairing.last:
+            continue
+        males = next((breeders[herd] for herd in pairing.males if breeders[herd]), ())
+        if not males:
+            continue
+        females = (female for herd in pairing.females for female in breeders[herd] if female not in given)
+        turn = 0
+        for female in females:
+            free = [k for k in range(turn, turn + len(males)) if load.get(males[k % len(males)], 0) < problem.biology.load]
+            if not free:
+                break
+            male = males[free[0] % len(males)]
+            turn = free[0] % len(males) + 1
+            load[male] = load.get(male, 0) + 1
+            given.add(female)
+            pairs.append(Mating(index, male, female))
+    return pairs
+
+
+def fixed_cost(problem: Problem, season: int) -> float:
+    """What a season costs before any egg is laid, held animals aside: setup, arrivals and keep."""
+    prices = problem.prices
+    total = prices.setup if season == 1 else 0.0
+    for herd in problem.herds:
+        if herd.held:
+            continue
+        if herd.arrives == season:
+            total += herd.count * herd.price
+        if herd.there(season) and herd.pays_keep:
+            assert herd.ready is not None
+            total += herd.count * (prices.keep_adult if season >= herd.ready else prices.keep_young)
+    return total
+
+
+def founders_present(problem: Problem, season: int) -> int:
+    """How many bought and owned animals are there in step 2 of a season."""
+    return sum(herd.count for herd in problem.herds if not herd.held and herd.there(season))
