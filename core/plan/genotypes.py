@@ -1,0 +1,146 @@
+"""Genotypes as a plan writes them: what each gene allows in each sex, and what it looks like."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import combinations_with_replacement
+
+from core.plan.faults import quote
+from core.plan.model import Gene, Sex, SexSystem
+
+WILD = "+"
+NORMAL = "normal"
+SEXES: tuple[Sex, Sex] = ("male", "female")
+# Two alleles in alphabetical order; in a one-copy sex an allele and the letter of the chromosome without the gene.
+Pair = tuple[str, str]
+
+
+class GenotypeError(ValueError):
+    """Text that is no genotype here; the message says what would be."""
+
+
+@dataclass(frozen=True)
+class Written:
+    """A genotype read: its alleles, and where chromosomes are named and matter, each allele with its chromosome."""
+
+    pair: Pair
+    phase: Pair | None = None
+
+
+@dataclass(frozen=True)
+class Table:
+    """One gene under one sex system."""
+
+    gene: Gene
+    system: SexSystem
+
+    @cached_property
+    def alleles(self) -> tuple[str, ...]:
+        """Wild type and the mutant alleles."""
+        return (WILD, *dict.fromkeys(self.gene.alleles))
+
+    @property
+    def mixed_sex(self) -> Sex | None:
+        """The sex with two different sex chromosomes; None where temperature decides."""
+        return {"ZW": "female", "XY": "male"}.get(self.system)  # type: ignore[return-value]
+
+    @property
+    def lone(self) -> str | None:
+        """The letter of the chromosome that lacks a gene placed on `sex-chromosome`."""
+        if self.gene.placement != "sex-chromosome" or self.system == "temperature":
+            return None
+        return self.system[1]
+
+    def read(self, text: str, sex: Sex) -> Written:
+        """Read the genotype of an animal of `sex`. Raises GenotypeError."""
+        if self.gene.placement == "both-sex-chromosomes" and " " in text:
+            return self._read_phased(text, sex)
+        pair = self.read_pair(text)
+        if self.lone is None or (self.lone in pair) == (sex == self.mixed_sex):
+            return Written(pair)
+        copy = next(allele for allele in pair if allele != self.lone)
+        if sex == self.mixed_sex:
+            raise GenotypeError(f"a {sex} has one copy of {quote(self.gene.id)}: write it as {copy}/{self.lone}")
+        raise GenotypeError(f"a {sex} has two copies of {quote(self.gene.id)}, such as {copy}/{WILD}")
+
+    def read_pair(self, text: str) -> Pair:
+        """Read a genotype without chromosomes, of either sex, as `forms` and `lethal` hold it. Raises GenotypeError."""
+        one, two = self._halves(text)
+        lone = self.lone
+        if lone is not None and (one == lone) != (two == lone):
+            allele = two if one == lone else one
+            if allele in self.alleles:
+                return ordered(allele, lone)
+        elif one in self.alleles and two in self.alleles:
+            return ordered(one, two)
+        raise self._no_genotype(text)
+
+    def _read_phased(self, text: str, sex: Sex) -> Written:
+        """Read "b X/+ Y": each half an allele and its chromosome, the two that `sex` has."""
+        halves = [tuple(half.split(" ")) for half in self._halves(text)]
+        if any(len(half) != 2 or half[0] not in self.alleles for half in halves):
+            raise self._no_genotype(text)
+        has = self.system if sex == self.mixed_sex else self.system[0] * 2
+        if sorted(half[1] for half in halves) != sorted(has):
+            raise GenotypeError(f"{quote(text)} does not fit a {sex}, which has the chromosomes {has[0]} and {has[1]}")
+        pair = ordered(halves[0][0], halves[1][0])
+        same = pair[0] == pair[1] or has[0] == has[1]
+        return Written(pair, None if same else ordered(*map(" ".join, halves)))
+
+    def _halves(self, text: str) -> tuple[str, str]:
+        one, slash, two = text.partition("/")
+        if not slash or "/" in two:
+            raise self._no_genotype(text)
+        return one, two
+
+    def _no_genotype(self, text: str) -> GenotypeError:
+        known = quote(" ".join(self.alleles))[1:-1]
+        return GenotypeError(f'{quote(text)} is no genotype of {quote(self.gene.id)}: two of {known} with "/" between')
+
+    def pairs(self, sex: Sex) -> Iterator[Pair]:
+        """Give every genotype, lethal ones too, that an animal of `sex` can have."""
+        if self.lone is not None and sex == self.mixed_sex:
+            return (ordered(allele, self.lone) for allele in self.alleles)
+        return (ordered(*pair) for pair in combinations_with_replacement(self.alleles, 2))
+
+    def wild(self, sex: Sex) -> Pair:
+        """Give the genotype of an animal for which the gene is not named."""
+        return ordered(WILD, self.lone if self.lone is not None and sex == self.mixed_sex else WILD)
+
+    @cached_property
+    def looks(self) -> dict[Pair, str]:
+        """The form of each listed genotype; what cannot be read is left out."""
+        return dict(self._readable(self.gene.forms.items()))
+
+    @cached_property
+    def lethal(self) -> frozenset[Pair]:
+        """Genotypes that never hatch; what cannot be read is left out."""
+        return frozenset(pair for pair, _ in self._readable((text, "") for text in self.gene.lethal))
+
+    def _readable(self, rows: Iterator[tuple[str, str]]) -> Iterator[tuple[Pair, str]]:
+        for text, value in rows:
+            try:
+                yield self.read_pair(text), value
+            except GenotypeError:
+                continue
+
+    def form(self, pair: Pair) -> str:
+        """Give what a genotype looks like; a lone copy looks as two of it do unless it is listed itself."""
+        if pair not in self.looks and self.lone in pair:
+            copy = next(allele for allele in pair if allele != self.lone)
+            pair = (copy, copy)
+        return self.looks.get(pair, NORMAL)
+
+    @cached_property
+    def shown(self) -> dict[Sex, frozenset[str]]:
+        """The forms that some genotype shows, lethal ones aside, by sex."""
+        return {
+            sex: frozenset(self.form(pair) for pair in self.pairs(sex) if pair not in self.lethal) for sex in SEXES
+        }
+
+
+def ordered(one: str, two: str) -> Pair:
+    """Give two parts of a genotype in the one order that makes equal genotypes equal."""
+    return (one, two) if one <= two else (two, one)
