@@ -45,11 +45,12 @@ def matings(problem: Problem, breeders: Sequence[Sequence[Animal]], season: int)
         females = (female for herd in pairing.females for female in breeders[herd] if female not in given)
         turn = 0
         for female in females:
-            free = [k for k in range(turn, turn + len(males)) if load.get(males[k % len(males)], 0) < problem.biology.load]
-            if not free:
+            turns = (k % len(males) for k in range(turn, turn + len(males)))
+            free = next((k for k in turns if load.get(males[k], 0) < problem.biology.load), None)
+            if free is None:
                 break
-            male = males[free[0] % len(males)]
-            turn = free[0] % len(males) + 1
+            male = males[free]
+            turn = free + 1
             load[male] = load.get(male, 0) + 1
             given.add(female)
             pairs.append(Mating(index, male, female))

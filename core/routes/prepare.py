@@ -25,11 +25,12 @@ class TooManyGenotypes(ValueError):
 
 def prepare(plan: Plan, route: Route, genetics: Genetics | None = None) -> Problem:
     """The route as drawn, ready for the engines. `genetics`: the plan's, where compiled before."""
-    whole = genetics or compile_genetics(plan)
+    whole = genetics or compile_genetics(plan.genes, plan.linkage, plan.species)
     conditions, picks = _conditions(plan, route)
     relevant = whole.restrict({gene for condition in conditions for gene in condition.forms})
     pairing_index = {pairing.id: i for i, pairing in enumerate(route.pairings)}
-    reader = _Reader(plan, relevant, pairing_index, picks)
+    named = tuple(dict.fromkeys(animal for group in route.groups for animal in _animals(group)))
+    reader = _Reader(relevant, pairing_index, picks, named)
     group_index = {group.id: i for i, group in enumerate(route.groups)}
     price = plan.goal.outright_price or 0
     if route.buy_outright is not None:
@@ -47,6 +48,8 @@ def prepare(plan: Plan, route: Route, genetics: Genetics | None = None) -> Probl
         horizon=plan.goal.seasons,
         outright=route.buy_outright,
         outright_price=float(price),
+        named=named,
+        together=joint_genotypes(plan, relevant, named) if named else (),
     )
 
 
@@ -106,23 +109,24 @@ class _Reader:
     """Turns the groups of one route into herds."""
 
     def __init__(
-        self, plan: Plan, genetics: Genetics, pairings: dict[str, int], picks: dict[str, tuple[int, ...]]
+        self,
+        genetics: Genetics,
+        pairings: dict[str, int],
+        picks: dict[str, tuple[int, ...]],
+        named: tuple[str, ...],
     ) -> None:
-        self._plan, self._genetics, self._pairings, self._picks = plan, genetics, pairings, picks
+        self._genetics, self._pairings, self._picks, self._named = genetics, pairings, picks, named
 
     def herd(self, index: int, group: Group) -> Herd:
         if isinstance(group, Held):
             return self._held(index, group)
-        together = self._together(group)
-        if isinstance(group, Owned) and group.animals is not None:
-            count, prior = len(group.animals), ()
-        else:
-            count, prior = group.count or 0, tuple(self._prior(group.id, group.carries or {}, group.sex))
+        animals = _animals(group)
+        prior = () if animals else tuple(self._prior(group.id, group.carries or {}, group.sex))
         return Herd(
             index=index,
             id=group.id,
             sex=group.sex,
-            count=count,
+            count=len(animals) if animals else group.count or 0,
             held=False,
             arrives=group.season,
             ready=group.season + group.ready_in,
@@ -130,7 +134,7 @@ class _Reader:
             pays_keep=isinstance(group, Bought) or not group.kept_anyway,
             price=float(group.price),
             prior=prior,
-            together=together,
+            named=tuple(self._named.index(animal) for animal in animals),
         )
 
     def _held(self, index: int, group: Held) -> Herd:
@@ -159,10 +163,9 @@ class _Reader:
         for choice in product(*units):
             yield tuple(g for g, _ in choice), math.prod(p for _, p in choice)
 
-    def _together(self, group: Bought | Owned) -> tuple[tuple[tuple[Genotype, ...], float], ...]:
-        if not isinstance(group, Owned) or group.animals is None:
-            return ()
-        return joint_genotypes(self._plan, self._genetics, group.animals)
+
+def _animals(group: Group) -> tuple[str, ...]:
+    return group.animals or () if isinstance(group, Owned) else ()
 
 
 def joint_genotypes(

@@ -46,8 +46,8 @@ class Herd:
     price: float
     # True genotypes one animal may have, each with its chance (not for held groups).
     prior: tuple[tuple[Genotype, float], ...] = ()
-    # For named animals: their genotypes together, each with its chance; the singles above are then its margins.
-    together: tuple[tuple[tuple[Genotype, ...], float], ...] = ()
+    # For named animals instead: which of `Problem.named` they are, in order.
+    named: tuple[int, ...] = ()
     # For held groups: the pairings the young come from, and the bits of the conditions they are picked by, best first.
     sources: tuple[int, ...] = ()
     picks: tuple[int, ...] = ()
@@ -100,6 +100,9 @@ class Problem:
     horizon: int
     outright: int | None
     outright_price: float
+    # My animals that any herd names, and what they may carry together: a genotype for each, with its chance.
+    named: tuple[str, ...] = ()
+    together: tuple[tuple[tuple[Genotype, ...], float], ...] = ()
 
     @cached_property
     def breeding_seasons(self) -> int:

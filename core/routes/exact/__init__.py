@@ -1,0 +1,1 @@
+"""Exact answers by generating functions, for routes whose random state stays small."""
