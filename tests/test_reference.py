@@ -4,15 +4,23 @@ from __future__ import annotations
 
 import json
 import math
+import random
+from collections import Counter
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import HealthCheck, given, settings
 
-from tests.reference.enumerate import enumerate_route
+from tests.reference import derived
+from tests.reference.beliefs import beliefs
+from tests.reference.enumerate import TooMany, enumerate_route
 from tests.reference.genetics import Genome
+from tests.reference.kinship import inbreeding
+from tests.reference.plans import plans
 from tests.reference.player import play_many
+from tests.reference.results import Meeting, Result
 
 DATA = Path(__file__).parent / "data"
 AMEL = {"id": "amel", "name": "Amelanistic", "alleles": ["a"], "forms": {"a/a": "amelanistic"}}
@@ -186,7 +194,7 @@ def test_player_against_the_sample_plan(place: int) -> None:
     runs = 800
     played = play_many(AMEL_LAVENDER, AMEL_LAVENDER["routes"][place], runs, seed=11)
 
-    def near(chance: float, other: float) -> bool:
+    def near(chance: Any, other: float) -> bool:
         return abs(chance - other) <= 4.5 * math.sqrt(other * (1 - other) * (1 / runs + 1 / expected["runs"])) + 1e-9
 
     assert all(map(near, played.chance_by_season(), expected["chance_by_season"]))
@@ -202,3 +210,152 @@ def test_player_against_the_sample_plan(place: int) -> None:
     assert played.up_front == expected["up_front"]
     assert float(played.peak_animals()) == pytest.approx(expected["peak_animals"], rel=0.05)
     assert float(played.peak_young()) == pytest.approx(expected["peak_young"], rel=0.1)
+
+
+# Derived figures
+
+
+def test_per_egg_by_hand() -> None:
+    odds = [derived.per_egg(AMEL_LAVENDER, route) for route in AMEL_LAVENDER["routes"]]
+    hatches = Fraction(96, 100) * Fraction(9, 10) ** 2 / 2  # the wanted sex is half
+    assert odds[0] == {"first": hatches / 16}
+    assert odds[3] == {"first": 0, "back": hatches / 16}  # amel daughters are het for the second with chance 1/2
+    assert odds[4] == {"first": 0, "together": hatches / 16}
+    assert odds[6] == {}
+
+
+def test_inbreeding_by_hand() -> None:
+    """Father and daughter, and full siblings, 1/4; two dams make half of the sibling pairs half-siblings."""
+    routes = AMEL_LAVENDER["routes"]
+    assert inbreeding(AMEL_LAVENDER, routes[3]) == {"first": 0, "back": Fraction(1, 4)}
+    assert inbreeding(AMEL_LAVENDER, routes[4]) == {"first": 0, "together": Fraction(1, 4)}
+    groups = [group | {"count": 2} if group["id"] == "dam" else group for group in routes[4]["groups"]]
+    assert inbreeding(AMEL_LAVENDER, routes[4] | {"groups": groups}) == {"first": 0, "together": Fraction(3, 16)}
+
+
+def test_a_group_fed_by_its_own_young_has_no_figures() -> None:
+    route = small_plan()["routes"][0]
+    route["groups"][2]["from"] = ["q"]
+    assert inbreeding(small_plan(), route) == {"p": 0, "q": None}
+    assert derived.per_egg(small_plan(), route)["q"] is None
+
+
+def result_of(*ways: tuple[int, int | None, int, str]) -> Result:
+    met = {Meeting(season, egg, Fraction(paid)): Fraction(chance) for season, egg, paid, chance in ways}
+    return Result(3, met, {}, Fraction(0), 9)
+
+
+def test_money_to_the_goal() -> None:
+    """One is cheap and slow, two are dear and sure."""
+    one = result_of((1, 2, 100, "0.4"), (2, 5, 150, "0.3"), (3, None, 400, "0.2"))
+    two = result_of((1, 2, 200, "0.7"), (2, 7, 260, "0.2"))
+    results: dict[int | None, Result] = {1: one, 2: two}
+    assert derived.to_goal(results, 0.7) == derived.ToGoal(1, Fraction(150), 2, 5, Fraction(7, 10))
+    assert derived.to_goal(results, 0.8) == derived.ToGoal(2, Fraction(260), 2, 7, Fraction(9, 10))
+    assert derived.to_goal(results, 0.95) is None
+    assert derived.as_drawn(one, 0.9) == derived.ToGoal(None, Fraction(400), 3, None, Fraction(9, 10))
+    cut = derived.to_goal_by_season(results, 0.7, 2)
+    assert [way and way.money for way in cut] == [200, 150]
+    assert derived.chance_at_budget(results, 200) == Fraction(7, 10)
+    assert derived.best_with(results, 200) == (Fraction(7, 10), 1)
+    assert derived.budget_curve(results)[-1] == (Fraction(400), Fraction(9, 10), 1)
+    sooner = derived.ToGoal(1, Fraction(150), 1, 5, 1)
+    assert derived.cheapest([("none", None), ("a", cut[1]), ("b", sooner), ("c", sooner)]) == "b"
+
+
+# Beliefs
+
+
+def own(name: str, sex: str, **more: Any) -> dict[str, Any]:
+    return {"id": name, "sex": sex} | more
+
+
+def test_normal_young_lower_the_odds_of_a_het() -> None:
+    plan = plan_of([], 1, {})
+    plan["my_animals"] = [
+        own("M", "male", carries={"lav": {"l/+": "2/3", "+/+": "1/3"}}),
+        own("F", "female", carries={"lav": "l/l"}),
+    ]
+    plan["clutch_records"] = [{"sire": "M", "dam": "F", "young": [{"forms": {"lav": "normal"}, "count": 5}]}]
+    assert beliefs(plan)["animals"]["M"]["lav"] == {"l/+": Fraction(1, 17), "+/+": Fraction(16, 17)}
+
+
+def test_a_normal_looking_young_of_hets() -> None:
+    plan = plan_of([], 1, {})
+    plan["my_animals"] = [
+        own("Y", "male", sire="M", dam="F", forms={"lav": "normal"}),
+        own("M", "male", carries={"lav": "l/+"}),
+        own("F", "female", carries={"lav": "l/+"}),
+    ]
+    assert beliefs(plan)["animals"]["Y"]["lav"] == {"l/+": Fraction(2, 3), "+/+": Fraction(1, 3)}
+
+
+def test_beliefs_against_pedigrees_played_by_lot() -> None:
+    """Linked genes and a daughter bred back to her father: keep the pedigrees that show what was seen."""
+    plan = plan_of([], 1, {})
+    plan["linkage"] = [{"genes": ["amel", "lav"], "recombination": [0.2]}]
+    plan["my_animals"] = [
+        own("M", "male", carries=DOUBLE_HET),
+        own("F", "female", carries={"amel": "a/a", "lav": {"l/+": 0.5, "+/+": 0.5}}),
+        own("D", "female", sire="M", dam="F", forms={"amel": "amelanistic"}),
+    ]
+    plan["clutch_records"] = [
+        {"sire": "M", "dam": "D", "young": [{"forms": BOTH, "count": 1}, {"forms": {"lav": "normal"}, "count": 1}]}
+    ]
+    told = beliefs(plan)["animals"]
+    rng, genome = random.Random(1), Genome(plan)
+    kept: Counter[str] = Counter()
+    for _ in range(8000):
+        sire, dam = (
+            _drawn(rng, genome.prior(plan["my_animals"][i]["carries"], sex)) for i, sex in ((0, "male"), (1, "female"))
+        )
+        sex, daughter = _drawn(rng, genome.offspring(sire, dam))
+        young = [_drawn(rng, genome.offspring(sire, daughter))[1] for _ in range(2)]
+        seen = sex == "female" and genome.fits(daughter, {"amel": "amelanistic"})
+        if seen and genome.fits(young[0], BOTH) and genome.fits(young[1], {"lav": "normal"}):
+            kept.update(
+                f"{name} {genome.written(0, one[0])}" for name, one in (("M", sire), ("F", dam), ("D", daughter))
+            )
+    total = sum(kept.values()) / 3
+    for animal, by_unit in told.items():
+        for text, p in by_unit["amel lav"].items():
+            assert abs(kept[f"{animal} {text}"] / total - p) < 4.5 * math.sqrt(p * (1 - p) / total) + 1e-9
+
+
+def _drawn(rng: random.Random, distribution: Any) -> Any:
+    return rng.choices(distribution.values, [float(p) for p in distribution.chances.values()])[0]
+
+
+# Random plans
+
+
+@settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck), derandomize=True)
+@given(plans())
+def test_any_plan_can_be_played(plan: dict[str, Any]) -> None:
+    assert json.loads(json.dumps(plan)) == plan
+    route = plan["routes"][0]
+    played = play_many(plan, route, runs=15, seed=1)
+    curve = played.chance_by_season()
+    assert curve == sorted(curve)
+    assert played.surplus() <= played.young() <= played.eggs()
+    assert all(0 <= odds <= 1 for odds in derived.per_egg(plan, route).values() if odds is not None)
+    assert all(0 <= f < 1 for f in inbreeding(plan, route).values() if f is not None)
+    for by_unit in beliefs(plan)["animals"].values():
+        assert all(sum(chances.values()) == 1 for chances in by_unit.values())
+
+
+@settings(max_examples=12, deadline=None, suppress_health_check=list(HealthCheck), derandomize=True)
+@given(plans(tiny=True))
+def test_player_agrees_on_any_tiny_plan(plan: dict[str, Any]) -> None:
+    route = plan["routes"][0]
+    try:
+        every = enumerate_route(plan, route, most_steps=4000)
+    except TooMany:
+        return
+    runs = 400
+    played = play_many(plan, route, runs, seed=2)
+    for p, mean in zip(every.chance_by_season(), played.chance_by_season(), strict=True):
+        assert abs(float(mean - p)) <= 5 * math.sqrt(p * (1 - p) / runs) + 1e-9
+    assert played.up_front == every.up_front
+    assert played.most_eggs <= every.most_eggs
+    assert float(every.expected.get(("reached", 1), 0)) == played.expected.get(("reached", 1), 0)

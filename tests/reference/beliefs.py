@@ -19,7 +19,7 @@ Rows = dict[tuple[Pair, ...], Fraction]
 def beliefs(plan: Plan) -> dict[str, Any]:
     """The posterior of each animal and unit, in the form of the page."""
     genome = Genome(plan)
-    order = [animal["id"] for animal in elders_first(plan["my_animals"])]
+    order = [animal["id"] for animal in elders_first(plan.get("my_animals", []))]
     told: dict[str, dict[str, dict[str, Fraction]]] = {animal["id"]: {} for animal in plan.get("my_animals", [])}
     for u, unit in enumerate(genome.units):
         if not unit.genes:
@@ -57,7 +57,7 @@ def elders_first(animals: Sequence[dict[str, Any]]) -> list[dict[str, Any]]:
 
 def unit_posterior(plan: Plan, genome: Genome, unit: int) -> Distribution[tuple[Pair, ...]]:
     """Joint chances of one unit's genotypes in all animals, elders first."""
-    ordered = elders_first(plan["my_animals"])
+    ordered = elders_first(plan.get("my_animals", []))
     names = [animal["id"] for animal in ordered]
     rows: Rows = {(): Fraction(1)}
     for animal in ordered:

@@ -70,7 +70,7 @@ def play_many(plan: Plan, route: Route, runs: int, seed: int, counts: Mapping[st
                 running += run.counted.get((kind, season), 0)
                 running_squares[kind, season] += running**2
     expected = {key: _money(game, key[0], amount) / runs for key, amount in sums.items()}
-    chances = {meeting: n / runs for meeting, n in met.items()}
+    chances = {meeting: Fraction(n, runs) for meeting, n in met.items()}
     result = Result(game.seasons, chances, expected, Fraction(up_front, game.grain), most_eggs, runs)
     result.spread = {kind: _spread(game, result, kind, running_squares) for kind in PER_SEASON}
     return result
