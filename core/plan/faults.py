@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import difflib
 import json
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
+from itertools import accumulate
 
 from core.plan.limits import MOST_FAULTS
 
@@ -50,9 +53,14 @@ def one_of(words: Iterable[str]) -> str:
 
 def at_key(place: str, key: str) -> str:
     """Name the place of a key: `goal.chance`, or `forms["a/a"]` where the key is no plain word."""
-    if _PLAIN_KEY.fullmatch(key) and len(key) <= _LONGEST_QUOTE:
-        return f"{place}.{key}" if place else key
-    return f"{place}[{quote(key)}]"
+    step = _step(key)
+    return place + step if place else step.removeprefix(".")
+
+
+@lru_cache(maxsize=4096)
+def _step(key: str) -> str:
+    plain = len(key) <= _LONGEST_QUOTE and _PLAIN_KEY.fullmatch(key)
+    return f".{key}" if plain else f"[{quote(key)}]"
 
 
 def at(place: str, index: int) -> str:
@@ -66,71 +74,77 @@ class _Finding:
     needs: tuple[str, ...]
 
 
+class Enough(Exception):
+    """So many faults that looking for more would only take time."""
+
+
 class Faults:
     """Collects faults, and leaves out those that only follow from others.
 
     A fault of meaning may depend on other places (`needs`): a form that no genotype shows depends on the gene's
     table. Where one of those is itself at fault, the dependent fault may be a mere consequence and is left out.
+    Adding raises Enough once there are far more faults than anybody is told.
     """
 
     def __init__(self) -> None:
-        self._shape: list[_Finding] = []
-        self._meaning: list[_Finding] = []
-        self._uncounted = 0
+        self._shape: list[Fault] = []
+        self._meaning: list[tuple[Fault, tuple[str, ...]]] = []
+        self._suggestions_left = 20
 
     def shape(self, place: str, message: str) -> None:
         """Add a fault of a value by itself: a wrong type, a missing key, a number out of range."""
-        self._add(self._shape, place, message, ())
+        self._shape.append(Fault(place or FILE, message))
+        self._stop_at_most()
 
     def meaning(self, place: str, message: str, *needs: str) -> None:
         """Add a fault that follows from several values together; `needs` are the other places it depends on."""
-        self._add(self._meaning, place, message, needs)
+        self._meaning.append((Fault(place, message), needs))
+        self._stop_at_most()
 
-    def _add(self, findings: list[_Finding], place: str, message: str, needs: tuple[str, ...]) -> None:
-        if len(findings) < 10 * MOST_FAULTS:
-            findings.append(_Finding(Fault(place or FILE, message), needs))
-        else:
-            self._uncounted += 1
+    def suggest(self, word: str, known: Iterable[str]) -> str:
+        """Offer a known word close to a misspelt one, as the end of a sentence; empty where there is none."""
+        if not self._suggestions_left:
+            return ""
+        self._suggestions_left -= 1
+        short = sorted(one for one in known if len(one) <= _LONGEST_QUOTE)
+        near = difflib.get_close_matches(word[:_LONGEST_QUOTE], short[:MOST_FAULTS], n=1, cutoff=0.7)
+        return f"; is {quote(near[0])} meant?" if near else ""
 
     def settle(self) -> tuple[Fault, ...]:
-        """Give the faults to report, the most basic first, at most `MOST_FAULTS` and a line that counts the rest."""
-        places = _Places()
-        kept: list[Fault] = []
-        for finding in self._shape:
-            places.add(finding.fault.place)
-            kept.append(finding.fault)
-        shape_places = _Places()
-        for fault in kept:
-            shape_places.add(fault.place)
-        for finding in self._meaning:
-            if shape_places.touch(finding.fault.place) or any(map(places.touch, finding.needs)):
-                continue
-            places.add(finding.fault.place)
-            kept.append(finding.fault)
-        rest = len(kept) - MOST_FAULTS + self._uncounted
-        if rest > 0 and len(kept) > MOST_FAULTS:
-            kept[MOST_FAULTS:] = [Fault(FILE, f"and {rest:,} more faults")]
-        return tuple(dict.fromkeys(kept))
+        """Give the faults to report, the most basic first; of more than `MOST_FAULTS` a last line says so."""
+        of_shape = _Places(fault.place for fault in self._shape)
+        kept = dict.fromkeys(self._shape)
+        places = _Places(fault.place for fault in self._shape)
+        for fault, needs in self._meaning:
+            if not of_shape.touch(fault.place) and not any(map(places.touch, needs)):
+                places.add(fault.place)
+                kept[fault] = None
+        shown = tuple(kept)[:MOST_FAULTS]
+        return shown if len(shown) == len(kept) else (*shown, Fault(FILE, "there are more faults; mend these first"))
+
+    def _stop_at_most(self) -> None:
+        if len(self._shape) + len(self._meaning) >= 10 * MOST_FAULTS:
+            raise Enough
 
 
 class _Places:
     """A set of places that can tell whether one of them holds, or lies within, another."""
 
-    def __init__(self) -> None:
+    def __init__(self, places: Iterable[str]) -> None:
         self._exact: set[str] = set()
         self._above: set[str] = set()
+        for place in places:
+            self.add(place)
 
     def add(self, place: str) -> None:
         self._exact.add(place)
         self._above.update(_outward(place))
 
     def touch(self, place: str) -> bool:
-        return place in self._above or any(outer in self._exact for outer in _outward(place))
+        return place in self._above or not self._exact.isdisjoint(_outward(place))
 
 
-def _outward(place: str) -> Iterator[str]:
-    """Give a place and every place that holds it, outermost first; all lie within the file as a whole."""
-    grown = ""
-    for step in _STEPS.split(place):
-        grown += step
-        yield grown
+@lru_cache(maxsize=4096)
+def _outward(place: str) -> tuple[str, ...]:
+    """Give a place and every place that holds it, outermost first."""
+    return tuple(accumulate(_STEPS.split(place)))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import combinations_with_replacement
@@ -44,7 +44,9 @@ class Table:
     @property
     def mixed_sex(self) -> Sex | None:
         """The sex with two different sex chromosomes; None where temperature decides."""
-        return {"ZW": "female", "XY": "male"}.get(self.system)  # type: ignore[return-value]
+        if self.system == "temperature":
+            return None
+        return "female" if self.system == "ZW" else "male"
 
     @property
     def lone(self) -> str | None:
@@ -119,7 +121,7 @@ class Table:
         """Genotypes that never hatch; what cannot be read is left out."""
         return frozenset(pair for pair, _ in self._readable((text, "") for text in self.gene.lethal))
 
-    def _readable(self, rows: Iterator[tuple[str, str]]) -> Iterator[tuple[Pair, str]]:
+    def _readable(self, rows: Iterable[tuple[str, str]]) -> Iterator[tuple[Pair, str]]:
         for text, value in rows:
             try:
                 yield self.read_pair(text), value
@@ -136,9 +138,7 @@ class Table:
     @cached_property
     def shown(self) -> dict[Sex, frozenset[str]]:
         """The forms that some genotype shows, lethal ones aside, by sex."""
-        return {
-            sex: frozenset(self.form(pair) for pair in self.pairs(sex) if pair not in self.lethal) for sex in SEXES
-        }
+        return {sex: frozenset(self.form(pair) for pair in self.pairs(sex) if pair not in self.lethal) for sex in SEXES}
 
 
 def ordered(one: str, two: str) -> Pair:

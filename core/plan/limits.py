@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-MOST_BYTES = 8 * 1024 * 1024
+MOST_BYTES = 4 * 1024 * 1024
 MOST_FAULTS = 100
 
 LONGEST_NAME = 400

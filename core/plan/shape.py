@@ -5,7 +5,6 @@ A value at fault is replaced by a neutral one, so that all the rest can still be
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Mapping
 from functools import cache
 from typing import Any
@@ -119,7 +118,7 @@ def _struct(info: inspect.StructType) -> Kind:
         _refuse_doubled(value, place, faults)
         for key in value:
             if key not in known:
-                faults.shape(at_key(place, key), _unknown(key, known))
+                faults.shape(at_key(place, key), "is not a key that belongs here" + faults.suggest(key, known))
         found = {}
         for key, (field, kind) in kinds.items():
             if key in value:
@@ -137,11 +136,6 @@ def _absent(field: inspect.Field, kind: Kind) -> Any:
     if field.default_factory is not NODEFAULT:
         return field.default_factory()
     return kind.neutral if field.default is NODEFAULT else field.default
-
-
-def _unknown(key: str, known: list[str]) -> str:
-    near = difflib.get_close_matches(key[:40], known, n=1, cutoff=0.7)
-    return f"is not a key that belongs here; is {quote(near[0])} meant?" if near else "is not a key that belongs here"
 
 
 def _refuse_doubled(value: dict[str, Any], place: str, faults: Faults) -> None:
@@ -188,11 +182,12 @@ def _map(info: inspect.DictType) -> Kind:
         _refuse_doubled(value, place, faults)
         if not _fits(len(value), info, place, faults):
             return {}
-        return {
-            key: kind.read(part, at_key(place, key), faults)
-            for key, part in value.items()
-            if sound(key, LONGEST_TEXT, at_key(place, key), faults)
-        }
+        found = {}
+        for key, part in value.items():
+            here = at_key(place, key)
+            if sound(key, LONGEST_TEXT, here, faults):
+                found[key] = kind.read(part, here, faults)
+        return found
 
     return Kind(read, {})
 

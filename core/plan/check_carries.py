@@ -1,0 +1,103 @@
+"""What an animal carries: genotypes of its sex, hidden ones with chances, linked sets given whole."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Hashable
+
+from core.plan.book import Book
+from core.plan.chances import chance
+from core.plan.faults import Faults, at_key, quote
+from core.plan.genotypes import GenotypeError, Pair, Table
+from core.plan.model import Carries, Chance, Sex
+
+# How far chances may be from 1 in sum.
+SUM_TOLERANCE = 1e-9
+
+
+def check_carries(place: str, carries: Carries, sex: Sex, book: Book, faults: Faults) -> None:
+    """Check every genotype that animals of `sex` are given, and that none is lethal."""
+    named: set[str] = set()
+    for key, entry in carries.items():
+        here = at_key(place, key)
+        genes = book.rows.get(key, (key,))
+        if genes == (key,) and key not in book.tables:
+            _report_key(here, key, book, faults)
+            continue
+        for gene in genes:
+            if gene in named:
+                faults.meaning(here, f"{quote(gene)} is given twice, singly and in a linked set", *book.row_needs())
+        named.update(genes)
+        _check_entry(here, entry, _reader(genes, sex, book), _needs(genes, place, book), faults)
+    _check_unnamed(place, named, sex, book, faults)
+
+
+def check_sum(place: str, chances: dict[str, Chance], faults: Faults) -> None:
+    """Check that chances sum to 1."""
+    total = math.fsum(map(chance, chances.values()))
+    if abs(total - 1) > SUM_TOLERANCE:
+        faults.meaning(place, f"the chances sum to {total:.10g}, not 1")
+
+
+def _report_key(here: str, key: str, book: Book, faults: Faults) -> None:
+    if " " in key:
+        message = f"no linkage row lists exactly these genes in this order{faults.suggest(key, book.rows)}"
+        faults.meaning(here, message, *book.row_needs())
+    else:
+        faults.meaning(here, f"no gene has the id {quote(key)}{faults.suggest(key, book.tables)}", *book.id_needs())
+
+
+def _needs(genes: tuple[str, ...], place: str, book: Book) -> tuple[str, ...]:
+    sex = place.removesuffix(".carries") + ".sex"
+    return (sex, *(need for gene in genes for need in book.gene_needs(gene)))
+
+
+# Reads one genotype: its one spelling, so that equal ones are equal, and the alleles of each gene.
+_Reader = Callable[[str], tuple[Hashable, list[tuple[Table, Pair]]]]
+
+
+def _reader(genes: tuple[str, ...], sex: Sex, book: Book) -> _Reader:
+    tables = [book.tables[gene] for gene in genes]
+
+    def read_one(text: str) -> tuple[Hashable, list[tuple[Table, Pair]]]:
+        written = tables[0].read(text, sex)
+        return written, [(tables[0], written.pair)]
+
+    def read_set(text: str) -> tuple[Hashable, list[tuple[Table, Pair]]]:
+        halves = [half.split(" ") for half in text.split("/")]
+        if len(halves) != 2 or any(len(half) != len(tables) for half in halves):
+            example = "/".join([" ".join("+" * len(tables))] * 2)
+            raise GenotypeError(f"{quote(text)} must give each half one allele of every gene, as in {quote(example)}")
+        pairs = [(table, table.read_pair(f"{one}/{two}")) for table, one, two in zip(tables, *halves, strict=True)]
+        return tuple(sorted(map(tuple, halves))), pairs
+
+    return read_one if len(tables) == 1 else read_set
+
+
+def _check_entry(
+    here: str, entry: str | dict[str, Chance], read: _Reader, needs: tuple[str, ...], faults: Faults
+) -> None:
+    seen: dict[Hashable, str] = {}
+    for text in [entry] if isinstance(entry, str) else entry:
+        place = here if isinstance(entry, str) else at_key(here, text)
+        try:
+            spelling, pairs = read(text)
+        except GenotypeError as error:
+            faults.meaning(place, str(error), *needs)
+            continue
+        if spelling in seen:
+            faults.meaning(place, f"is the same genotype as {quote(seen[spelling])}", *needs)
+        seen.setdefault(spelling, text)
+        for table, pair in pairs:
+            if pair in table.lethal:
+                faults.meaning(place, f"{'/'.join(pair)} is lethal: no living animal has it", *needs)
+    if not isinstance(entry, str):
+        check_sum(here, entry, faults)
+
+
+def _check_unnamed(place: str, named: set[str], sex: Sex, book: Book, faults: Faults) -> None:
+    for gene, table in book.tables.items():
+        wild = table.wild(sex)
+        if gene not in named and wild in table.lethal:
+            message = f"must name {quote(gene)}: left out it is {'/'.join(wild)}, which is lethal"
+            faults.meaning(place, message, *_needs((gene,), place, book))
