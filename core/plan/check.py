@@ -53,7 +53,7 @@ def _check_version(form: object, version: object) -> None:
     """Refuse what no rule of this version fits: naming every key of a foreign file would only hide the reason."""
     if isinstance(form, str) and form != "pairwright-plan":
         raise PlanError([Fault("format", 'must be "pairwright-plan": this is not a plan of Pairwright')])
-    newer = isinstance(version, int | float) and not isinstance(version, bool) and version > 1
+    newer = isinstance(version, int) and not isinstance(version, bool) and version > 1
     if form == "pairwright-plan" and newer:
         message = f"this file was made by a newer Pairwright: its version is {version}, this one reads version 1"
         raise PlanError([Fault("version", message)])

@@ -90,7 +90,7 @@ def _check_entry(
         seen.setdefault(spelling, text)
         for table, pair in pairs:
             if pair in table.lethal:
-                faults.meaning(place, f"{'/'.join(pair)} is lethal: no living animal has it", *needs)
+                faults.meaning(place, f"{quote('/'.join(pair))} is lethal: no living animal has it", *needs)
     if not isinstance(entry, str):
         check_sum(here, entry, faults)
 
@@ -99,5 +99,5 @@ def _check_unnamed(place: str, named: set[str], sex: Sex, book: Book, faults: Fa
     for gene, table in book.tables.items():
         wild = table.wild(sex)
         if gene not in named and wild in table.lethal:
-            message = f"must name {quote(gene)}: left out it is {'/'.join(wild)}, which is lethal"
+            message = f"must name {quote(gene)}: left out it is {quote('/'.join(wild))}, which is lethal"
             faults.meaning(place, message, *_needs((gene,), place, book))

@@ -64,8 +64,8 @@ class Table:
             return Written(pair)
         copy = next(allele for allele in pair if allele != self.lone)
         if sex == self.mixed_sex:
-            raise GenotypeError(f"a {sex} has one copy of {quote(self.gene.id)}: write it as {copy}/{self.lone}")
-        raise GenotypeError(f"a {sex} has two copies of {quote(self.gene.id)}, such as {copy}/{WILD}")
+            raise GenotypeError(f"a {sex} has one copy of {quote(self.gene.id)}: write it as {quote(copy + '/' + (self.lone or ''))}")
+        raise GenotypeError(f"a {sex} has two copies of {quote(self.gene.id)}, such as {quote(copy + '/' + WILD)}")
 
     def read_pair(self, text: str) -> Pair:
         """Read a genotype without chromosomes, of either sex, as `forms` and `lethal` hold it. Raises GenotypeError."""

@@ -25,6 +25,9 @@ def _chance(most: float) -> Meta:
     return Meta(extra={"least": 0, "most": most}, extra_json_schema=schema)
 
 
+# For a key that has no value to stand for "not given": it is left out, and null is an error. None in the struct.
+_LEFT_OUT = Meta(extra={"null": False}, extra_json_schema={"leftOut": True})
+
 Number = int | float
 Money = Annotated[Number, _within(0, limits.MOST_MONEY)]
 # A number in 0..1, or a fraction in a string ("2/3"); kept as written so that a round trip changes nothing.
@@ -66,7 +69,7 @@ class Gene(Part, frozen=True, kw_only=True):
     forms: Annotated[dict[str, Word], Meta(max_length=limits.MOST_GENOTYPES)]
     lethal: Annotated[tuple[Name, ...], Meta(max_length=limits.MOST_GENOTYPES)] = ()
     placement: Placement = "autosome"
-    recombination: Recombination | None = None
+    recombination: Annotated[Recombination | None, _LEFT_OUT] = None
     note: Note = ""
 
 
@@ -87,12 +90,12 @@ class Combination(Part, frozen=True, kw_only=True):
 class Clutch(Part, frozen=True, kw_only=True):
     """Clutch size: `fixed`, or `counts`, or a normal (`mean`, `sd`) cut to whole numbers in `min`..`max`."""
 
-    fixed: Eggs | None = None
-    counts: Annotated[dict[str, Chance], Meta(max_length=limits.MOST_EGGS + 1)] | None = None
-    mean: Annotated[Number, _within(0, limits.MOST_EGGS)] | None = None
-    sd: Annotated[Number, _within(0, limits.MOST_EGGS)] | None = None
-    min: Eggs | None = None
-    max: Eggs | None = None
+    fixed: Annotated[Eggs | None, _LEFT_OUT] = None
+    counts: Annotated[Annotated[dict[str, Chance], Meta(max_length=limits.MOST_EGGS + 1)] | None, _LEFT_OUT] = None
+    mean: Annotated[Annotated[Number, _within(0, limits.MOST_EGGS)] | None, _LEFT_OUT] = None
+    sd: Annotated[Annotated[Number, _within(0, limits.MOST_EGGS)] | None, _LEFT_OUT] = None
+    min: Annotated[Eggs | None, _LEFT_OUT] = None
+    max: Annotated[Eggs | None, _LEFT_OUT] = None
 
 
 class Matures(Part, frozen=True, kw_only=True):
@@ -116,7 +119,7 @@ class Species(Part, frozen=True, kw_only=True):
     sex_system: SexSystem
     clutch: Clutch
     matures: Matures
-    female_share: Chance | None = None
+    female_share: Annotated[Chance | None, _LEFT_OUT] = None
     young: Literal["eggs", "live"] = "eggs"
     clutches_per_season: Annotated[int, _within(1, limits.MOST_CLUTCHES)] = 1
     lays: Chance = 1
@@ -186,8 +189,8 @@ class Animal(Part, frozen=True, kw_only=True):
     id: Id
     sex: Sex
     name: Name = ""
-    sire: Name | None = None
-    dam: Name | None = None
+    sire: Annotated[Name | None, _LEFT_OUT] = None
+    dam: Annotated[Name | None, _LEFT_OUT] = None
     carries: Carries = {}
     forms: Forms = {}
 
@@ -228,9 +231,11 @@ class Owned(Part, frozen=True, kw_only=True, tag_field="origin", tag="own"):
 
     id: Id
     sex: Sex
-    count: GroupSize | None = None
-    carries: Carries | None = None
-    animals: Annotated[tuple[Name, ...], Meta(min_length=1, max_length=limits.MOST_ANIMALS_IN_GROUP)] | None = None
+    count: Annotated[GroupSize | None, _LEFT_OUT] = None
+    carries: Annotated[Carries | None, _LEFT_OUT] = None
+    animals: Annotated[
+        Annotated[tuple[Name, ...], Meta(min_length=1, max_length=limits.MOST_ANIMALS_IN_GROUP)] | None, _LEFT_OUT
+    ] = None
     price: Money = 0
     kept_anyway: bool = True
     season: Season = 1
@@ -277,7 +282,7 @@ class Route(Part, frozen=True, kw_only=True):
     buy_outright: Season | None = None
     groups: Annotated[tuple[Group, ...], Meta(max_length=limits.MOST_GROUPS)] = ()
     pairings: Annotated[tuple[Pairing, ...], Meta(max_length=limits.MOST_PAIRINGS)] = ()
-    scale: Scale | None = None
+    scale: Annotated[Scale | None, _LEFT_OUT] = None
 
 
 class Simulation(Part, frozen=True, kw_only=True):

@@ -61,7 +61,8 @@ def _union(info: inspect.UnionType, extra: Mapping[str, Any]) -> Kind:
     kinds = [part for part in info.types if not isinstance(part, inspect.NoneType)]
     if len(kinds) < len(info.types):
         rest = kinds[0] if len(kinds) == 1 else inspect.UnionType(tuple(kinds))
-        return _optional(_kind(rest, extra))
+        kind = _kind(rest, extra)
+        return _optional(kind) if extra.get("null", True) else Kind(kind.read, None)
     if isinstance(kinds[0], inspect.StructType):
         return _tagged([kind for kind in kinds if isinstance(kind, inspect.StructType)])
     maps = [part for part in kinds if isinstance(part, inspect.DictType)]
