@@ -1,0 +1,136 @@
+"""Exact sums over many linked unknowns, by variable elimination in logarithms.
+
+Logarithms, because a season's clutches multiply hundreds of chances and no unknown may be ruled out by underflow.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from math import prod
+
+import numpy as np
+
+from core.genetics.units import Floats
+
+# Most entries of one table: 32 MB of numbers.
+LARGEST = 2**22
+
+
+class TooEntangled(ValueError):
+    """The unknowns hang together too closely for an exact sum in memory."""
+
+
+@dataclass(frozen=True, eq=False)
+class Table:
+    """Logarithms of weights over the states of some variables: one axis each, in ascending order of variable."""
+
+    scope: tuple[int, ...]
+    logs: Floats
+
+
+@dataclass(frozen=True, eq=False)
+class _Bucket:
+    """What was gathered to sum out a variable, last in line of the buckets whose sums (`sources`) went into it."""
+
+    variable: int
+    gathered: Table
+    summed: Table
+    sources: tuple[int, ...]
+
+
+def check_size(entries: int) -> None:
+    """Refuse a table before it is allocated. Errors: TooEntangled."""
+    if entries > LARGEST:
+        raise TooEntangled(f"an exact answer needs a table of {entries:,} entries; at most {LARGEST:,} are kept")
+
+
+def eliminate(tables: Iterable[Table], sizes: Mapping[int, int], keep: Collection[int] = ()) -> Table:
+    """The product of the tables, summed over all variables but those kept.
+
+    sizes: number of states per variable. Errors: TooEntangled.
+    """
+    _, rest = _collect(tables, sizes, keep)
+    return _product(rest, tuple(sorted(keep)), sizes)
+
+
+def marginals(tables: Iterable[Table], sizes: Mapping[int, int]) -> dict[int, Floats]:
+    """Per variable, the chances of its states under the product of the tables: [states], sums to 1.
+
+    The tables must leave something possible. Sums are collected once and distributed once, so all variables together
+    cost about twice as much as one. Errors: TooEntangled.
+    """
+    buckets, _ = _collect(tables, sizes, ())
+    from_above: dict[int, Table] = {}
+    found: dict[int, Floats] = {}
+    for number in reversed(range(len(buckets))):
+        bucket = buckets[number]
+        scope = bucket.gathered.scope
+        whole = _product([bucket.gathered, *([from_above[number]] if number in from_above else [])], scope, sizes)
+        for source in bucket.sources:
+            summed = buckets[source].summed
+            from_above[source] = Table(summed.scope, _quotient(_onto(whole, summed.scope).logs, summed.logs))
+        logs = _onto(whole, (bucket.variable,)).logs
+        chances = np.exp(logs - logs.max())
+        found[bucket.variable] = chances / chances.sum()
+    return found
+
+
+def _collect(
+    tables: Iterable[Table], sizes: Mapping[int, int], keep: Collection[int]
+) -> tuple[list[_Bucket], list[Table]]:
+    """Sum out one variable after another; what is left covers only those kept."""
+    waiting: list[tuple[Table, int | None]] = [(table, None) for table in tables]
+    buckets: list[_Bucket] = []
+    for variable in _order([table.scope for table, _ in waiting], sizes, keep):
+        here = [entry for entry in waiting if variable in entry[0].scope]
+        waiting = [entry for entry in waiting if variable not in entry[0].scope]
+        scope = tuple(sorted({variable}.union(*(table.scope for table, _ in here))))
+        gathered = _product([table for table, _ in here], scope, sizes)
+        summed = _onto(gathered, tuple(other for other in scope if other != variable))
+        waiting.append((summed, len(buckets)))
+        sources = tuple(source for _, source in here if source is not None)
+        buckets.append(_Bucket(variable, gathered, summed, sources))
+    return buckets, [table for table, _ in waiting]
+
+
+def _order(scopes: Sequence[Sequence[int]], sizes: Mapping[int, int], keep: Collection[int]) -> list[int]:
+    """Always next the variable whose table is smallest: no promise of the best order, but a good one."""
+    linked: dict[int, set[int]] = {variable: {variable} for variable in sizes}
+    for scope in scopes:
+        for variable in scope:
+            linked[variable].update(scope)
+    entries = {v: prod(sizes[other] for other in linked[v]) for v in sizes if v not in keep}
+    order = []
+    while entries:
+        variable = min(entries, key=lambda v: (entries[v], v))
+        del entries[variable]
+        order.append(variable)
+        others = linked.pop(variable) - {variable}
+        for other in others:
+            linked[other] = (linked[other] | others) - {variable}
+            if other in entries:
+                entries[other] = prod(sizes[v] for v in linked[other])
+    return order
+
+
+def _product(tables: Iterable[Table], scope: tuple[int, ...], sizes: Mapping[int, int]) -> Table:
+    check_size(prod(sizes[variable] for variable in scope))
+    logs = np.zeros(tuple(sizes[variable] for variable in scope))
+    for table in tables:
+        logs += table.logs.reshape([sizes[v] if v in table.scope else 1 for v in scope])
+    return Table(scope, logs)
+
+
+def _onto(table: Table, scope: tuple[int, ...]) -> Table:
+    """Sum a table over all its variables but those of `scope`."""
+    axes = tuple(k for k, variable in enumerate(table.scope) if variable not in scope)
+    top = table.logs.max(axis=axes, keepdims=True)
+    top[np.isneginf(top)] = 0.0
+    with np.errstate(divide="ignore"):
+        return Table(scope, np.log(np.exp(table.logs - top).sum(axis=axes)) + top.squeeze(axes))
+
+
+def _quotient(whole: Floats, part: Floats) -> Floats:
+    """whole - part, and still impossible where the part already was."""
+    return np.where(np.isneginf(part), -np.inf, whole - np.where(np.isneginf(part), 0.0, part))
