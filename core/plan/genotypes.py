@@ -63,9 +63,8 @@ class Table:
         if self.lone is None or (self.lone in pair) == (sex == self.mixed_sex):
             return Written(pair)
         copy = next(allele for allele in pair if allele != self.lone)
-        if sex == self.mixed_sex:
-            raise GenotypeError(f"a {sex} has one copy of {quote(self.gene.id)}: write it as {quote(copy + '/' + (self.lone or ''))}")
-        raise GenotypeError(f"a {sex} has two copies of {quote(self.gene.id)}, such as {quote(copy + '/' + WILD)}")
+        number, example = ("one copy", self.lone) if sex == self.mixed_sex else ("two copies", WILD)
+        raise GenotypeError(f"a {sex} has {number} of {quote(self.gene.id)}, as in {quote(f'{copy}/{example}')}")
 
     def read_pair(self, text: str) -> Pair:
         """Read a genotype without chromosomes, of either sex, as `forms` and `lethal` hold it. Raises GenotypeError."""
