@@ -7,9 +7,10 @@ from collections.abc import Sequence
 from math import prod
 
 import numpy as np
+from numpy.typing import NDArray
 
 from core.genetics.compile import Genetics, compile_genetics
-from core.genetics.elimination import check_size, eliminate, marginals
+from core.genetics.elimination import check_size, draws, eliminate, marginals
 from core.genetics.evidence import Evidence, Herd, herd
 from core.genetics.units import Floats, Unit
 from core.plan.model import Plan
@@ -41,6 +42,16 @@ def joint(plan: Plan, genetics: Genetics, ids: Sequence[str]) -> tuple[Floats, .
     Errors: ImpossibleEvidence, TooEntangled.
     """
     return tuple(_unit_joint(plan, unit, ids) for unit in genetics.units)
+
+
+def draw(
+    plan: Plan, genetics: Genetics, ids: Sequence[str], runs: int, rng: np.random.Generator
+) -> tuple[NDArray[np.intp], ...]:
+    """Genotypes of some animals drawn together from their joint posterior: per unit [runs, ids].
+
+    For groups too large for `joint`. Errors: ImpossibleEvidence, TooEntangled.
+    """
+    return tuple(_unit_draw(plan, unit, ids, runs, rng) for unit in genetics.units)
 
 
 def belief_report(plan: Plan) -> dict[str, dict[str, dict[str, float]]]:
@@ -79,6 +90,15 @@ def _unit_joint(plan: Plan, unit: Unit, ids: Sequence[str]) -> Floats:
         chances = np.moveaxis(np.tensordot(chances, shown[evidence.able[v]], axes=(axis, 0)), -1, axis)
     chances /= chances.sum()
     return chances.transpose([ascending.index(v) for v in variables])
+
+
+def _unit_draw(plan: Plan, unit: Unit, ids: Sequence[str], runs: int, rng: np.random.Generator) -> NDArray[np.intp]:
+    evidence, known = _checked(plan, unit)
+    shown = _shown_as(evidence.unit, unit).argmax(axis=1)
+    states = draws(evidence.tables, evidence.sizes, runs, rng)
+    sure = np.zeros(runs, dtype=np.intp)
+    columns = [shown[evidence.able[v]][states.get(v, sure)] for v in (known.place[i] for i in ids)]
+    return np.stack(columns, axis=1)
 
 
 def _checked(plan: Plan, unit: Unit) -> tuple[Evidence, Herd]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from functools import cached_property
 from itertools import pairwise
 
 from core.genetics.carries import unit_prior
@@ -29,10 +30,23 @@ class Genetics:
         """Compile these genes; see `compile_genetics`."""
         self._source = tuple(genes), tuple(linkage), species
         self._restricted: dict[frozenset[str], Genetics] = {}
-        self.units = (*_autosomal(genes, linkage), *_sex_unit(genes, species))
-        self.genes = tuple(gene for unit in self.units for gene in unit.genes)
-        self.sex_unit = None if species.sex_system == "temperature" else len(self.units) - 1
         self.female_share = 0.5 if species.female_share is None else chance(species.female_share)
+
+    @cached_property
+    def units(self) -> tuple[Unit, ...]:
+        """The linkage units, laid out when first asked for: a long linked set costs much unless it is restricted."""
+        genes, linkage, species = self._source
+        return (*_autosomal(genes, linkage), *_sex_unit(genes, species))
+
+    @cached_property
+    def genes(self) -> tuple[str, ...]:
+        """The gene ids in the order of the units."""
+        return tuple(gene for unit in self.units for gene in unit.genes)
+
+    @cached_property
+    def sex_unit(self) -> int | None:
+        """Where among the units the sex chromosomes are; None where temperature decides the sex."""
+        return None if self._source[2].sex_system == "temperature" else len(self.units) - 1
 
     def prior(self, carries: Carries, sex: Sex) -> tuple[Floats, ...]:
         """Per unit, chances over its genotypes for an animal with these `carries`; units are independent."""

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from math import prod
 
 import numpy as np
+from numpy.typing import NDArray
 
 from core.genetics.units import Floats
 
@@ -31,7 +32,7 @@ class Table:
 
 @dataclass(frozen=True, eq=False)
 class _Bucket:
-    """What was gathered to sum out a variable, last in line of the buckets whose sums (`sources`) went into it."""
+    """All that named a variable when its turn came, its sum over that variable, and the buckets whose sums went in."""
 
     variable: int
     gathered: Table
@@ -74,6 +75,27 @@ def marginals(tables: Iterable[Table], sizes: Mapping[int, int]) -> dict[int, Fl
         chances = np.exp(logs - logs.max())
         found[bucket.variable] = chances / chances.sum()
     return found
+
+
+def draws(
+    tables: Iterable[Table], sizes: Mapping[int, int], runs: int, rng: np.random.Generator
+) -> dict[int, NDArray[np.intp]]:
+    """Per variable, states drawn together from the product of the tables: [runs].
+
+    The tables must leave something possible. Variables are drawn in the reverse of the order in which they are summed
+    out, each given those that its table names, so the draws are exact. Errors: TooEntangled.
+    """
+    buckets, _ = _collect(tables, sizes, ())
+    drawn: dict[int, NDArray[np.intp]] = {}
+    for bucket in reversed(buckets):
+        scope, variable = bucket.gathered.scope, bucket.variable
+        given = tuple(drawn[other] for other in scope if other != variable)
+        logs = np.broadcast_to(
+            np.moveaxis(bucket.gathered.logs, scope.index(variable), -1)[given], (runs, sizes[variable])
+        )
+        climb = np.exp(logs - logs.max(axis=1, keepdims=True)).cumsum(axis=1)
+        drawn[variable] = (climb <= rng.random((runs, 1)) * climb[:, -1:]).sum(axis=1)
+    return drawn
 
 
 def _collect(

@@ -72,7 +72,7 @@ class Evidence:
         if animal.sire and animal.dam:
             scope = self._place[animal.sire], self._place[animal.dam]
             chances = self._family(scope) * self._sex_can_be(animal.sex)
-        fits = self.unit.fits(animal.forms, animal.sex) & ~self.unit.lethal
+        fits = self.unit.fits(animal.forms, animal.sex)
         able = (fits & (chances > 0).reshape(-1, self.unit.size).any(axis=0)).nonzero()[0]
         if len(able) == 0:
             return False

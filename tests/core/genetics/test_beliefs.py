@@ -11,7 +11,7 @@ from genetics_cases import recessive, species
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from core.genetics.beliefs import ImpossibleEvidence, belief_report, beliefs, joint
+from core.genetics.beliefs import ImpossibleEvidence, belief_report, beliefs, draw, joint
 from core.genetics.compile import Genetics, compile_genetics
 from core.genetics.elimination import TooEntangled
 from core.genetics.young import Condition, Judge
@@ -172,6 +172,22 @@ def test_too_many_at_once() -> None:
     one = plan([male(f"m{k}", carries=maybe("1/2")) for k in range(20)])
     with pytest.raises(TooEntangled):
         joint(one, compiled(one), [f"m{k}" for k in range(20)])
+
+
+def test_draws_follow_the_joint_posterior() -> None:
+    parents = [male("S", carries=maybe("1/2")), female("D", carries={"a": "a/+"})]
+    sibs = [make(sire="S", dam="D", forms={"a": "normal"}) for make in (male, female)]
+    one = plan([*sibs, *parents], [clutch(2)])
+    ids = ["F", "S", "M", "D"]
+    expected = joint(one, compiled(one), ids)[0]
+    runs = 40_000
+    drawn = draw(one, compiled(one), ids, runs, np.random.default_rng(1))[0]
+    assert drawn.shape == (runs, 4)
+    found = np.zeros_like(expected)
+    np.add.at(found, tuple(drawn.T), 1 / runs)
+    assert not found[expected == 0].any()
+    # Five standard errors of the likeliest cell.
+    assert found == pytest.approx(expected, abs=5 * 0.5 / runs**0.5)
 
 
 def test_a_long_line_of_inbred_clutches_is_quick() -> None:

@@ -126,3 +126,12 @@ def test_restrict_keeps_lethal_genes_and_the_sex() -> None:
     assert KINDS[0].restrict([]).genes == ("l",)
     assert KINDS[1].restrict(["a"]).sex_unit == 2
     assert KINDS[1].restrict(["a"]).genes == ("a", "l")
+
+
+def test_a_long_linked_set_is_only_laid_out_as_far_as_asked() -> None:
+    names = [f"g{k}" for k in range(30)]
+    row = Linkage(genes=tuple(names), recombination=(0.01,) * 29)
+    less = genetics(*map(recessive, names), linkage=(row,)).restrict(["g3", "g20"])
+    (unit, _) = less.units
+    assert unit.genes == ("g3", "g20")
+    assert unit.between == pytest.approx(((1 - 0.98**17) / 2,))
