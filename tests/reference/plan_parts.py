@@ -185,25 +185,32 @@ def clutch(most: int) -> SearchStrategy[Part]:
     )
 
 
-def shown(gene: Part) -> list[str]:
-    """The forms that a living animal can show."""
-    lethal = {frozenset(text.split("/")) for text in gene.get("lethal", [])}
-    return [*dict.fromkeys(form for text, form in gene["forms"].items() if frozenset(text.split("/")) not in lethal)]
+def shown(gene: Part, sex: str, system: str) -> list[str]:
+    """The forms that a living animal of the sex ("any": of either) can show."""
+    if sex == "any":
+        return [*dict.fromkeys(shown(gene, "male", system) + shown(gene, "female", system))]
+    listed = {frozenset(text.split("/")): form for text, form in gene["forms"].items()}
+    forms = []
+    for text in living(gene, sex, system):
+        alleles = frozenset(text.split("/"))
+        forms.append(listed.get(alleles, listed.get(alleles - {"W", "Y"}, "normal")))
+    return [*dict.fromkeys(forms)]
 
 
 @st.composite
-def condition(draw: DrawFn, rows: list[Part], least: int = 0) -> dict[str, str]:
+def condition(draw: DrawFn, rows: list[Part], system: str, sex: str = "any", least: int = 0) -> dict[str, str]:
     named = draw(st.permutations(rows))[: max(least, draw(some([0, 1, 1, 2])))]
-    return {gene["id"]: draw(some([*shown(gene), "normal"])) for gene in named}
+    return {gene["id"]: draw(some(shown(gene, sex, system))) for gene in named}
 
 
 @st.composite
-def goal(draw: DrawFn, rows: list[Part], tiny: bool, seasons: int) -> Part:
+def goal(draw: DrawFn, rows: list[Part], system: str, tiny: bool, seasons: int) -> Part:
     want = []
     for _ in range(draw(some([1, 1, 2] if tiny else [1, 2, 3]))):
-        row: Part = {"forms": draw(condition(rows, least=1))}
+        row: Part = {}
         if draw(st.booleans()):
             row["sex"] = draw(some(["any", "male", "female"]))
+        row["forms"] = draw(condition(rows, system, row.get("sex", "any"), least=1))
         if draw(st.booleans()):
             row["count"] = draw(some([1, 1, 2]))
         want.append(row)
@@ -216,7 +223,7 @@ def goal(draw: DrawFn, rows: list[Part], tiny: bool, seasons: int) -> Part:
 
 
 @st.composite
-def costs(draw: DrawFn, rows: list[Part]) -> Part:
+def costs(draw: DrawFn, rows: list[Part], system: str) -> Part:
     told: Part = {}
     amounts: Part = {
         "setup": [0, 30],
@@ -226,15 +233,15 @@ def costs(draw: DrawFn, rows: list[Part]) -> Part:
         "per_young": [0, 1.25],
     }
     for key, values in (amounts | {"sold_share": [0, 0.3, 1]}).items():
-        if draw(st.booleans()):
+        if not draw(some(RARELY)):
             told[key] = draw(some(values))
     surplus = []
     for _ in range(draw(st.integers(0, 3))):
         row: Part = {"price": draw(some([0, 5, 40.5]))}
         if draw(st.booleans()):
-            row["forms"] = draw(condition(rows))
-        if draw(st.booleans()):
             row["sex"] = draw(some(["any", "male", "female"]))
+        if draw(st.booleans()):
+            row["forms"] = draw(condition(rows, system, row.get("sex", "any")))
         surplus.append(row)
     return told | {"surplus": surplus}
 
@@ -249,6 +256,7 @@ def shop(draw: DrawFn, plan: Part, hidden: bool) -> Part:
         if draw(st.booleans()):
             row |= {"label": "Some animal", "ready_in": draw(st.integers(0, 2)), "quantity": draw(st.integers(1, 3))}
         for_sale.append(row)
-    named = {gene["id"]: shown(gene)[0] for gene in plan["genes"]}
+    system = plan["species"]["sex_system"]
+    named = {gene["id"]: shown(gene, "any", system)[0] for gene in plan["genes"]}
     combinations = [{"name": "All at once", "forms": named}] if len(named) > 1 else []
     return {"for_sale": for_sale, "combinations": combinations, "notes": "Invented.", "already_spent": 12.5}

@@ -10,6 +10,8 @@ from .beliefs import elders_first
 from .genetics import Genome, Genotype
 from .plan_parts import RARELY, Part, some
 
+NEVER = 999
+
 
 @st.composite
 def plans(
@@ -45,12 +47,12 @@ def plans(
         "genes": rows,
         "linkage": draw(parts.linkage(rows)),
         "species": draw(parts.species(system, tiny, losses)),
-        "goal": draw(parts.goal(rows, tiny, draw(some([seasons, *range(1, seasons + 1)])))),
+        "goal": draw(parts.goal(rows, system, tiny, draw(some([seasons, *range(1, seasons + 1)])))),
     }
     if draw(st.booleans()):
         plan |= draw(parts.shop(plan, hidden))
-    if draw(st.booleans()):
-        plan["costs"] = draw(parts.costs(rows))
+    if not draw(some(RARELY)):
+        plan["costs"] = draw(parts.costs(rows, system))
     if animals and draw(st.booleans()):
         plan |= draw(pedigrees(plan, hidden))
     options = _Options(tiny, generations if holding else 0, hidden, outright)
@@ -197,6 +199,24 @@ def _pairing(draw: DrawFn, plan: Part, name: str, males: list[str], females: lis
     return row
 
 
+def first_season(plan: Part, route: Part, name: str) -> int:
+    """The first season in which the pairing can have young, held groups that feed themselves aside."""
+    pairing = next(row for row in route["pairings"] if row["id"] == name)
+    groups = {group["id"]: group for group in route["groups"]}
+
+    def ready(group: Part) -> int:
+        if group["origin"] != "hold":
+            return int(group.get("season", 1) + group.get("ready_in", 0))
+        sources = [source for source in group["from"] if source != name]
+        born = min((first_season(plan, route, source) for source in sources), default=NEVER)
+        return born + int(plan["species"]["matures"][group["sex"]])
+
+    first, last = pairing.get("seasons", [None, None])
+    males, females = (min(ready(groups[group]) for group in pairing[sex]) for sex in ("males", "females"))
+    season = max(first or 1, males, females)
+    return season if last is None or season <= last else NEVER
+
+
 def _next_generation(draw: DrawFn, plan: Part, route: Part, generation: int, options: _Options) -> None:
     """Held groups from the pairings so far, and a pairing that uses them."""
     sources = [pairing["id"] for pairing in route["pairings"]]
@@ -212,10 +232,19 @@ def _next_generation(draw: DrawFn, plan: Part, route: Part, generation: int, opt
                 "count": 1 if options.tiny else draw(st.integers(1, 3)),
                 "origin": "hold",
                 "from": draw(st.lists(some([*sources, *own_young]), min_size=1, unique=True)),
-                "pick": draw(st.lists(parts.condition(plan["genes"]), min_size=1, max_size=1 if options.tiny else 3)),
+                "pick": draw(
+                    st.lists(
+                        parts.condition(plan["genes"], plan["species"]["sex_system"], sex),
+                        min_size=1,
+                        max_size=1 if options.tiny else 3,
+                    )
+                ),
             }
-            if draw(some(RARELY)):
-                group["until"] = draw(st.integers(1, plan["goal"]["seasons"]))
+            first = min(
+                (first_season(plan, route, source) for source in group["from"] if source != name), default=NEVER
+            )
+            if first < NEVER and draw(some(RARELY)):
+                group["until"] = first + draw(st.integers(0, 2))
             held[sex].append(group["id"])
             route["groups"].append(group)
     known = {sex: [g["id"] for g in route["groups"] if g["sex"] == sex] for sex in ("male", "female")}
