@@ -1,22 +1,25 @@
-"""What the goal still lacks, as an algebra: counts per goal row, each short of its full count, added egg by egg.
+"""Counts that matter along a run of eggs, as an algebra: adding counts is multiplying elements.
 
-An element has one number for each such state (axis -2) at every probe point (axis -1). Multiplying two elements adds
-their counts; what fills any of the rows falls out, so an element holds just the chance that none is full yet.
+An element has one number for each state of the counts (axis -2) at every probe point (axis -1). How counts add is the
+algebra's own: for goal rows, what fills a row falls out, so that an element holds the chance that none is full yet;
+for young to hold back, counts stop at the vacancies.
 """
 
 from __future__ import annotations
 
 import math
 import operator
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Hashable, Sequence
 from itertools import product
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 Complex = NDArray[np.complex128]
+Indices = NDArray[np.intp]
 
-# Above this many states a product goes through Fourier transforms instead of all pairs of states.
+# Above this many states a product of goal counts goes through Fourier transforms instead of all pairs of states.
 _MOST_PAIRED_STATES = 16
 
 
@@ -37,16 +40,18 @@ def _power(a: Complex, exponent: int, multiply: Callable[[Complex, Complex], Com
         a = multiply(a, a)
 
 
-class GoalAlgebra:
-    """The states of some goal rows, `lacking[r]` young short of full at the start."""
+class CountAlgebra:
+    """Elements over the states that a start reaches by steps; `add` joins two states, None where the sum falls out."""
 
-    def __init__(self, lacking: Sequence[int]) -> None:
-        self.lacking = tuple(lacking)
-        self.states = tuple(product(*(range(count) for count in lacking)))
+    def __init__(
+        self, start: Hashable, steps: Sequence[Hashable], add: Callable[[Any, Any], Hashable | None]
+    ) -> None:
+        self.states: tuple[Any, ...] = _reached(start, steps, add)
         self.size = len(self.states)
-        index = {state: i for i, state in enumerate(self.states)}
-        self._steps = [self._step(row, index) for row in range(len(self.lacking))]
-        self._pairs = self._all_pairs(index) if 1 < self.size <= _MOST_PAIRED_STATES else ()
+        self._add = add
+        self._index = {state: i for i, state in enumerate(self.states)}
+        self._steps = [self._targets(step) for step in steps]
+        self._table: tuple[tuple[int, int, int], ...] | None = None
 
     def one(self, points: int) -> Complex:
         """The element of a beginning with nothing counted: [states, points]."""
@@ -58,48 +63,78 @@ class GoalAlgebra:
         """The product of two elements of shape [..., states, points]."""
         if self.size == 1:
             return a * b
-        if self._pairs:
-            out = np.zeros(np.broadcast_shapes(a.shape, b.shape), dtype=complex)
-            for i, j, k in self._pairs:
-                out[..., k, :] += a[..., i, :] * b[..., j, :]
-            return out
-        return self._by_transform(a, b)
+        out = np.zeros(np.broadcast_shapes(a.shape, b.shape), dtype=complex)
+        for i, j, k in self._pairs():
+            out[..., k, :] += a[..., i, :] * b[..., j, :]
+        return out
 
     def power(self, a: Complex, exponent: int) -> Complex:
         """The element times itself, `exponent` >= 1 times in all."""
         return _power(a, exponent, self.multiply)
 
-    def lay(self, element: Complex, miss: Complex, hits: Sequence[Complex]) -> Complex:
-        """One more egg: it misses with weight `miss` or counts for row r with weight `hits[r]` (each [points])."""
+    def lay(self, element: Complex, miss: Complex, steps: Sequence[Complex]) -> Complex:
+        """One more egg: it changes nothing with weight `miss` or takes step v with weight `steps[v]` (each [points])."""
         out = element * miss
         if self.size > 1:
-            for (source, target), hit in zip(self._steps, hits, strict=True):
-                out[..., target, :] += element[..., source, :] * hit
+            for (sources, targets), weight in zip(self._steps, steps, strict=True):
+                for source, target in zip(sources, targets, strict=True):
+                    out[..., target, :] += element[..., source, :] * weight
         return out
 
     def total(self, element: Complex) -> Complex:
         """The sum over states: [..., points]."""
         return element[..., 0, :] if self.size == 1 else element.sum(axis=-2)
 
-    def _step(self, row: int, index: dict[tuple[int, ...], int]) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
-        raised = [(i, index.get((*s[:row], s[row] + 1, *s[row + 1 :]))) for i, s in enumerate(self.states)]
-        kept = [(i, j) for i, j in raised if j is not None]
-        return np.array([i for i, _ in kept], dtype=np.intp), np.array([j for _, j in kept], dtype=np.intp)
+    def _targets(self, step: Hashable) -> tuple[list[int], list[int]]:
+        sums = [(i, self._add(state, step)) for i, state in enumerate(self.states)]
+        kept = [(i, self._index[state]) for i, state in sums if state is not None]
+        return [i for i, _ in kept], [j for _, j in kept]
 
-    def _all_pairs(self, index: dict[tuple[int, ...], int]) -> tuple[tuple[int, int, int], ...]:
-        sums = (
-            (i, j, index.get(tuple(x + y for x, y in zip(a, b, strict=True))))
-            for (i, a), (j, b) in product(enumerate(self.states), repeat=2)
-        )
-        return tuple((i, j, k) for i, j, k in sums if k is not None)
+    def _pairs(self) -> tuple[tuple[int, int, int], ...]:
+        if self._table is None:
+            sums = (
+                (i, j, self._add(a, b)) for (i, a), (j, b) in product(enumerate(self.states), repeat=2)
+            )
+            self._table = tuple((i, j, self._index[k]) for i, j, k in sums if k is not None)
+        return self._table
 
-    def _by_transform(self, a: Complex, b: Complex) -> Complex:
+
+class GoalAlgebra(CountAlgebra):
+    """Counts per goal row, each short of its full count `lacking[r]`; step r counts one young in row r."""
+
+    def __init__(self, lacking: Sequence[int]) -> None:
+        self.lacking = tuple(lacking)
+        zero = (0,) * len(self.lacking)
+        ones = [(*zero[:row], 1, *zero[row + 1 :]) for row in range(len(zero))]
+        super().__init__(zero, ones, self._sum)
+
+    def multiply(self, a: Complex, b: Complex) -> Complex:
+        """The product of two elements of shape [..., states, points]."""
+        if self.size <= _MOST_PAIRED_STATES:
+            return super().multiply(a, b)
         padded = tuple(2 * count - 1 for count in self.lacking)
         axes = tuple(range(-1 - len(padded), -1))
-
-        def spectrum(element: Complex) -> Complex:
-            return np.fft.fftn(element.reshape(*element.shape[:-2], *self.lacking, element.shape[-1]), padded, axes)
-
-        full = np.fft.ifftn(spectrum(a) * spectrum(b), axes=axes)
+        full = np.fft.ifftn(self._spectrum(a, padded, axes) * self._spectrum(b, padded, axes), axes=axes)
         cut = full[(..., *(slice(count) for count in self.lacking), slice(None))]
         return cut.reshape(*cut.shape[: cut.ndim - len(padded) - 1], math.prod(self.lacking), cut.shape[-1])
+
+    def _spectrum(self, element: Complex, padded: tuple[int, ...], axes: tuple[int, ...]) -> Complex:
+        return np.fft.fftn(element.reshape(*element.shape[:-2], *self.lacking, element.shape[-1]), padded, axes)
+
+    def _sum(self, a: tuple[int, ...], b: tuple[int, ...]) -> tuple[int, ...] | None:
+        total = tuple(x + y for x, y in zip(a, b, strict=True))
+        return total if all(x < full for x, full in zip(total, self.lacking, strict=True)) else None
+
+
+def _reached(
+    start: Hashable, steps: Sequence[Hashable], add: Callable[[Any, Any], Hashable | None]
+) -> tuple[Hashable, ...]:
+    """All states reached from the start, in lexicographic order where states are tuples."""
+    found = {start}
+    fresh = [start]
+    while fresh:
+        sums = {add(state, step) for state in fresh for step in steps} - found
+        fresh = [state for state in sums if state is not None]
+        found.update(fresh)
+    rest: list[Any] = list(found - {start})
+    return start, *sorted(rest)

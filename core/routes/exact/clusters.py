@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Hashable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import product
 
 import numpy as np
@@ -39,7 +39,7 @@ class Cluster:
 
     males: tuple[States, ...]
     females: tuple[Female, ...]
-    places: tuple[Hashable, ...]
+    places: tuple[Hashable, ...] = field(compare=False)
 
 
 @dataclass(frozen=True, eq=False)

@@ -33,6 +33,11 @@ class Probe:
         return len(self.egg)
 
 
+_ONE = np.ones(1, dtype=complex)
+# A single point at which every weight is 1: chances as they are.
+CHANCES = Probe(_ONE, _ONE, 0 * _ONE)
+
+
 def expectation_probe() -> Probe:
     """Four points: the chances themselves, then expectations of eggs, of young and of what all young would bring."""
     steps = np.zeros((3, 4), dtype=complex)

@@ -1,0 +1,160 @@
+"""From answers at every count to what an evaluation reports: budget curve, plans that reach the goal, the cheapest."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from core.plan.chances import chance
+from core.plan.model import Plan
+from core.routes.answer import MONEY_STEP, Answer, Expected
+from core.routes.result import BudgetCurve, Comparison, Floats, MoneyCurve, RouteResult, ToGoal
+
+# Chances this close are equal: both engines' sums carry rounding of this order.
+SAME = 1e-12
+
+
+class Counted:
+    """One count's answer with its running sums, and its plans to the goal."""
+
+    def __init__(self, count: int | None, answer: Answer) -> None:
+        self.count, self.answer = count, answer
+
+    @cached_property
+    def by_money(self) -> Floats:
+        """Chance that the goal is met by season s with no more than each grid sum paid: [seasons, grid size]."""
+        return np.cumsum(np.cumsum(self.answer.paid, axis=0), axis=1)
+
+    @cached_property
+    def _by_eggs(self) -> Floats:
+        return np.cumsum(np.cumsum(self.answer.eggs(), axis=0), axis=1)
+
+    @property
+    def by_eggs(self) -> Floats:
+        """Chance that the goal-meeting egg is among the first e: [most eggs + 1]."""
+        return self._by_eggs[-1]
+
+    def money_needed(self, goal: float, horizon: int) -> int | None:
+        """The first grid point whose chance within `horizon` seasons reaches the goal's."""
+        curve = self.by_money[horizon - 1]
+        if curve[-1] < goal - SAME:
+            return None
+        return int(np.searchsorted(curve, goal - SAME))
+
+    def to_goal(self, goal: float, horizon: int) -> ToGoal | None:
+        """This count's plan to the goal within `horizon` seasons; None where it does not get there."""
+        where = self.money_needed(goal, horizon)
+        if where is None:
+            return None
+        season = int(np.argmax(self.answer.chance >= goal - SAME)) + 1
+        eggs = self._by_eggs[horizon - 1]
+        return ToGoal(
+            count=self.count,
+            money=float(self.answer.grid.least + where * self.answer.grid.step),
+            season=season,
+            eggs=int(np.searchsorted(eggs, goal - SAME)) if eggs[-1] >= goal - SAME else None,
+            chance=min(1.0, float(self.by_money[horizon - 1, where])),
+        )
+
+    def with_at_most(self, money: Floats) -> Floats:
+        """The chance with each of these sums in hand."""
+        grid = self.answer.grid
+        where = np.floor((money - grid.least) / grid.step + 1e-6).astype(np.int64)
+        curve = self.by_money[-1]
+        return np.where(where < 0, 0.0, curve[np.clip(where, 0, len(curve) - 1)])
+
+
+def cheapest_to_goal(counted: Sequence[Counted], goal: float, horizon: int) -> ToGoal | None:
+    """The plan that reaches the goal with the least money in hand; of equals the smallest count."""
+    reaching = [(c.money_needed(goal, horizon), c) for c in counted]
+    able = [(c.answer.grid.least + where * c.answer.grid.step, c) for where, c in reaching if where is not None]
+    if not able:
+        return None
+    return min(able, key=lambda pair: pair[0])[1].to_goal(goal, horizon)
+
+
+def money_curve(counted: Counted) -> MoneyCurve:
+    """The step curve of one count, only the points where it steps."""
+    curve = counted.by_money[-1]
+    return MoneyCurve(*_steps(counted.answer.grid.points(), curve))
+
+
+def budget_curve(counted: Sequence[Counted]) -> BudgetCurve:
+    """The best chance with at most each sum in hand over all counts, and the smallest count that gives it."""
+    least = min(c.answer.grid.least for c in counted)
+    most = max(c.answer.grid.most for c in counted)
+    money = least + most * MONEY_STEP * np.arange(int((most - least) / max(most * MONEY_STEP, 1e-9)) + 2)
+    every = np.array([c.with_at_most(money) for c in counted])
+    best = np.argmax(np.round(every, 12), axis=0)
+    chances = every[best, np.arange(len(money))]
+    money, steps, kept = _kept(money, chances)
+    counts = np.array([c.count or 0 for c in counted])
+    return BudgetCurve(money, steps, counts[best][kept])
+
+
+def _steps(money: Floats, curve: Floats) -> tuple[Floats, Floats]:
+    money, chances, _ = _kept(money, curve)
+    return money, chances
+
+
+def _kept(money: Floats, curve: Floats) -> tuple[Floats, Floats, np.typing.NDArray[np.int64]]:
+    rises = np.nonzero(np.diff(curve, prepend=0.0) > SAME)[0]
+    kept = rises if len(rises) else np.array([0])
+    return money[kept], np.minimum(curve[kept], 1.0), kept
+
+
+@dataclass(frozen=True)
+class Fixed:
+    """What of a route's result does not come from an engine."""
+
+    id: str
+    per_egg: Mapping[str, float | None]
+    inbreeding: Mapping[str, float | None]
+
+
+def route_result(
+    plan: Plan, fixed: Fixed, scaled: Sequence[Counted], drawn: Counted, expected: Expected, *, played: int | None
+) -> RouteResult:
+    """Everything an evaluation reports of one route.
+
+    scaled: an entry a count, in ascending order; drawn: the counts as drawn (may be one of them).
+    played: runs, where simulated.
+    """
+    goal = chance(plan.goal.chance)
+    horizons = range(1, plan.goal.seasons + 1)
+    often = expected.reached >= 0.05
+    budget = plan.goal.budget
+    in_reach = np.maximum(expected.reached, 1e-300)
+    return RouteResult(
+        id=fixed.id,
+        chance_by_season=np.clip(drawn.answer.chance, 0.0, 1.0),
+        chance_by_eggs=np.clip(drawn.by_eggs, 0.0, 1.0),
+        chance_by_money=money_curve(drawn),
+        paid_by_season=expected.paid,
+        up_front=expected.up_front,
+        sales_by_season=expected.sales,
+        young=float(expected.young.sum()),
+        surplus=expected.surplus,
+        peak_animals=float(np.max(expected.present, where=often, initial=0.0)),
+        peak_young=float(np.max(expected.young / in_reach, where=often, initial=0.0)),
+        per_egg=dict(fixed.per_egg),
+        inbreeding=dict(fixed.inbreeding),
+        budget_curve=budget_curve(scaled),
+        to_goal=cheapest_to_goal(scaled, goal, plan.goal.seasons),
+        as_drawn=drawn.to_goal(goal, plan.goal.seasons),
+        to_goal_by_season=tuple(cheapest_to_goal(scaled, goal, horizon) for horizon in horizons),
+        chance_at_budget=None if budget is None else max(float(c.with_at_most(np.array([budget]))[0]) for c in scaled),
+        method="exact" if played is None else "simulated",
+        runs=played,
+        seed=None if played is None else plan.simulation.seed,
+        chance_by_season_se=drawn.answer.se,
+    )
+
+
+def compare(plan: Plan, results: Sequence[RouteResult]) -> Comparison:
+    """The comparison: all results, and the route with the least money to the goal; of equals the sooner, the first."""
+    able = [(r.to_goal.money, r.to_goal.season, i) for i, r in enumerate(results) if r.to_goal is not None]
+    return Comparison(tuple(results), results[min(able)[2]].id if able else None)

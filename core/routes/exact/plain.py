@@ -1,0 +1,95 @@
+"""Exact answers for routes that hold nothing back: who breeds with whom is fixed, season by season."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from core.routes.calendar import fixed_cost, founders_present
+from core.routes.exact.algebra import Complex, GoalAlgebra
+from core.routes.exact.clusters import Breeding
+from core.routes.exact.eggs import CHANCES, Laying, Probe
+from core.routes.exact.ending import AtEgg, endings
+from core.routes.exact.schedule import Schedule, clusters_of, founder_schedule
+from core.routes.exact.states import Kinds, World, worlds
+from core.routes.problem import Problem
+from core.routes.result import Floats
+
+# Which goal rows are looked at (their condition bits).
+Rows = tuple[int, ...]
+
+
+@dataclass(frozen=True, eq=False)
+class Totals:
+    """Sums over all states, [breeding seasons + 1, points]; see `clusters.Seasons` for the two."""
+
+    alive: Complex
+    open: Complex
+
+
+class Workshop:
+    """What the counts of one route share: numbered genotypes, and seasons already worked out."""
+
+    def __init__(self, problem: Problem, *, alike: bool = True) -> None:
+        self.kinds = Kinds(problem, alike=alike)
+        self._breeding: dict[tuple[Rows, Probe], Breeding] = {}
+
+    def breeding(self, problem: Problem, rows: Rows, probe: Probe) -> Breeding:
+        """The cluster engine for these goal rows at these points."""
+        found = self._breeding.get((rows, probe))
+        if found is None:
+            algebra = GoalAlgebra([problem.wanted[row] for row in rows])
+            laying = Laying(problem.biology, algebra, rows, probe)
+            found = Breeding(laying, self.kinds.pairs, problem.breeding_seasons)
+            self._breeding[rows, probe] = found
+        return found
+
+
+class PlainRoute:
+    """One route without hold-backs at one set of counts."""
+
+    def __init__(self, problem: Problem, workshop: Workshop) -> None:
+        self.problem, self._shop = problem, workshop
+        self._schedule: Schedule = founder_schedule(problem)
+        self._worlds: list[World] = worlds(problem, workshop.kinds)
+        self._clusters = [clusters_of(self._schedule, world.states) for world in self._worlds]
+        seasons = range(1, problem.horizon + 1)
+        self.fixed: Floats = np.array([fixed_cost(problem, season) for season in seasons])
+        self.present: Floats = np.array([founders_present(problem, season) for season in seasons], dtype=float)
+        clutches = sum(len(pairs) for pairs in self._schedule) * problem.biology.clutches
+        self.most_eggs = clutches * (len(problem.biology.sizes) - 1)
+        self.most_keep = 0.0
+
+    def totals(self, rows: Rows, probe: Probe) -> Totals:
+        """The generating functions season by season, with none of `rows` full."""
+        breeding = self._shop.breeding(self.problem, rows, probe)
+        alive, unfilled = 0, 0
+        for world, clusters in zip(self._worlds, self._clusters, strict=True):
+            seasons = breeding.together(clusters)
+            alive = alive + world.chance * breeding.algebra.total(seasons.alive)
+            unfilled = unfilled + world.chance * breeding.algebra.total(seasons.open)
+        return Totals(np.asarray(alive), np.asarray(unfilled))
+
+    def lacking(self, row: int) -> float:
+        """Expected number of young that this row still lacks at the end."""
+        breeding = self._shop.breeding(self.problem, (row,), CHANCES)
+        short = np.arange(self.problem.wanted[row], 0, -1)
+        return float(
+            sum(
+                world.chance * (short @ breeding.together(clusters).alive[-1, :, 0].real)
+                for world, clusters in zip(self._worlds, self._clusters, strict=True)
+            )
+        )
+
+    def endings(self, rows: Rows, probe: Probe, at_egg: AtEgg) -> Complex:
+        """What happens at the egg that fills one of `rows`, by season: [breeding seasons, points]."""
+        breeding = self._shop.breeding(self.problem, rows, probe)
+        orders: Sequence[Sequence[object]] = [[mating.female for mating in pairs] for pairs in self._schedule]
+        return np.asarray(
+            sum(
+                world.chance * endings(breeding, clusters, orders, at_egg)
+                for world, clusters in zip(self._worlds, self._clusters, strict=True)
+            )
+        )

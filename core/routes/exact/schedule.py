@@ -1,0 +1,61 @@
+"""A route's matings season by season, and the clusters they make."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from core.routes.calendar import Animal, Mating, founders, matings
+from core.routes.exact.clusters import NOT_BRED, Cluster, Female, States
+from core.routes.problem import Problem
+
+Schedule = tuple[tuple[Mating, ...], ...]
+
+
+def founder_schedule(problem: Problem) -> Schedule:
+    """The matings of each breeding season where nothing is held back."""
+    herds = problem.herds
+    return tuple(
+        tuple(matings(problem, [[] if herd.held else founders(herd, season) for herd in herds], season))
+        for season in range(1, problem.breeding_seasons + 1)
+    )
+
+
+def clusters_of(schedule: Schedule, states: Callable[[Animal], States]) -> list[Cluster]:
+    """Groups of animals linked by matings; a female's `places` entry is the animal itself."""
+    mates: dict[Animal, list[Animal | None]] = {}
+    for season, pairs in enumerate(schedule):
+        for mating in pairs:
+            mates.setdefault(mating.female, [None] * len(schedule))[season] = mating.male
+    linked = _linked(mates)
+    return [_cluster(females, mates, states) for females in linked]
+
+
+def _linked(mates: dict[Animal, list[Animal | None]]) -> list[list[Animal]]:
+    """The females in groups that share males, directly or through others; in order of appearance."""
+    group_of: dict[Animal, list[Animal]] = {}
+    groups: list[list[Animal]] = []
+    for female, males in mates.items():
+        joined: list[list[Animal]] = []
+        for male in dict.fromkeys(male for male in males if male is not None):
+            if male in group_of and not any(group_of[male] is group for group in joined):
+                joined.append(group_of[male])
+        merged = [member for group in joined for member in group] + [female]
+        groups = [group for group in groups if not any(group is other for other in joined)] + [merged]
+        for member in merged:
+            group_of.update((male, merged) for male in mates[member] if male is not None)
+    return groups
+
+
+def _cluster(
+    females: Sequence[Animal], mates: dict[Animal, list[Animal | None]], states: Callable[[Animal], States]
+) -> Cluster:
+    males = list(dict.fromkeys(male for female in females for male in mates[female] if male is not None))
+    number = {male: i for i, male in enumerate(males)}
+    return Cluster(
+        males=tuple(states(male) for male in males),
+        females=tuple(
+            Female(states(female), tuple(NOT_BRED if male is None else number[male] for male in mates[female]))
+            for female in females
+        ),
+        places=tuple(females),
+    )

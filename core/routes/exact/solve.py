@@ -1,0 +1,131 @@
+"""From generating functions to answers: chances by season, money and eggs, and expectations."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import chain, combinations
+
+import numpy as np
+
+from core.routes.answer import Answer, Expected, MoneyGrid
+from core.routes.exact.algebra import Complex
+from core.routes.exact.eggs import CHANCES, Probe, expectation_probe, expectations, lattice_probe
+from core.routes.exact.ending import filling, selling
+from core.routes.exact.lattice import Lattice, fast_length
+from core.routes.exact.plain import PlainRoute, Rows, Totals
+from core.routes.problem import Problem
+from core.routes.result import Floats
+
+
+def goal_looks(problem: Problem) -> Iterator[tuple[Rows, int]]:
+    """Every set of goal rows, and the sign that "none of them is full" has in the chance that not all are full."""
+    rows = range(len(problem.wanted))
+    for some in chain.from_iterable(combinations(rows, size) for size in range(1, len(rows) + 1)):
+        yield some, 1 if len(some) % 2 else -1
+
+
+def money_grid(route: PlainRoute) -> MoneyGrid:
+    """The money grid of a route, from the least to the most that can be paid."""
+    problem, paid = route.problem, np.concatenate([[0.0], np.cumsum(route.fixed)])
+    running = route.most_eggs * (problem.prices.per_egg + problem.prices.per_young) + route.most_keep
+    if problem.outright is None:
+        return MoneyGrid(float(paid[1]), float(paid[-1]) + running)
+    bought = float(paid[problem.outright - 1]) + problem.outright_price
+    return MoneyGrid(bought if problem.outright == 1 else min(bought, float(paid[1])), bought + running)
+
+
+def answer(route: PlainRoute, lattice: Lattice, probe: Probe) -> Answer:
+    """The answer for one set of counts; `probe` is that of the lattice."""
+    problem = route.problem
+    totals = _unmet(route, probe)
+    chance = 1 - totals.alive[1:, 0].real
+    grid = money_grid(route)
+    paid = np.zeros((problem.horizon, grid.size))
+    fixed = np.cumsum(route.fixed)
+    ends = np.fft.irfft(totals.open[1:] - totals.alive[1:], lattice.length, axis=1)
+    steps = lattice.step * np.arange(lattice.length)
+    for season, mass in enumerate(ends):
+        paid[season] = _on_grid(grid, fixed[season] + steps, mass)
+    full = np.ones(problem.horizon)
+    full[: len(chance)] = chance
+    if problem.outright is not None:
+        left = np.fft.irfft(totals.alive[-1], lattice.length)
+        before = fixed[problem.outright - 2] if problem.outright > 1 else 0.0
+        paid[problem.outright - 1] = _on_grid(grid, before + problem.outright_price + steps, left)
+    return Answer(full, grid, paid, lambda: egg_chances(route))
+
+
+def egg_chances(route: PlainRoute) -> Floats:
+    """Chance that the goal is met in each season by each egg: [seasons, most eggs + 1]."""
+    problem = route.problem
+    found = np.zeros((problem.horizon, route.most_eggs + 1))
+    if not route.most_eggs:
+        return found
+    length = fast_length(route.most_eggs + 1)
+    probe = lattice_probe(length, 1, 0)
+    total: Complex = np.zeros(1, dtype=complex)
+    for rows, sign in goal_looks(problem):
+        total = total + sign * route.endings(rows, probe, filling)
+    found[: problem.breeding_seasons] = np.fft.irfft(total, length, axis=1)[:, : route.most_eggs + 1]
+    return np.maximum(found, 0)
+
+
+def expected(route: PlainRoute) -> Expected:
+    """Expectations for one set of counts."""
+    problem, prices, seasons = route.problem, route.problem.prices, route.problem.breeding_seasons
+    totals = _unmet(route, expectation_probe())
+    alive, reached_too = expectations(totals.alive), expectations(totals.open)
+    gain = reached_too[1:] - alive[:-1]
+    eggs, young, worth = gain[:, 1], gain[:, 2], gain[:, 3]
+    reached = np.zeros(problem.horizon)
+    reached[:seasons] = alive[:-1, 0]
+    paid = np.zeros(problem.horizon)
+    paid[:seasons] = prices.per_egg * eggs + prices.per_young * young + route.fixed[:seasons] * reached[:seasons]
+    sales = np.zeros(problem.horizon)
+    sales[:seasons] = worth - _counted_worth(route)
+    present = np.where(reached > 0, route.present, 0.0)
+    if problem.outright is not None:
+        reached[problem.outright - 1] = alive[-1, 0]
+        paid[problem.outright - 1] = alive[-1, 0] * problem.outright_price
+        present[problem.outright - 1 :] = 0.0
+    hatched = np.zeros(problem.horizon)
+    hatched[:seasons] = young
+    return Expected(
+        paid=np.cumsum(paid),
+        sales=np.cumsum(sales),
+        present=present,
+        reached=reached,
+        young=hatched,
+        surplus=float(young.sum() - _counted(route)),
+        up_front=problem.outright_price if problem.outright == 1 else float(route.fixed[0]),
+    )
+
+
+def _unmet(route: PlainRoute, probe: Probe) -> Totals:
+    """The generating functions of "not all rows are full", by inclusion and exclusion over the rows."""
+    alive: Complex = np.zeros(1, dtype=complex)
+    unfilled: Complex = np.zeros(1, dtype=complex)
+    for rows, sign in goal_looks(route.problem):
+        totals = route.totals(rows, probe)
+        alive, unfilled = alive + sign * totals.alive, unfilled + sign * totals.open
+    return Totals(alive, unfilled)
+
+
+def _on_grid(grid: MoneyGrid, money: Floats, mass: Floats) -> Floats:
+    return np.bincount(grid.index(money), weights=np.maximum(mass, 0), minlength=grid.size)
+
+
+def _counted(route: PlainRoute) -> float:
+    """Expected number of young that count for the goal.
+
+    A row that is not full yet has not met the goal, so each row can be followed by itself.
+    """
+    return sum(count - route.lacking(row) for row, count in enumerate(route.problem.wanted))
+
+
+def _counted_worth(route: PlainRoute) -> Floats:
+    """What the young that count for the goal would have brought, by season: [breeding seasons]."""
+    total = np.zeros(route.problem.breeding_seasons)
+    for row in range(len(route.problem.wanted)):
+        total = total + route.endings((row,), CHANCES, selling(row))[:, 0].real
+    return total

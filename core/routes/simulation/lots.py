@@ -1,0 +1,105 @@
+"""Drawing from many small distributions at once: inversion with a guide table."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float64]
+Indices = NDArray[np.intp]
+
+# A draw is a whole number below 2**32, so that a chance is kept to about 2e-10.
+_BITS = 32
+_TOP = 2**_BITS - 1
+
+
+class Lots:
+    """Rows of distributions over whole numbers. Each row's span of draws is cut into cells.
+
+    A cell knows the first value that its draws can give; the few draws that belong to a later value step on.
+    """
+
+    def __init__(self, cell_bits: int) -> None:
+        """Start without rows; a row has 2**cell_bits cells."""
+        self._cell_bits = cell_bits
+        self._rows = 0
+        self._values: Indices = np.empty(0, dtype=np.intp)
+        # Per value, the last draw that gives it.
+        self._last: NDArray[np.uint32] = np.empty(0, dtype=np.uint32)
+        self._first: Indices = np.empty(0, dtype=np.intp)
+
+    def add(self, values: Indices, chances: Floats) -> int:
+        """Add rows; gives the number of the first.
+
+        values, chances: [rows, values]; the chances of a row sum to 1, and a value of chance 0 is never drawn.
+        """
+        last, kept = _last_draws(chances)
+        cells = 2**self._cell_bits
+        rows, columns = np.nonzero(kept)
+        passed = (last[rows, columns] >> (_BITS - self._cell_bits)) + 1
+        ends = np.bincount(rows * (cells + 1) + passed, minlength=len(chances) * (cells + 1))
+        begins = np.concatenate(([0], np.cumsum(kept.sum(axis=1))[:-1])) + len(self._values)
+        first = np.cumsum(ends.reshape(len(chances), cells + 1)[:, :-1], axis=1) + begins[:, None]
+        self._first = np.concatenate((self._first, first.ravel().astype(np.intp)))
+        self._values = np.concatenate((self._values, values[kept]))
+        self._last = np.concatenate((self._last, last[rows, columns].astype(np.uint32)))
+        self._rows += len(chances)
+        return self._rows - len(chances)
+
+    def draw(self, rng: np.random.Generator, rows: Indices) -> Indices:
+        """One value from each of these rows, in the shape of `rows`."""
+        draws = rng.integers(0, _TOP, size=rows.shape, dtype=np.uint32, endpoint=True)
+        cells = (rows << self._cell_bits) + (draws >> (_BITS - self._cell_bits))
+        where = self._first.take(cells).ravel()
+        flat = draws.ravel()
+        later = np.flatnonzero(flat > self._last.take(where))
+        while later.size:
+            where[later] += 1
+            later = later[flat[later] > self._last[where[later]]]
+        return self._values.take(where).reshape(rows.shape)
+
+
+def _last_draws(chances: Floats) -> tuple[NDArray[np.int64], NDArray[np.bool_]]:
+    """Per value the last draw that gives it, and which values are given by any."""
+    sums = np.cumsum(chances, axis=1)
+    last = np.ceil(sums / sums[:, -1:] * (_TOP + 1)).astype(np.int64) - 1
+    # Rounding must not leave draws beyond the last value that can be.
+    columns = np.arange(chances.shape[1])
+    final = np.where(chances > 0, columns, -1).max(axis=1)
+    last[columns >= final[:, None]] = _TOP
+    before = np.concatenate((np.full((len(last), 1), -1), last[:, :-1]), axis=1)
+    return last, (chances > 0) & (last > before)
+
+
+class Binomials:
+    """Binomial counts out of 0..most, for the few chances a route asks about."""
+
+    def __init__(self, most: int) -> None:
+        """most: the largest number of trials."""
+        self._lots = Lots(cell_bits=6)
+        self._bases: dict[float, int] = {}
+        trials = np.arange(most + 1)
+        self._values = np.broadcast_to(trials, (most + 1, most + 1)).astype(np.intp)
+        ways = np.zeros((most + 1, most + 1))
+        ways[:, 0] = 1
+        for n in range(1, most + 1):
+            ways[n, 1:] = ways[n - 1, 1:] + ways[n - 1, :-1]
+        self._ways = ways
+        self._left = np.maximum(trials[:, None] - trials, 0)
+
+    def chances(self, chance: float) -> Floats:
+        """The chance of k among n: [n, k]."""
+        hits = np.arange(len(self._ways))
+        # Successes and failures separately: neither power can pass the smallest float before the product would.
+        return np.asarray(self._ways * chance**hits * (1 - chance) ** self._left)
+
+    def base(self, chance: float) -> int:
+        """The row of 0 trials at this chance; n trials are n rows on."""
+        key = round(chance, 14)
+        if key not in self._bases:
+            self._bases[key] = self._lots.add(self._values, self.chances(key))
+        return self._bases[key]
+
+    def draw(self, rng: np.random.Generator, rows: Indices) -> Indices:
+        """Successes, for each `base + trials`."""
+        return self._lots.draw(rng, rows)
