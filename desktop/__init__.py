@@ -1,0 +1,1 @@
+"""The window: shows a plan and its answers, and owns widgets, threads and files in use."""

@@ -1,0 +1,52 @@
+"""The program's door: arguments, a look at the screen, then the window."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Sequence
+from importlib.metadata import PackageNotFoundError, version
+from pathlib import Path
+
+from desktop.screen import import_failure, obstacle
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Opens the window on a plan and returns the exit status."""
+    arguments = _parser().parse_args(argv)
+    problem = obstacle(os.environ)
+    if problem is None:
+        try:
+            # Qt is loaded only now: --help must not wait for it, and it aborts where there is no screen.
+            from desktop.start import run
+        except ImportError as error:
+            problem = import_failure(error)
+        else:
+            return run(arguments.plan)
+    print(problem, file=sys.stderr)
+    return 1
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="pairwright",
+        description="Compare whole breeding routes to animals that show several recessive traits, "
+        "by chance, seasons and money.",
+    )
+    parser.add_argument(
+        "plan", nargs="?", type=Path, metavar="PLAN", help="a *.plan.json file; a sample plan without it"
+    )
+    parser.add_argument("--version", action="version", version=f"pairwright {_version()}")
+    return parser
+
+
+def _version() -> str:
+    try:
+        return version("pairwright")
+    except PackageNotFoundError:
+        return "0.1.0"
+
+
+if __name__ == "__main__":
+    sys.exit(main())

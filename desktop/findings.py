@@ -1,0 +1,162 @@
+"""What the answers come to: one row of figures per route, and the verdict over all routes; no Qt."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+
+from core.plan.model import Bought, Held, Owned, Plan, Route
+from core.routes.result import BudgetCurve, RouteResult, ToGoal
+from desktop.evaluation import RouteAnswer, RouteFailure, at_count
+from desktop.words.animals import animal
+from desktop.words.goal import float_chance
+from desktop.words.numbers import counted
+
+State = Literal["waiting", "failed", "answered"]
+
+
+@dataclass(frozen=True, eq=False)
+class Finding:
+    """The figures of one route, all for one and the same counts."""
+
+    route: Route
+    place: int
+    state: State
+    reason: str = ""
+    result: RouteResult | None = None
+    to_goal: ToGoal | None = None
+    money_range: tuple[float, float] | None = None
+    males: int = 0
+    females: int = 0
+    buys: str = ""
+    chance: float = 0.0
+    noise: float | None = None
+
+    @property
+    def id(self) -> str:
+        """The route's id."""
+        return self.route.id
+
+    @property
+    def name(self) -> str:
+        """The route's name."""
+        return self.route.name
+
+    @property
+    def only_buys(self) -> bool:
+        """Whether the route breeds nothing and buys the finished animals."""
+        return self.route.buy_outright is not None and not self.route.groups
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """The answer to the goal; `rivals` are as cheap within the noise, and then nobody wins."""
+
+    kind: Literal["waiting", "empty", "won", "close", "missed"]
+    best: Finding | None = None
+    rivals: tuple[Finding, ...] = ()
+
+    @property
+    def winner(self) -> str | None:
+        """The id of the cheapest route, where there is one beyond the noise."""
+        return self.best.id if self.kind == "won" and self.best else None
+
+
+def findings(plan: Plan, answers: Mapping[str, RouteAnswer | RouteFailure]) -> tuple[Finding, ...]:
+    """One finding per route, in the plan's order; routes without an answer are waiting."""
+    return tuple(_finding(plan, place, route, answers.get(route.id)) for place, route in enumerate(plan.routes))
+
+
+def verdict(found: tuple[Finding, ...], *, complete: bool) -> Verdict:
+    """Which route is cheapest, or that none is, or that it is too close to call."""
+    answered = [one for one in found if one.state == "answered"]
+    if not complete and len(answered) < len(found):
+        return Verdict("waiting")
+    if not answered:
+        return Verdict("empty")
+    reaching = [one for one in answered if one.to_goal is not None]
+    if not reaching:
+        return Verdict("missed", max(answered, key=lambda one: one.chance))
+    best = min(reaching, key=_by_money)
+    rivals = tuple(one for one in reaching if one is not best and _too_close(best, one))
+    return Verdict("close" if rivals else "won", best, rivals)
+
+
+def _by_money(one: Finding) -> tuple[float, int, int]:
+    to_goal = one.to_goal
+    return (to_goal.money, to_goal.season, one.place) if to_goal else (math.inf, 0, one.place)
+
+
+def _too_close(best: Finding, other: Finding) -> bool:
+    if best.money_range is None and other.money_range is None:
+        return False
+    return _span(other)[0] <= _span(best)[1]
+
+
+def _span(one: Finding) -> tuple[float, float]:
+    money = one.to_goal.money if one.to_goal else math.inf
+    return one.money_range or (money, money)
+
+
+def _finding(plan: Plan, place: int, route: Route, answer: RouteAnswer | RouteFailure | None) -> Finding:
+    if answer is None:
+        return Finding(route, place, "waiting")
+    if isinstance(answer, RouteFailure):
+        return Finding(route, place, "failed", reason=answer.reason)
+    result = answer.cheapest
+    to_goal = result.to_goal
+    drawn = at_count(route, to_goal.count) if to_goal and to_goal.count is not None else route
+    noise = result.chance_by_season_se
+    return Finding(
+        route=drawn,
+        place=place,
+        state="answered",
+        result=result,
+        to_goal=to_goal,
+        money_range=_money_range(answer.drawn, float_chance(plan.goal.chance)) if to_goal else None,
+        males=_starting(drawn, "male"),
+        females=_starting(drawn, "female"),
+        buys=_buys(plan, drawn),
+        chance=float(result.chance_by_season[-1]),
+        noise=None if noise is None else 2 * float(noise[-1]),
+    )
+
+
+def _money_range(result: RouteResult, goal: float) -> tuple[float, float] | None:
+    """The least money to the goal within two standard errors of the chance there; None where exact."""
+    if result.method == "exact" or not result.runs:
+        return None
+    noise = 2 * math.sqrt(goal * (1 - goal) / result.runs)
+    return money_to(result.budget_curve, goal - noise), money_to(result.budget_curve, goal + noise)
+
+
+def money_to(curve: BudgetCurve, chance: float) -> float:
+    """The least money that gives `chance`, or infinity."""
+    reached = np.flatnonzero(curve.chance >= chance - 1e-12)
+    return float(curve.money[reached[0]]) if reached.size else math.inf
+
+
+def _starting(route: Route, sex: str) -> int:
+    """Animals of one sex that are bought or mine; held-back young come later and cost nothing to get."""
+    return sum(group_size(group) for group in route.groups if group.sex == sex and not isinstance(group, Held))
+
+
+def group_size(group: Bought | Owned | Held) -> int:
+    """How many animals a group has, or may hold back."""
+    if isinstance(group, Owned) and group.animals is not None:
+        return len(group.animals)
+    return group.count or 0
+
+
+def _buys(plan: Plan, route: Route) -> str:
+    bought = [group for group in route.groups if isinstance(group, Bought)]
+    if not bought and route.buy_outright is not None:
+        return "the finished animal" if sum(want.count for want in plan.goal.want) == 1 else "the finished animals"
+    words = [
+        counted(g.count, f"{animal(plan, g.carries)} {g.sex}", f"{animal(plan, g.carries)} {g.sex}s") for g in bought
+    ]
+    return ", ".join(words) or "nothing"

@@ -1,0 +1,41 @@
+"""The two typefaces, at the sizes the page uses."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+from PySide6.QtGui import QFont, QFontDatabase
+
+_FILES = Path(__file__).resolve().parent.parent / "assets" / "fonts"
+_SANS = ["Source Sans Pro", "Source Sans 3", "Noto Sans", "DejaVu Sans", "sans-serif"]
+_SERIF = ["Source Serif Pro", "Source Serif 4", "Noto Serif", "DejaVu Serif", "serif"]
+
+ANSWER, SENTENCE, LEAD, HEADING, FORM, HEAD, NOTE = 30, 20, 16, 15, 14, 13, 12
+
+
+def load_fonts() -> None:
+    """Makes the shipped font files known; where they are missing, the system's own fonts serve."""
+    for file in sorted(_FILES.glob("*.ttf")):
+        QFontDatabase.addApplicationFont(str(file))
+
+
+@cache
+def sans(size: int, *, bold: bool = False) -> QFont:
+    """The text face."""
+    return _font(_SANS, size, bold)
+
+
+@cache
+def serif(size: int, *, bold: bool = False) -> QFont:
+    """The face of the question and the answer."""
+    return _font(_SERIF, size, bold)
+
+
+def _font(families: list[str], size: int, bold: bool) -> QFont:
+    font = QFont(families)
+    font.setPixelSize(size)
+    font.setWeight(QFont.Weight.DemiBold if bold else QFont.Weight.Normal)
+    font.setHintingPreference(QFont.HintingPreference.PreferNoHinting)
+    font.setFeature(QFont.Tag("tnum"), 1)
+    return font

@@ -1,0 +1,49 @@
+"""The menu bar."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QAction, QActionGroup, QKeySequence
+from PySide6.QtWidgets import QMainWindow, QMenu
+
+from desktop.appearance import Appearance
+from desktop.words import labels
+
+
+class Menus:
+    """Builds the menus of a window; what an item does is connected by the window."""
+
+    def __init__(self, window: QMainWindow, appearance: Appearance) -> None:
+        bar = window.menuBar()
+        plan = bar.addMenu(labels.MENU_PLAN)
+        self.open = _item(plan, labels.OPEN, QKeySequence.StandardKey.Open)
+        self.open_sample = _item(plan, labels.OPEN_SAMPLE)
+        plan.addSeparator()
+        self.quit = _item(plan, labels.QUIT, QKeySequence("Ctrl+Q"))
+        self._appearance = appearance
+        self._schemes = QActionGroup(window)
+        view = bar.addMenu(labels.MENU_VIEW)
+        for text, scheme in (
+            (labels.AS_SYSTEM, Qt.ColorScheme.Unknown),
+            (labels.LIGHT, Qt.ColorScheme.Light),
+            (labels.DARK, Qt.ColorScheme.Dark),
+        ):
+            action = _item(view, text)
+            action.setCheckable(True)
+            action.setChecked(scheme == appearance.chosen)
+            action.setData(scheme)
+            self._schemes.addAction(action)
+        self._schemes.triggered.connect(self._choose)
+        about = bar.addMenu(labels.MENU_HELP)
+        self.keyboard = _item(about, labels.KEYBOARD, QKeySequence.StandardKey.HelpContents)
+        self.about = _item(about, labels.ABOUT)
+
+    def _choose(self, action: QAction) -> None:
+        self._appearance.choose(action.data())
+
+
+def _item(menu: QMenu, text: str, key: QKeySequence | QKeySequence.StandardKey | None = None) -> QAction:
+    action = menu.addAction(text)
+    if key is not None:
+        action.setShortcut(key)
+    return action

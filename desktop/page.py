@@ -1,0 +1,54 @@
+"""The page: reads downwards from question to answer, routes, evidence and steps."""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+
+from desktop import fonts
+from desktop.document import Document
+from desktop.panels.answer_line import AnswerLine
+from desktop.panels.charts.evidence import EggsAndSeasons, Money
+from desktop.panels.goal_line import GoalLine
+from desktop.panels.routes.view import RouteList
+from desktop.panels.steps.panel import Steps
+from desktop.theme import NOTES
+from desktop.widgets.labels import PlainLabel
+from desktop.words import labels
+from desktop.words.numbers import Numbers
+
+
+class Page(QWidget):
+    """Lays the panels out; each of them follows the document by itself."""
+
+    def __init__(self, document: Document, numbers: Numbers, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._document = document
+        self.goal = GoalLine(document, numbers)
+        self.answer = AnswerLine(document, numbers)
+        self.routes = RouteList(document, numbers)
+        self.money = Money(document, numbers)
+        self.eggs = EggsAndSeasons(document, numbers)
+        self.steps = Steps(document, numbers)
+        self.footer = PlainLabel(font=fonts.sans(fonts.NOTE), ink=NOTES)
+        charts = QHBoxLayout()
+        charts.setSpacing(24)
+        charts.addWidget(self.money, 1)
+        charts.addWidget(self.eggs, 1)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(24, 8, 24, 8)
+        layout.setSpacing(12)
+        for panel in (self.goal, self.answer, self.routes):
+            layout.addWidget(panel)
+        layout.addLayout(charts, 1)
+        layout.addWidget(self.steps)
+        layout.addWidget(self.footer)
+        document.plan_changed.connect(self._foot)
+        self._foot()
+
+    def set_roomy(self, roomy: bool) -> None:
+        """Taller rows where the window has the height."""
+        self.routes.set_roomy(roomy)
+        self.steps.set_roomy(roomy)
+
+    def _foot(self) -> None:
+        self.footer.setText(labels.footer(self._document.plan.notes))

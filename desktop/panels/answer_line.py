@@ -1,0 +1,76 @@
+"""The answer: the largest text on the page, with its lead and the 100 dots."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+
+from desktop import fonts
+from desktop.document import Document
+from desktop.theme import SECOND
+from desktop.widgets.dots import Dots
+from desktop.widgets.labels import PlainLabel
+from desktop.widgets.runs_text import RunsText
+from desktop.words.answer import Answer, answer
+from desktop.words.numbers import Numbers
+from desktop.words.runs import Run
+
+
+class AnswerLine(QWidget):
+    """Always current, and about one plan."""
+
+    def __init__(self, document: Document, numbers: Numbers, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._document, self._numbers = document, numbers
+        self.head = RunsText(fonts.serif(fonts.ANSWER), fonts.serif(fonts.ANSWER, bold=True), self)
+        self.lead = RunsText(fonts.sans(fonts.LEAD), fonts.sans(fonts.LEAD, bold=True), self)
+        self.people = People(self)
+        words = QVBoxLayout()
+        words.setSpacing(4)
+        words.addWidget(self.head)
+        words.addWidget(self.lead)
+        words.addStretch(1)
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(24)
+        layout.addLayout(words, 1)
+        layout.addWidget(self.people, 0, Qt.AlignmentFlag.AlignTop)
+        document.answers_changed.connect(self._show)
+        self._show()
+
+    def _show(self) -> None:
+        document = self._document
+        said = answer(document.plan, document.found, document.verdict, self._numbers)
+        self.head.set_runs(said.head)
+        self.lead.set_runs((Run(said.lead),))
+        self.people.show_share(said)
+
+
+class People(QWidget):
+    """`80 of 100 who try it reach the goal`, in words and as dots."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.share = PlainLabel(font=fonts.sans(fonts.LEAD, bold=True), parent=self)
+        self.note = PlainLabel(font=fonts.sans(fonts.FORM), ink=SECOND, parent=self)
+        self.dots = Dots(self)
+        words = QVBoxLayout()
+        words.setSpacing(0)
+        for label in (self.share, self.note):
+            label.setAlignment(Qt.AlignmentFlag.AlignRight)
+            words.addWidget(label)
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(0, 4, 0, 0)
+        layout.setSpacing(16)
+        layout.addLayout(words)
+        layout.addWidget(self.dots)
+
+    def show_share(self, said: Answer) -> None:
+        """Shows the share of an answer, or nothing where there is none yet."""
+        self.setVisible(said.share is not None)
+        if said.share is None:
+            return
+        self.share.setText(f"{said.share} of 100")
+        self.note.setText(said.share_note)
+        self.dots.set_share(said.share)
+        self.dots.setAccessibleName(f"{said.share} of 100 {said.share_note}")

@@ -1,0 +1,1 @@
+"""The charts: plain series in, curves with their labels, crossings and read-out drawn."""

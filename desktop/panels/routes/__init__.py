@@ -1,0 +1,1 @@
+"""The route list: a row per route, with the figures of one plan."""

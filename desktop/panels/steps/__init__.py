@@ -1,0 +1,1 @@
+"""The steps of the selected route, season by season."""

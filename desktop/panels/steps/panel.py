@@ -1,0 +1,78 @@
+"""The selected route: its mark, its name, its steps."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QPointF, QSize
+from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
+
+from desktop import fonts
+from desktop.document import Document
+from desktop.marks import LIST_MARK_WIDTH, draw_list_mark, mark_of
+from desktop.panels.steps.strip import StepsStrip
+from desktop.theme import SECOND, colours_of
+from desktop.widgets.labels import PlainLabel
+from desktop.words import labels
+from desktop.words.numbers import Numbers
+
+
+class MarkSign(QWidget):
+    """A route's mark by itself."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._place: int | None = None
+        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
+
+    def show_place(self, place: int | None) -> None:
+        """The mark of the route at that place, or nothing."""
+        self._place = place
+        self.setAccessibleName("" if place is None else mark_of(place).name)
+        self.update()
+
+    def sizeHint(self) -> QSize:  # noqa: D102
+        return QSize(LIST_MARK_WIDTH + 2, 18)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: D102
+        if self._place is None:
+            return
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        middle = QPointF(self.width() / 2, self.height() / 2)
+        draw_list_mark(painter, mark_of(self._place), colours_of(self.palette()), middle)
+
+
+class Steps(QWidget):
+    """Follows the document's selected route."""
+
+    def __init__(self, document: Document, numbers: Numbers, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._document = document
+        self._mark = MarkSign(self)
+        self.name = PlainLabel(font=fonts.sans(fonts.HEADING, bold=True), parent=self)
+        self._word = PlainLabel(labels.STEPS, font=fonts.sans(fonts.HEADING), ink=SECOND, parent=self)
+        self.strip = StepsStrip(numbers, self)
+        head = QHBoxLayout()
+        head.setSpacing(16)
+        for widget in (self._mark, self.name, self._word):
+            head.addWidget(widget)
+        head.addStretch(1)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(4)
+        layout.addLayout(head)
+        layout.addWidget(self.strip)
+        document.selection_changed.connect(self._show)
+        document.answers_changed.connect(self._show)
+        self._show()
+
+    def set_roomy(self, roomy: bool) -> None:
+        """Taller lanes where the window has the height."""
+        self.strip.set_roomy(roomy)
+
+    def _show(self) -> None:
+        one = self._document.selected
+        self._mark.show_place(one.place if one else None)
+        self.name.setText(one.name if one else labels.NO_ROUTE)
+        self._word.setVisible(one is not None)
+        self.strip.show_route(self._document.plan, one)

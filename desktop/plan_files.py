@@ -1,0 +1,32 @@
+"""Opening plans: a plan, or a list of what is wrong with the file."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from core.plan.faults import PlanError
+from core.plan.model import Plan
+from core.plan.read import load_plan
+
+SAMPLES = Path(__file__).resolve().parent.parent / "assets" / "samples"
+SAMPLE = SAMPLES / "amel-lavender.plan.json"
+
+
+@dataclass(frozen=True)
+class Faults:
+    """What is wrong with a file, one line each."""
+
+    path: Path
+    lines: tuple[str, ...]
+
+
+def open_plan(path: Path) -> Plan | Faults:
+    """Reads a file; whatever is wrong with it comes back as lines for the person."""
+    try:
+        return load_plan(path)
+    except PlanError as error:
+        lines = (f"{fault.place}: {fault.message}" if fault.place else fault.message for fault in error.faults)
+        return Faults(path, tuple(lines))
+    except OSError as error:
+        return Faults(path, (f"The file could not be read: {error.strerror or 'no reason given'}.",))

@@ -1,0 +1,1 @@
+"""Every sentence on screen, without Qt: plain values in, plain text out."""

@@ -1,0 +1,48 @@
+"""The goal as one sentence."""
+
+from __future__ import annotations
+
+from core.plan.model import Plan, Want
+from desktop.words.animals import form_words
+from desktop.words.numbers import Numbers, price
+from desktop.words.runs import Run, Runs, strong
+
+_SEX = {"male": ("male", "males"), "female": ("female", "females"), "any": ("any sex", "any sex")}
+
+
+def goal_sentence(plan: Plan, numbers: Numbers) -> Runs:
+    """`I want 1 female amel + lavender visual, 80 % sure, within 7 seasons, for at most 1,800 USD`."""
+    goal = plan.goal
+    runs = [Run("I want ")]
+    for place, want in enumerate(goal.want):
+        runs += [Run(" and ")] if place else []
+        runs += _wanted(plan, want, numbers)
+    runs += [Run(", "), strong(_sure(float_chance(goal.chance), numbers)), Run(" % sure, within ")]
+    runs += [strong(numbers.whole(goal.seasons)), Run(" season" if goal.seasons == 1 else " seasons")]
+    if goal.budget is not None:
+        runs += [Run(", for at most "), strong(price(goal.budget, numbers)), Run(f" {plan.currency}")]
+    return tuple(runs)
+
+
+def float_chance(chance: float | str) -> float:
+    """A chance of the plan as a number."""
+    if isinstance(chance, str):
+        top, _, bottom = chance.partition("/")
+        return float(top) / float(bottom or 1)
+    return float(chance)
+
+
+def _wanted(plan: Plan, want: Want, numbers: Numbers) -> list[Run]:
+    one, many = _SEX[want.sex]
+    return [
+        strong(numbers.whole(want.count)),
+        Run(" "),
+        strong(one if want.count == 1 else many),
+        Run(" "),
+        strong(form_words(plan, want.forms)),
+    ]
+
+
+def _sure(chance: float, numbers: Numbers) -> str:
+    share = chance * 100
+    return numbers.whole(round(share)) if abs(share - round(share)) < 1e-6 else numbers.decimal(share, 1)

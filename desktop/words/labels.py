@@ -1,0 +1,50 @@
+"""Fixed words of the window: menus, heads, notes."""
+
+from __future__ import annotations
+
+PROGRAM = "Pairwright"
+
+MENU_PLAN, MENU_VIEW, MENU_HELP = "&Plan", "&View", "&Help"
+OPEN, OPEN_SAMPLE, QUIT = "&Open…", "Open &sample", "&Quit"
+AS_SYSTEM, LIGHT, DARK = "As the &system", "&Light", "&Dark"
+KEYBOARD, ABOUT = "&Keyboard", "&About Pairwright"
+
+OPEN_TITLE = "Open a plan"
+OPEN_FILTER = "Plans (*.plan.json);;All files (*)"
+
+CHANCE_BY_MONEY, CHANCE_BY_EGGS, CHANCE_BY_SEASON = "Chance by money", "Chance by eggs", "Chance by season"
+STEPS = "Steps"
+STEPS_HEAD = "season, chance and paid so far"
+NO_ROUTE = "Choose a route above to see its steps."
+
+ODDS = "Odds, not promises."
+CLOSE = "Close"
+
+ABOUT_TEXT = (
+    "Pairwright compares whole breeding routes to animals that show several recessive traits: "
+    "by chance, by seasons and by the money you must have.\n\n"
+    "It gives odds, not promises."
+)
+KEYBOARD_TEXT = (
+    "Tab moves from part to part.\n"
+    "In the route list: Up and Down choose a route.\n"
+    "In a chart: Left and Right read out values, Escape ends it.\n"
+    "Ctrl+O opens a plan, Ctrl+Q quits."
+)
+
+
+def window_title(title: str) -> str:
+    """The title bar."""
+    return f"{title} – {PROGRAM}" if title else PROGRAM
+
+
+def footer(notes: str) -> str:
+    """The last line of the page: it is about odds, and what the plan says of its numbers."""
+    first = notes.strip().splitlines()[0] if notes.strip() else ""
+    return f"{ODDS} {first}".strip()
+
+
+def faults_head(name: str, count: int) -> str:
+    """What an unreadable file is answered with."""
+    wrong = "one thing in it is wrong" if count == 1 else f"{count} things in it are wrong"
+    return f"{name} was not opened: {wrong}. Your plan is as it was."

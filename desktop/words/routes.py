@@ -1,0 +1,76 @@
+"""The words of the route list."""
+
+from __future__ import annotations
+
+import math
+
+from core.plan.model import Plan
+from desktop.findings import Finding
+from desktop.words.numbers import Numbers, counted, percent, plus_minus, short_group, sum_of_money
+
+NONE = "–"
+CHEAPEST = "cheapest"
+OVER_BUDGET = "over budget"
+WAITING = "working…"
+FAILED = "not worked out"
+
+
+def set_aside(plan: Plan, one: Finding, numbers: Numbers) -> str:
+    """The money that is enough, or that the goal is out of reach."""
+    if one.state != "answered":
+        return WAITING if one.state == "waiting" else FAILED
+    if one.to_goal is None:
+        return f"not in {counted(plan.goal.seasons, 'season', 'seasons')}"
+    return sum_of_money(one.to_goal.money, numbers)
+
+
+def set_aside_note(plan: Plan, one: Finding, numbers: Numbers) -> str:
+    """`over budget`, and the range of a simulated sum."""
+    notes = []
+    if over_budget(plan, one):
+        notes.append(OVER_BUDGET)
+    if one.to_goal is not None and one.money_range is not None and one.money_range[0] < one.money_range[1]:
+        low, high = one.money_range
+        most = "?" if math.isinf(high) else sum_of_money(high, numbers)
+        notes.append(f"{sum_of_money(low, numbers)}–{most}")
+    return ", ".join(notes)
+
+
+def over_budget(plan: Plan, one: Finding) -> bool:
+    """Whether the route needs more than the budget."""
+    return plan.goal.budget is not None and one.to_goal is not None and one.to_goal.money > plan.goal.budget
+
+
+def start_group(one: Finding) -> str:
+    """The animals to begin with, as `1.2`."""
+    return short_group(one.males, one.females) if one.males or one.females else NONE
+
+
+def season(one: Finding) -> str:
+    """The season by which the goal's chance is reached."""
+    return str(one.to_goal.season) if one.to_goal else NONE
+
+
+def eggs(one: Finding, numbers: Numbers) -> str:
+    """The eggs by which the goal's chance is reached."""
+    return numbers.whole(one.to_goal.eggs) if one.to_goal and one.to_goal.eggs is not None else NONE
+
+
+def up_front(one: Finding, numbers: Numbers) -> str:
+    """What is paid before the first egg."""
+    return sum_of_money(one.result.up_front, numbers) if one.result else NONE
+
+
+def surplus(one: Finding, numbers: Numbers) -> str:
+    """Young that are neither wanted nor kept, as an average."""
+    return numbers.whole(round(one.result.surplus)) if one.result and one.result.surplus >= 0.5 else NONE
+
+
+def chance(one: Finding, numbers: Numbers) -> str:
+    """The chance by the horizon."""
+    return percent(one.chance, numbers) if one.state == "answered" else NONE
+
+
+def chance_note(one: Finding, numbers: Numbers) -> str:
+    """The noise of a simulated chance."""
+    return plus_minus(one.noise, numbers) if one.noise is not None else ""
