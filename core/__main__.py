@@ -1,4 +1,4 @@
-"""The command line: `python -m core evaluate|check|schema`."""
+"""The command line: `python -m core evaluate|beliefs|check|schema`."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ import json
 import os
 import sys
 
-from core.plan.faults import PlanError
+from core.plan.faults import Fault, PlanError
 from core.plan.limits import MOST_BYTES
 from core.plan.model import Plan
 from core.plan.read import load_plan, read_plan
@@ -41,6 +41,7 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
     for name, words in (
         ("evaluate", "print every route's chances, seasons and money as JSON"),
+        ("beliefs", "print what each of my animals may carry as JSON"),
         ("check", "print nothing, or all that is wrong with the plan"),
     ):
         command = commands.add_parser(name, help=words, description=words.capitalize() + ".")
@@ -55,6 +56,9 @@ def _run(options: argparse.Namespace) -> int:
         _print_json(json_schema())
         return 0
     plan = _load(options.file)
+    # The engines take time to load, which a mere check of a plan without animals should not cost.
+    if plan.my_animals or options.command == "beliefs":
+        _weigh_evidence(plan, report=options.command == "beliefs")
     if options.command == "evaluate":
         _evaluate(plan)
     return 0
@@ -64,12 +68,37 @@ def _load(file: str) -> Plan:
     return read_plan(sys.stdin.buffer.read(MOST_BYTES + 1)) if file == "-" else load_plan(file)
 
 
+def _weigh_evidence(plan: Plan, *, report: bool) -> None:
+    """Refuse records that no genotypes explain; with `report`, print what the animals may carry."""
+    from core.genetics.beliefs import ImpossibleEvidence, belief_report
+    from core.genetics.elimination import TooEntangled
+
+    try:
+        animals = belief_report(plan)
+    except ImpossibleEvidence as error:
+        raise PlanError([Fault(error.place, str(error).removeprefix(f"{error.place}: "))]) from None
+    except TooEntangled as error:
+        # The records may be sound all the same: only an answer that rests on them is out of reach.
+        if report:
+            raise PlanError([Fault("my_animals", str(error))]) from None
+        return
+    if report:
+        _print_json({"animals": animals})
+
+
 def _evaluate(plan: Plan) -> None:
-    # The engines take time to load, which a mere check should not cost.
+    from core.genetics.elimination import TooEntangled
     from core.routes.evaluate import evaluate
+    from core.routes.prepare import TooManyGenotypes
     from core.routes.report import as_json
 
-    _print_json(as_json(evaluate(plan)))
+    try:
+        comparison = evaluate(plan)
+    except TooEntangled as error:
+        raise PlanError([Fault("my_animals", str(error))]) from None
+    except TooManyGenotypes as error:
+        raise PlanError([Fault("routes", f"more genotypes than can be told apart may be in {error}")]) from None
+    _print_json(as_json(comparison))
 
 
 def _print_json(value: object) -> None:

@@ -6,8 +6,8 @@ from collections.abc import Callable, Iterable
 from functools import cached_property
 
 from core.plan.faults import Faults, at, at_key, quote
-from core.plan.genotypes import SEXES, Table
-from core.plan.model import AnySex, Plan, Sex
+from core.plan.genotypes import Table
+from core.plan.model import AnySex, Forms, Plan
 
 
 class Book:
@@ -17,6 +17,7 @@ class Book:
         system = plan.species.sex_system
         self.tables = {gene.id: Table(gene, system) for gene in reversed(plan.genes)}
         self.places = {gene.id: at("genes", i) for i, gene in reversed([*enumerate(plan.genes)])}
+        self._genes = len(plan.genes)
         self._rows = plan.linkage
 
     @cached_property
@@ -31,15 +32,15 @@ class Book:
 
     def id_needs(self) -> tuple[str, ...]:
         """Give the places that decide which gene ids there are."""
-        return tuple(f"{place}.id" for place in self.places.values()) or ("genes",)
+        return tuple(f"genes[{i}].id" for i in range(self._genes)) or ("genes",)
 
     def row_needs(self) -> tuple[str, ...]:
         """Give the places that decide which joined ids there are."""
-        return tuple(f"linkage[{i}].genes" for i in range(len(self._rows))) or ("linkage",)
+        rows = tuple(f"linkage[{i}].genes" for i in range(len(self._rows))) or ("linkage",)
+        return (*rows, *self.id_needs())
 
-    def check_forms(self, place: str, forms: dict[str, str], sex: AnySex, faults: Faults) -> None:
+    def check_forms(self, place: str, forms: Forms, sex: AnySex, faults: Faults) -> None:
         """Check that every form is shown by a genotype that an animal of `sex` can hatch with."""
-        sexes: tuple[Sex, ...] = SEXES if sex == "any" else (sex,)
         for gene, form in forms.items():
             here = at_key(place, gene)
             table = self.tables.get(gene)
@@ -47,12 +48,18 @@ class Book:
                 message = f"no gene has the id {quote(gene)}{faults.suggest(gene, self.tables)}"
                 faults.meaning(here, message, *self.id_needs())
                 continue
-            shown = frozenset[str]().union(*(table.shown[one] for one in sexes))
-            if form not in shown:
-                who = "genotype" if sex == "any" else f"genotype of a {sex}"
-                faults.meaning(
-                    here, f"no {who} shows {quote(form)}{faults.suggest(form, shown)}", *self.gene_needs(gene)
-                )
+            ever = table.shown["male"] | table.shown["female"]
+            if form not in ever:
+                message = f"no genotype shows {quote(form)}{faults.suggest(form, ever)}"
+                faults.meaning(here, message, *self.gene_needs(gene))
+            elif sex != "any" and form not in table.shown[sex]:
+                needs = (f"{_holder(place)}.sex", *self.gene_needs(gene))
+                faults.meaning(here, f"no genotype of a {sex} shows {quote(form)}", *needs)
+
+
+def _holder(place: str) -> str:
+    """Give the place of what a condition on forms belongs to: `goal.want[0]` for `goal.want[0].forms`."""
+    return place.rpartition(".")[0]
 
 
 def check_unique(values: Iterable[str], place_of: Callable[[int], str], faults: Faults) -> None:

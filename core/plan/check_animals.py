@@ -50,12 +50,14 @@ def _check_animal(animal: Animal, place: str, book: Book, herd: Herd, faults: Fa
     if animal.dam is not None:
         herd.check(animal.dam, "female", f"{place}.dam", faults)
     if (animal.sire is None) != (animal.dam is None):
-        missing = "sire" if animal.sire is None else "dam"
-        faults.meaning(f"{place}.{missing}", "is missing: sire and dam come together or not at all")
+        missing, given = ("sire", "dam") if animal.sire is None else ("dam", "sire")
+        message = "is missing: sire and dam come together or not at all"
+        faults.meaning(f"{place}.{missing}", message, f"{place}.{given}")
     if animal.sire is None and animal.dam is None:
         check_carries(f"{place}.carries", animal.carries, animal.sex, book, faults)
     elif animal.carries:
-        faults.meaning(f"{place}.carries", "must be left out: an animal with sire and dam inherits its genes")
+        message = "must be left out: an animal with sire and dam inherits its genes"
+        faults.meaning(f"{place}.carries", message, f"{place}.sire", f"{place}.dam")
     book.check_forms(f"{place}.forms", animal.forms, animal.sex, faults)
 
 

@@ -48,6 +48,7 @@ class _RouteCheck:
     def __init__(self, route: Route, place: str, book: Book, herd: Herd, faults: Faults) -> None:
         self._groups = {group.id: (i, group) for i, group in reversed([*enumerate(route.groups)])}
         self._pairings = {pairing.id: pairing for pairing in reversed(route.pairings)}
+        self._route = route
         self._place = place
         self._book = book
         self._herd = herd
@@ -90,14 +91,9 @@ class _RouteCheck:
         for i, name in enumerate(group.source):
             if name not in self._pairings:
                 message = f"this route has no pairing {quote(name)}{self._faults.suggest(name, self._pairings)}"
-                self._faults.meaning(f"{place}.from[{i}]", message, *self._pairing_needs("id"))
+                self._faults.meaning(f"{place}.from[{i}]", message, *self._pairing_needs())
         for i, forms in enumerate(group.pick):
             self._book.check_forms(f"{place}.pick[{i}]", forms, group.sex, self._faults)
-        known = [self._pairings[name] for name in group.source if name in self._pairings]
-        first = min((pairing.seasons[0] or 1 for pairing in known), default=1)
-        if group.until is not None and group.until < first:
-            message = f"must not be before season {first}, the first that can give this group young"
-            self._faults.meaning(f"{place}.until", message, f"{place}.from", *self._pairing_needs("seasons"))
 
     def pairing(self, pairing: Pairing, place: str) -> None:
         """Check one pairing."""
@@ -134,11 +130,11 @@ class _RouteCheck:
             seen.setdefault(count, i)
 
     def _group_needs(self) -> tuple[str, ...]:
-        groups = (f"{self._place}.groups[{i}]" for i, _ in self._groups.values())
+        groups = (f"{self._place}.groups[{i}]" for i in range(len(self._route.groups)))
         return tuple(f"{group}.{key}" for group in groups for key in ("id", "origin")) or (f"{self._place}.groups",)
 
-    def _pairing_needs(self, key: str) -> tuple[str, ...]:
-        pairings = (f"{self._place}.pairings[{i}].{key}" for i in range(len(self._pairings)))
+    def _pairing_needs(self) -> tuple[str, ...]:
+        pairings = (f"{self._place}.pairings[{i}].id" for i in range(len(self._route.pairings)))
         return tuple(pairings) or (f"{self._place}.pairings",)
 
 

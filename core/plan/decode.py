@@ -17,7 +17,7 @@ _JSON_WORDS = {
     "Expecting property name enclosed in double quotes": "a key in double quotes was expected here",
     "Illegal trailing comma before end of object": "the comma before a closing bracket must go",
     "Illegal trailing comma before end of array": "the comma before a closing bracket must go",
-    "Unterminated string starting at": "the text that begins here has no closing quote",
+    "Unterminated string starting at": "the text that begins here has no closing quote; was the file cut off?",
     "Invalid control character at": "a line break or control character stands inside a text",
     "Invalid \\escape": "a backslash stands before a character that needs none",
     "Invalid \\uXXXX escape": "\\u must be followed by four hexadecimal digits",

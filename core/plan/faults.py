@@ -107,7 +107,7 @@ class Faults:
             return ""
         self._suggestions_left -= 1
         short = sorted(one for one in known if len(one) <= _LONGEST_QUOTE)
-        near = difflib.get_close_matches(word[:_LONGEST_QUOTE], short[:MOST_FAULTS], n=1, cutoff=0.7)
+        near = difflib.get_close_matches(word[:_LONGEST_QUOTE], short[:MOST_FAULTS], n=1, cutoff=0.6)
         return f"; is {quote(near[0])} meant?" if near else ""
 
     def settle(self) -> tuple[Fault, ...]:
