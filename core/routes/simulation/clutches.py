@@ -1,0 +1,100 @@
+"""The clutches of one season, and how many of their young show what matters."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from core.routes.simulation.looks import NEVER, Look
+from core.routes.simulation.lots import Binomials, Floats, Indices
+from core.routes.simulation.pairs import NOTHING, Pairs
+from core.routes.simulation.roster import Roster
+
+
+@dataclass(frozen=True)
+class Clutches:
+    """Clutches in laying order, [clutches, runs]: their pair, eggs and live young; `pairings` may have one column."""
+
+    pairs: Indices
+    pairings: Indices
+    eggs: Indices
+    young: Indices
+
+    def of(self, runs: Indices) -> Clutches:
+        """Those of some runs only."""
+        pairings = self.pairings if self.pairings.shape[1] == 1 else self.pairings.take(runs, axis=1)
+        return Clutches(
+            self.pairs.take(runs, axis=1), pairings, self.eggs.take(runs, axis=1), self.young.take(runs, axis=1)
+        )
+
+
+def lay(pairs: Pairs, kinds: NDArray[np.int32], roster: Roster, rng: np.random.Generator) -> Clutches:
+    """Lay and hatch the clutches of a season. kinds: [places, runs]."""
+    biology = pairs.problem.biology
+    found, pairings = pairs.find(_gather(kinds, roster.males), _gather(kinds, roster.females)), roster.pairings
+    if biology.clutches > 1:
+        if biology.lays < 1:
+            found = np.where(rng.random(found.shape) < biology.lays, found, NOTHING)
+        found = np.repeat(found, biology.clutches, axis=0)
+        pairings = np.repeat(pairings, biology.clutches, axis=0)
+    eggs, young = pairs.lay(rng, found)
+    return Clutches(found, pairings, eggs, young)
+
+
+def _gather(kinds: NDArray[np.int32], rows: Indices) -> NDArray[np.int32]:
+    if rows.shape[1] == 1:
+        return kinds.take(rows[:, 0], axis=0)
+    return kinds.ravel().take(rows * kinds.shape[1] + np.arange(kinds.shape[1]))
+
+
+@dataclass(frozen=True)
+class Shown:
+    """Young by pattern: for each pattern that came up its number and counts [clutches, runs]; `left`: all others."""
+
+    patterns: tuple[tuple[int, Indices], ...]
+    left: Indices
+
+
+def show(look: Look, binomials: Binomials, places: Indices, young: Indices, rng: np.random.Generator) -> Shown:
+    """Draw how many of each clutch's young show each pattern; places: [clutches, runs], from `look.places`."""
+    left = young
+    found = []
+    for pattern in range(len(look.patterns)):
+        rows = look.rows[pattern].take(places)
+        able = np.flatnonzero(rows != NEVER)
+        if not able.size:
+            continue
+        counts = np.zeros_like(young)
+        if able.size == rows.size:
+            counts = binomials.draw(rng, rows + left)
+        else:
+            counts.ravel()[able] = binomials.draw(rng, rows.ravel()[able] + left.ravel()[able])
+        left = left - counts
+        found.append((pattern, counts))
+    return Shown(tuple(found), left)
+
+
+def worth(look: Look, places: Indices, shown: Shown) -> Floats:
+    """What all young of each run could bring if none counted or were held: [runs]."""
+    total = (shown.left * look.worth_of_rest.take(places)).sum(axis=0)
+    for pattern, counts in shown.patterns:
+        total += (counts * look.worth[pattern].take(places)).sum(axis=0)
+    return np.asarray(total)
+
+
+def nth_hit(eggs: Indices, hits: Indices, nth: Indices, rng: np.random.Generator) -> Indices:
+    """Which egg of a clutch is the n-th of its hits, all orders equally likely; every array [clutches]."""
+    position = np.zeros(len(eggs), dtype=np.intp)
+    going, eggs, hits, nth = np.arange(len(eggs)), eggs.copy(), hits.copy(), nth.copy()
+    while going.size:
+        hit = rng.random(len(going)) * eggs < hits
+        position[going] += 1
+        eggs -= 1
+        hits -= hit
+        nth -= hit
+        on = np.flatnonzero(nth > 0)
+        if on.size < going.size:
+            going, eggs, hits, nth = going[on], eggs[on], hits[on], nth[on]
+    return position

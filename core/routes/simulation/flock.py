@@ -1,0 +1,139 @@
+"""The animals of many runs at once: who is there, what they carry, and who grows up."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from core.routes.problem import Herd, Problem
+from core.routes.simulation.lots import Indices, Lots
+from core.routes.simulation.pairs import BARREN, Pairs
+
+Tally = NDArray[np.int32]
+
+
+@dataclass(frozen=True)
+class Places:
+    """Where each herd's animals stand in a flock's `kinds`: herd h has rows first[h].. first[h] + count - 1."""
+
+    first: tuple[int, ...]
+    rows: int
+
+
+def places(problem: Problem) -> Places:
+    """Every herd's rows; the last row of all stays `BARREN` and stands for nobody."""
+    first, total = [], 0
+    for herd in problem.herds:
+        first.append(total)
+        total += herd.count
+    return Places(tuple(first), total + 1)
+
+
+@dataclass
+class Cohort:
+    """Young held back in one season: `held` of them, of whom `fit` will breed, per run."""
+
+    held: Tally
+    fit: Tally
+
+
+class Flock:
+    """The runs of a chunk that still go on. Arrays have one column a run.
+
+    runs: which runs of the chunk they are. kinds: [places, runs], true genotypes; of a held herd only those that are
+    fit to breed, in the order held. grown, growing, ever: [herds, runs], breeder-size animals, young growing up, and
+    all that were ever held (held herds only). need: [goal rows, runs], animals still wanted. eggs: laid so far.
+    """
+
+    def __init__(self, problem: Problem, pairs: Pairs, runs: int, rng: np.random.Generator) -> None:
+        """Draw the true genotypes of all bought and owned animals, and whether they work."""
+        self.problem, self.places = problem, places(problem)
+        self.runs: Indices = np.arange(runs)
+        self.kinds: NDArray[np.int32] = np.full((self.places.rows, runs), BARREN, dtype=np.int32)
+        herds = len(problem.herds)
+        self.grown: Tally = np.zeros((herds, runs), dtype=np.int32)
+        self.growing: Tally = np.zeros((herds, runs), dtype=np.int32)
+        self.ever: Tally = np.zeros((herds, runs), dtype=np.int32)
+        self.fit: Tally = np.zeros((herds, runs), dtype=np.int32)
+        self.need: Tally = np.repeat(np.array(problem.wanted, dtype=np.int32)[:, None], runs, axis=1)
+        self.eggs: Tally = np.zeros(runs, dtype=np.int32)
+        self._cohorts: dict[tuple[int, int], Cohort] = {}
+        self._draw_founders(pairs, rng)
+
+    def __len__(self) -> int:
+        return len(self.runs)
+
+    def hold(self, herd: Herd, season: int, held: Tally, fit: Tally) -> None:
+        """Count young held back at the end of a season; `kinds` of the fit ones are set by the caller."""
+        due = season + self.problem.biology.matures[herd.sex]
+        self.growing[herd.index] += held
+        self.ever[herd.index] += held
+        self.fit[herd.index] += fit
+        if (herd.index, due) in self._cohorts:
+            held, fit = held + self._cohorts[herd.index, due].held, fit + self._cohorts[herd.index, due].fit
+        self._cohorts[herd.index, due] = Cohort(held, fit)
+
+    def begin(self, season: int) -> None:
+        """Groups whose time is over leave; young due now become breeder-size, or leave when not fit."""
+        for herd in self.problem.herds:
+            if not herd.held:
+                continue
+            due = self._cohorts.pop((herd.index, season), None)
+            if not herd.there(season):
+                self.grown[herd.index] = self.growing[herd.index] = 0
+            elif due is not None:
+                self.growing[herd.index] -= due.held
+                self.grown[herd.index] += due.fit
+
+    def keep(self, going_on: NDArray[np.bool_]) -> None:
+        """Let the other runs go."""
+        where = np.flatnonzero(going_on)
+        self.runs, self.eggs = self.runs[where], self.eggs[where]
+        self.kinds = self.kinds.take(where, axis=1)
+        self.grown, self.growing = self.grown.take(where, axis=1), self.growing.take(where, axis=1)
+        self.ever, self.fit = self.ever.take(where, axis=1), self.fit.take(where, axis=1)
+        self.need = self.need.take(where, axis=1)
+        self._cohorts = {key: Cohort(c.held[where], c.fit[where]) for key, c in self._cohorts.items()}
+
+    def _draw_founders(self, pairs: Pairs, rng: np.random.Generator) -> None:
+        together = self._draw_named(pairs, rng)
+        for herd in self.problem.herds:
+            if herd.held:
+                continue
+            first = self.places.first[herd.index]
+            rows = self.kinds[first : first + herd.count]
+            if herd.named:
+                rows[:] = together[list(herd.named)]
+            else:
+                rows[:] = _draw_kinds(herd, pairs, rows.shape, rng)
+            works = self.problem.biology.works[herd.sex]
+            if works < 1:
+                rows[rng.random(rows.shape) >= works] = BARREN
+
+    def _draw_named(self, pairs: Pairs, rng: np.random.Generator) -> NDArray[np.int32]:
+        """Kinds of the named animals, drawn together: [named, runs]."""
+        problem = self.problem
+        if not problem.named:
+            return np.empty((0, len(self)), dtype=np.int32)
+        sexes = {place: herd.sex for herd in problem.herds for place in herd.named}
+        kinds = [
+            [pairs.kinds[sexes[place]].number(genotype) for place, genotype in enumerate(genotypes)]
+            for genotypes, _ in problem.together
+        ]
+        drawn = _draw_one([chance for _, chance in problem.together], (len(self),), rng)
+        return np.array(kinds, dtype=np.int32)[drawn].T
+
+
+def _draw_kinds(herd: Herd, pairs: Pairs, shape: tuple[int, ...], rng: np.random.Generator) -> NDArray[np.int32]:
+    kinds = np.array([pairs.kinds[herd.sex].number(genotype) for genotype, _ in herd.prior], dtype=np.int32)
+    if len(kinds) == 1:
+        return np.full(shape, kinds[0])
+    return kinds[_draw_one([chance for _, chance in herd.prior], shape, rng)]
+
+
+def _draw_one(chances: list[float], shape: tuple[int, ...], rng: np.random.Generator) -> Indices:
+    lots = Lots(cell_bits=8)
+    lots.add(np.arange(len(chances))[None], np.array([chances]))
+    return lots.draw(rng, np.zeros(shape, dtype=np.intp))

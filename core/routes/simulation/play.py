@@ -1,0 +1,40 @@
+"""Playing a route many times."""
+
+from __future__ import annotations
+
+from collections.abc import Generator
+
+import numpy as np
+
+from core.routes.problem import Problem
+from core.routes.simulation.played import Played, Record
+from core.routes.simulation.player import Odds, Player
+
+# Runs played at once; fewer where there are so many animals that memory would not stay bounded.
+CHUNK = 5_000
+MOST_AT_ONCE = 500_000
+
+
+def play_route(
+    problem: Problem, runs: int, rng: np.random.Generator, odds: Odds | None = None
+) -> Generator[int, None, Played]:
+    """Play a route; yields how many runs are done, and returns them all (`StopIteration.value`).
+
+    Every chunk of runs draws from a stream of its own, a child of `rng`: routes played from generators of one seed
+    share their streams, and runs of a longer play begin like those of a shorter one.
+    odds: kept from the same route at other counts, saves working them out again; the answer is the same.
+    """
+    player = Player(problem, Odds(problem) if odds is None else odds)
+    record = Record(problem.horizon, runs)
+    chunk = _chunk(problem)
+    begins = range(0, runs, chunk)
+    for begin, stream in zip(begins, rng.spawn(len(begins)), strict=True):
+        end = min(begin + chunk, runs)
+        player.play(record.part(begin, end), stream)
+        yield end
+    return record.finished()
+
+
+def _chunk(problem: Problem) -> int:
+    clutches = sum(herd.count for herd in problem.herds) * problem.biology.clutches
+    return max(100, min(CHUNK, MOST_AT_ONCE // max(clutches, 1)))

@@ -1,0 +1,132 @@
+"""A chunk of runs, season by season."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from core.routes.calendar import fixed_cost, founders_present
+from core.routes.problem import Herd, Problem
+from core.routes.simulation.choosing import choose
+from core.routes.simulation.clutches import Clutches, lay, show, worth
+from core.routes.simulation.counting import count_goal
+from core.routes.simulation.flock import Flock
+from core.routes.simulation.looks import Look
+from core.routes.simulation.lots import Binomials, Indices
+from core.routes.simulation.outcome import Outcome, Scene
+from core.routes.simulation.pairs import Pairs
+from core.routes.simulation.played import Played
+from core.routes.simulation.roster import Rosters
+
+
+class Odds:
+    """What was worked out about a route's pairs; good for the same route at any counts."""
+
+    def __init__(self, problem: Problem) -> None:
+        """Start with nothing worked out."""
+        self.pairs = Pairs(problem)
+        self.binomials = Binomials(len(problem.biology.sizes) - 1)
+        self._looks: dict[tuple[int, ...], Look] = {}
+
+    def look(self, bits: tuple[int, ...]) -> Look:
+        """What to look for, from the condition bits that matter in each pairing."""
+        if bits not in self._looks:
+            self._looks[bits] = Look(self.pairs, self.binomials, bits)
+        return self._looks[bits]
+
+
+class Player:
+    """Plays chunks of runs of one route."""
+
+    def __init__(self, problem: Problem, odds: Odds) -> None:
+        """odds: of this route, at these or other counts."""
+        self._problem, self._odds = problem, odds
+        self._rosters = Rosters(problem)
+        self._goal = 2 ** len(problem.wanted) - 1
+        self._sells = problem.prices.sold_share > 0 and any(problem.prices.surplus)
+
+    def play(self, record: Played, rng: np.random.Generator) -> None:
+        """Play the runs of a record that is all zero: [seasons, runs]."""
+        problem = self._problem
+        # A stream a season, so that routes that differ in one season stay alike in the next.
+        start, *streams = rng.spawn(problem.horizon + 1)
+        flock = Flock(problem, self._odds.pairs, len(record.surplus), start)
+        for season, stream in enumerate(streams, start=1):
+            if season > 1:
+                record.paid[season - 1] = record.paid[season - 2]
+                record.sales[season - 1] = record.sales[season - 2]
+            if season == problem.outright:
+                record.paid[season - 1, flock.runs] += problem.outright_price
+                record.met_season[flock.runs] = season
+                flock.keep(np.zeros(len(flock), dtype=np.bool_))
+            if len(flock):
+                self._season(flock, season, record, stream)
+
+    def _season(self, flock: Flock, season: int, record: Played, rng: np.random.Generator) -> None:
+        """Play one season and put it on record; runs that meet the goal leave the flock."""
+        now, runs, prices = season - 1, flock.runs, self._problem.prices
+        flock.begin(season)
+        grown, growing = flock.grown.sum(axis=0), flock.growing.sum(axis=0)
+        record.reached[now, runs] = True
+        record.present[now, runs] = founders_present(self._problem, season) + grown + growing
+        paid = fixed_cost(self._problem, season) + prices.keep_adult * grown + prices.keep_young * growing
+        roster = self._rosters.of(flock, season)
+        if roster is None:
+            record.paid[now, runs] += paid
+            return
+        clutches = lay(self._odds.pairs, flock.kinds, roster, rng)
+        outcome = self._judge(flock, clutches, season, rng)
+        paid += prices.per_egg * outcome.eggs + prices.per_young * outcome.young
+        record.paid[now, runs] += paid
+        record.sales[now, runs] += outcome.sales
+        record.eggs[now, runs] = outcome.eggs
+        record.young[now, runs] = outcome.young
+        record.surplus[runs] += outcome.surplus.astype(np.int32)
+        met = np.flatnonzero(outcome.met)
+        record.met_season[runs[met]] = season
+        record.met_egg[runs[met]] = flock.eggs[met] + outcome.egg[met]
+        flock.eggs += outcome.eggs.astype(np.int32)
+        flock.need -= outcome.filled
+        if met.size:
+            flock.keep(~outcome.met)
+
+    def _judge(self, flock: Flock, clutches: Clutches, season: int, rng: np.random.Generator) -> Outcome:
+        """Count for the goal and hold back: by counts alone where that will do, else young by young."""
+        outcome = Outcome.of(clutches, len(self._problem.wanted))
+        herds = [herd for herd in self._open(season) if (flock.ever[herd.index] < herd.count).any()]
+        choosing = np.full(len(flock), len(self._problem.wanted) > 1)
+        for herd in herds:
+            choosing |= flock.ever[herd.index] < herd.count
+        counting, chosen = np.flatnonzero(~choosing), np.flatnonzero(choosing)
+        if counting.size:
+            scene = self._scene(outcome, clutches, counting, [], rng)
+            count_goal(scene, flock.need[0, counting], rng)
+        if chosen.size:
+            choose(self._scene(outcome, clutches, chosen, herds, rng), flock, herds, season, rng)
+        return outcome
+
+    def _open(self, season: int) -> list[Herd]:
+        """The held herds that may take young of this season."""
+        pairings = self._problem.pairings
+        return [
+            herd
+            for herd in self._problem.herds
+            if herd.held
+            and (herd.until is None or season < herd.until)
+            and any(pairings[source].first <= season <= pairings[source].last for source in herd.sources)
+        ]
+
+    def _scene(
+        self, outcome: Outcome, clutches: Clutches, runs: Indices, herds: list[Herd], rng: np.random.Generator
+    ) -> Scene:
+        """Some runs with the patterns of their young drawn, as far as the goal and these herds ask for them."""
+        bits = tuple(
+            self._goal | sum(1 << bit for herd in herds if index in herd.sources for bit in herd.picks)
+            for index in range(len(self._problem.pairings))
+        )
+        look = self._odds.look(bits)
+        own = clutches if len(runs) == clutches.eggs.shape[1] else clutches.of(runs)
+        places = look.places(own.pairs, own.pairings)
+        shown = show(look, self._odds.binomials, places, own.young, rng)
+        if self._sells:
+            outcome.sales[runs] = worth(look, places, shown)
+        return Scene(runs, own, look, places, shown, outcome)
