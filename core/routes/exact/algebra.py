@@ -48,9 +48,10 @@ class CountAlgebra:
     ) -> None:
         self.states: tuple[Any, ...] = _reached(start, steps, add)
         self.size = len(self.states)
+        self.steps = len(steps)
         self._add = add
         self._index = {state: i for i, state in enumerate(self.states)}
-        self._steps = [self._targets(step) for step in steps]
+        self._targets = [self._moves(step) for step in steps]
         self._table: tuple[tuple[int, int, int], ...] | None = None
 
     def one(self, points: int) -> Complex:
@@ -76,7 +77,7 @@ class CountAlgebra:
         """One more egg: it changes nothing with weight `miss` or takes step v with weight `steps[v]` (each [points])."""
         out = element * miss
         if self.size > 1:
-            for (sources, targets), weight in zip(self._steps, steps, strict=True):
+            for (sources, targets), weight in zip(self._targets, steps, strict=True):
                 for source, target in zip(sources, targets, strict=True):
                     out[..., target, :] += element[..., source, :] * weight
         return out
@@ -85,7 +86,7 @@ class CountAlgebra:
         """The sum over states: [..., points]."""
         return element[..., 0, :] if self.size == 1 else element.sum(axis=-2)
 
-    def _targets(self, step: Hashable) -> tuple[list[int], list[int]]:
+    def _moves(self, step: Hashable) -> tuple[list[int], list[int]]:
         sums = [(i, self._add(state, step)) for i, state in enumerate(self.states)]
         kept = [(i, self._index[state]) for i, state in sums if state is not None]
         return [i for i, _ in kept], [j for _, j in kept]

@@ -15,7 +15,7 @@ from itertools import product
 
 import numpy as np
 
-from core.routes.exact.algebra import Complex, GoalAlgebra
+from core.routes.exact.algebra import Complex, CountAlgebra
 from core.routes.exact.eggs import Laying, Pair, SeasonWeights
 
 # What an animal may be: (genotype number, chance); the rest to 1 does not work at all.
@@ -63,7 +63,7 @@ class Breeding:
         self._clusters: dict[Cluster, Seasons] = {}
 
     @property
-    def algebra(self) -> GoalAlgebra:
+    def algebra(self) -> CountAlgebra:
         """The states of the goal rows looked at."""
         return self.laying.algebra
 

@@ -7,12 +7,13 @@ expectation in the imaginary part (complex-step differentiation).
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
-from core.routes.exact.algebra import Complex, GoalAlgebra, raised
+from core.routes.exact.algebra import Complex, CountAlgebra, raised
+from core.routes.exact.lattice import Lattice
 from core.routes.problem import Biology, Genotype, Problem
 from core.routes.result import Floats
 
@@ -21,16 +22,28 @@ _STEP = 1e-20
 
 @dataclass(frozen=True, eq=False)
 class Probe:
-    """Weights at each point: of an egg, of a live young, and of each unit that the young would bring when sold."""
+    """Weights at each point: of an egg, of a live young, and of each unit that the young would bring when sold.
+
+    roots: where money is told on a grid, the roots of unity that its points are powers of, and the money of a step.
+    """
 
     egg: Complex
     young: Complex
     sale: Complex
+    roots: Complex | None = None
+    step: float = 1.0
 
     @property
     def points(self) -> int:
         """How many points there are."""
         return len(self.egg)
+
+    def paying(self, amount: float) -> Complex | float:
+        """The weight of a sum paid outright, to the nearest step; 1 where money is not told."""
+        if self.roots is None or amount == 0:
+            return 1.0
+        steps = round(amount / self.step)
+        return self.roots[np.arange(self.points) * steps % len(self.roots)]
 
 
 _ONE = np.ones(1, dtype=complex)
@@ -52,12 +65,19 @@ def expectations(values: Complex) -> Floats:
     return out
 
 
-def lattice_probe(length: int, per_egg: int, per_young: int) -> Probe:
-    """The lower half of the roots of unity for lattice sums below `length`: eggs and young weigh whole steps."""
+def egg_probe(length: int) -> Probe:
+    """The lower half of the roots of unity for counts of eggs below `length`."""
+    eggs = np.exp(-2j * np.pi * np.arange(length // 2 + 1) / length)
+    return Probe(eggs, np.ones_like(eggs), np.zeros_like(eggs))
+
+
+def money_probe(lattice: Lattice) -> Probe:
+    """The lower half of the roots of unity for sums of money on a lattice."""
+    length, per_egg, per_young = lattice.length, lattice.per_egg, lattice.per_young
     k = np.arange(length // 2 + 1)
     roots = np.exp(-2j * np.pi * np.arange(length) / length)
     egg, young = roots[k * per_egg % length], roots[k * per_young % length]
-    return Probe(egg, young, np.zeros(len(k), dtype=complex))
+    return Probe(egg, young, np.zeros(len(k), dtype=complex), roots, lattice.step)
 
 
 @dataclass(frozen=True)
@@ -78,43 +98,60 @@ def pair_model(problem: Problem, sire: Genotype, dam: Genotype) -> Pair:
 
 @dataclass(frozen=True, eq=False)
 class EggWeights:
-    """One egg of a pair at every point: a miss, a hit of each row looked at, and anything at all."""
+    """One egg of a pair at every point: changing nothing, taking each step of the counts, and anything at all."""
 
     miss: Complex
-    hits: tuple[Complex, ...]
+    steps: tuple[Complex, ...]
     any: Complex
 
 
-def egg_weights(pair: Pair, rows: Sequence[int], probe: Probe) -> EggWeights:
-    """Weights of one egg; `rows` are the goal rows (condition bits) in which it is counted as a hit."""
+# Which step of the counts a young takes, by its condition bits; None: it changes nothing that is looked at.
+Step = Callable[[int], int | None]
+
+
+def egg_weights(pair: Pair, step_of: Step, steps: int, probe: Probe) -> EggWeights:
+    """Weights of one egg that takes one of `steps` steps or none."""
     live = probe.egg * probe.young
-    chances = [0.0] * (len(rows) + 1)
-    sales = [0.0] * (len(rows) + 1)
+    chances, sales = [0.0] * (steps + 1), [0.0] * (steps + 1)
     for mask, chance, price in pair.young:
-        row = next((i for i, bit in enumerate(rows) if mask >> bit & 1), len(rows))
-        chances[row] += chance
-        sales[row] += chance * price
-    *hits, missed = (live * (chance + sale * probe.sale) for chance, sale in zip(chances, sales, strict=True))
+        step = step_of(mask)
+        place = steps if step is None else step
+        chances[place] += chance
+        sales[place] += chance * price
+    *taken, missed = (live * (chance + sale * probe.sale) for chance, sale in zip(chances, sales, strict=True))
     miss = missed + probe.egg * (1 - pair.live)
-    return EggWeights(miss, tuple(hits), miss + sum(hits))
+    return EggWeights(miss, tuple(taken), miss + sum(taken))
+
+
+def first_row(rows: Sequence[int]) -> Step:
+    """Steps by goal row: the place in `rows` of the first one that a young fits."""
+
+    def step_of(mask: int) -> int | None:
+        return next((i for i, row in enumerate(rows) if mask >> row & 1), None)
+
+    return step_of
 
 
 @dataclass(frozen=True, eq=False)
 class SeasonWeights:
-    """One female's season at every point: with no row filled [states, points], and with anything allowed [points]."""
+    """One female's season at every point: that fell out of no count [states, points], and with anything allowed [points]."""
 
     alive: Complex
     allowed: Complex
 
 
 class Laying:
-    """Season weights of a working female for a way of looking at the goal, at one set of points."""
+    """Season weights of a working female for a way of counting her young, at one set of points."""
 
-    def __init__(self, biology: Biology, algebra: GoalAlgebra, rows: Sequence[int], probe: Probe) -> None:
-        self.algebra, self.rows, self.probe = algebra, tuple(rows), probe
+    def __init__(self, biology: Biology, algebra: CountAlgebra, step_of: Step, probe: Probe) -> None:
+        self.algebra, self.step_of, self.probe = algebra, step_of, probe
         self._biology = biology
         self._lost = self.clutch_total(probe.egg)
         self._at_least = np.cumsum(biology.sizes[::-1])[::-1][1:]
+
+    def weights(self, pair: Pair) -> EggWeights:
+        """One egg of this pair."""
+        return egg_weights(pair, self.step_of, self.algebra.steps, self.probe)
 
     def season(self, pair: Pair | None) -> SeasonWeights:
         """The season of a female with this pair's eggs; None: her male does not work, so that all eggs are slugs."""
@@ -122,30 +159,27 @@ class Laying:
         if pair is None:
             slugs = self._season_total(self._lost)
             return SeasonWeights(one * slugs, slugs)
-        eggs = egg_weights(pair, self.rows, self.probe)
-        lost = self._biology.lost
+        eggs, lost = self.weights(pair), self._biology.lost
         allowed = self._season_total((1 - lost) * self.clutch_total(eggs.any) + lost * self._lost)
-        clutch = (1 - lost) * self._clutch(eggs) + one * (lost * self._lost)
         lays, clutches = self._biology.lays, self._biology.clutches
-        return SeasonWeights(lays * self.algebra.power(clutch, clutches) + (1 - lays) * one, allowed)
+        return SeasonWeights(lays * self.algebra.power(self.clutch(pair), clutches) + (1 - lays) * one, allowed)
 
     def ending(self, pair: Pair) -> tuple[Complex, EggWeights]:
-        """Sum over the eggs of a season, each weighted by all before it with no row filled, itself left out.
+        """Sum over the eggs of a season, each weighted by all before it that fell out of no count, itself left out.
 
         Returned with the weights of one egg: what happens at that egg is multiplied in by the caller.
         """
-        eggs = egg_weights(pair, self.rows, self.probe)
-        lost = self._biology.lost
+        eggs = self.weights(pair)
         one = self.algebra.one(self.probe.points)
         within = np.zeros_like(one)
         for at_least in self._at_least[::-1]:
-            within = self.algebra.lay(within, eggs.miss, eggs.hits) + at_least * one
-        clutch = (1 - lost) * self._clutch(eggs) + one * (lost * self._lost)
+            within = self.algebra.lay(within, eggs.miss, eggs.steps) + at_least * one
+        clutch = self.clutch(pair)
         before, total = one, np.zeros_like(one)
         for _ in range(self._biology.clutches):
             total = total + before
             before = self.algebra.multiply(before, clutch)
-        return self._biology.lays * (1 - lost) * self.algebra.multiply(total, within), eggs
+        return self._biology.lays * (1 - self._biology.lost) * self.algebra.multiply(total, within), eggs
 
     def clutch_total(self, egg: Complex) -> Complex:
         """The generating function of the clutch size at these egg weights: [points]."""
@@ -160,12 +194,13 @@ class Laying:
         lays = self._biology.lays
         return lays * raised(clutch, self._biology.clutches) + (1 - lays)
 
-    def _clutch(self, eggs: EggWeights) -> Complex:
-        """A clutch that is not lost, with no row filled: [states, points]."""
+    def clutch(self, pair: Pair) -> Complex:
+        """A clutch, lost or not, that fell out of no count: [states, points]."""
+        eggs, one, lost = self.weights(pair), self.algebra.one(self.probe.points), self._biology.lost
         if self.algebra.size == 1:
-            return self.clutch_total(eggs.miss)[None]
-        one = self.algebra.one(self.probe.points)
-        total = self._biology.sizes[-1] * one
-        for chance in self._biology.sizes[:-1][::-1]:
-            total = self.algebra.lay(total, eggs.miss, eggs.hits) + chance * one
-        return total
+            total = self.clutch_total(eggs.miss)[None]
+        else:
+            total = self._biology.sizes[-1] * one
+            for chance in self._biology.sizes[:-1][::-1]:
+                total = self.algebra.lay(total, eggs.miss, eggs.steps) + chance * one
+        return (1 - lost) * total + lost * self._lost * one

@@ -7,23 +7,23 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from core.routes.exact.algebra import Complex, GoalAlgebra
+from core.routes.exact.algebra import Complex, CountAlgebra
 from core.routes.exact.clusters import Breeding, Cluster, Female, MaleState, male_states, mates
 from core.routes.exact.eggs import EggWeights, Pair
 
 # What happens at one egg: from all that came before it in the season (an element), and the egg's own weights.
-AtEgg = Callable[[GoalAlgebra, Complex, EggWeights, Pair], Complex]
+AtEgg = Callable[[CountAlgebra, Complex, EggWeights, Pair], Complex]
 
 
-def filling(algebra: GoalAlgebra, before: Complex, egg: EggWeights, _pair: Pair) -> Complex:
+def filling(algebra: CountAlgebra, before: Complex, egg: EggWeights, _pair: Pair) -> Complex:
     """The egg fills a row: laid with none full, less laid and still none full."""
-    return before * egg.any - algebra.lay(before, egg.miss, egg.hits)
+    return before * egg.any - algebra.lay(before, egg.miss, egg.steps)
 
 
 def selling(row: int) -> AtEgg:
     """What a young that counts for this row would have brought."""
 
-    def worth(_algebra: GoalAlgebra, before: Complex, _egg: EggWeights, pair: Pair) -> Complex:
+    def worth(_algebra: CountAlgebra, before: Complex, _egg: EggWeights, pair: Pair) -> Complex:
         return before * sum(chance * price for mask, chance, price in pair.young if mask >> row & 1)
 
     return worth
@@ -85,7 +85,7 @@ def _standing(
     return Standing(place, alive, at)
 
 
-def season_sum(algebra: GoalAlgebra, each: Sequence[Standings], order: Sequence[Hashable], season: int) -> Complex:
+def season_sum(algebra: CountAlgebra, each: Sequence[Standings], order: Sequence[Hashable], season: int) -> Complex:
     """One season's sum: the ending at each bred female in turn, those before her through it, the others not yet."""
     total: Complex = np.zeros(1, dtype=complex)
     laid: set[Hashable] = set()
@@ -101,7 +101,7 @@ def season_sum(algebra: GoalAlgebra, each: Sequence[Standings], order: Sequence[
 
 
 def mixed(
-    algebra: GoalAlgebra, females: Sequence[Standing], laid: set[Hashable], now: Hashable, season: int
+    algebra: CountAlgebra, females: Sequence[Standing], laid: set[Hashable], now: Hashable, season: int
 ) -> Complex:
     product: Complex | None = None
     for one in females:

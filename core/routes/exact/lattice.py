@@ -17,20 +17,23 @@ class Lattice:
     length: int
 
 
-def money_lattice(per_egg: float, per_young: float, most_eggs: int, allowed: float) -> Lattice:
+def money_lattice(per_egg: float, per_young: float, most_eggs: int, most_keep: float, allowed: float) -> Lattice:
     """The coarsest grid on which the cost of `most_eggs` eggs, whatever hatches, is off by at most `allowed`.
 
-    Where the two prices have no common measure the error is spread: eggs that hatch are met exactly.
+    Where the two prices have no common measure, eggs that hatch are met exactly. `most_keep`: the most paid on top of
+    eggs and young in single sums, each rounded to the grid.
     """
     hatched = per_egg + per_young
     if hatched * most_eggs <= allowed:
-        return Lattice(1.0, 0, 0, 1)
+        step = max(allowed, 1e-9)
+        return Lattice(step, 0, 0, fast_length(round(most_keep / step) + 1))
     for steps in range(1, _MOST_STEPS_AN_EGG + 1):
         step = hatched / steps
         laid = round(per_egg / step)
-        if abs(laid * step - per_egg) * most_eggs <= max(allowed, 1e-9):
+        fine = not most_keep or step <= 2 * allowed
+        if fine and abs(laid * step - per_egg) * most_eggs <= max(allowed, 1e-9):
             break
-    return Lattice(step, laid, steps - laid, fast_length(steps * most_eggs + 1))
+    return Lattice(step, laid, steps - laid, fast_length(steps * most_eggs + round(most_keep / step) + 1))
 
 
 def fast_length(least: int) -> int:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -10,8 +11,9 @@ import numpy as np
 from core.routes.calendar import fixed_cost, founders_present
 from core.routes.exact.algebra import Complex, GoalAlgebra
 from core.routes.exact.clusters import Breeding
-from core.routes.exact.eggs import CHANCES, Laying, Probe
+from core.routes.exact.eggs import CHANCES, Laying, Probe, first_row
 from core.routes.exact.ending import AtEgg, endings
+from core.routes.exact.limits import MOST_MALE_STATES, MOST_WORLDS, OutOfReach
 from core.routes.exact.schedule import Schedule, clusters_of, founder_schedule
 from core.routes.exact.states import Kinds, World, worlds
 from core.routes.problem import Problem
@@ -29,6 +31,22 @@ class Totals:
     open: Complex
 
 
+@dataclass(frozen=True, eq=False)
+class Extras:
+    """What held animals add to expectations, by season they are reached in: [breeding seasons] each.
+
+    kept: money for their keep; there: how many; held: young held; worth: what those would have brought. Young that
+    were both held and counted for the goal are in `both` and `both_worth`.
+    """
+
+    kept: Floats
+    there: Floats
+    held: Floats
+    worth: Floats
+    both: Floats
+    both_worth: Floats
+
+
 class Workshop:
     """What the counts of one route share: numbered genotypes, and seasons already worked out."""
 
@@ -41,7 +59,7 @@ class Workshop:
         found = self._breeding.get((rows, probe))
         if found is None:
             algebra = GoalAlgebra([problem.wanted[row] for row in rows])
-            laying = Laying(problem.biology, algebra, rows, probe)
+            laying = Laying(problem.biology, algebra, first_row(rows), probe)
             found = Breeding(laying, self.kinds.pairs, problem.breeding_seasons)
             self._breeding[rows, probe] = found
         return found
@@ -54,7 +72,11 @@ class PlainRoute:
         self.problem, self._shop = problem, workshop
         self._schedule: Schedule = founder_schedule(problem)
         self._worlds: list[World] = worlds(problem, workshop.kinds)
+        if len(self._worlds) > MOST_WORLDS:
+            raise OutOfReach("named animals can be in too many states together")
         self._clusters = [clusters_of(self._schedule, world.states) for world in self._worlds]
+        if any(math.prod(len(own) + 1 for own in c.males) > MOST_MALE_STATES for some in self._clusters for c in some):
+            raise OutOfReach("males that share females can be in too many states together")
         seasons = range(1, problem.horizon + 1)
         self.fixed: Floats = np.array([fixed_cost(problem, season) for season in seasons])
         self.present: Floats = np.array([founders_present(problem, season) for season in seasons], dtype=float)
@@ -82,6 +104,10 @@ class PlainRoute:
                 for world, clusters in zip(self._worlds, self._clusters, strict=True)
             )
         )
+
+    def extras(self) -> Extras:
+        """Nothing is held."""
+        return Extras(*(np.zeros(self.problem.breeding_seasons) for _ in range(6)))
 
     def endings(self, rows: Rows, probe: Probe, at_egg: AtEgg) -> Complex:
         """What happens at the egg that fills one of `rows`, by season: [breeding seasons, points]."""

@@ -2,29 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from itertools import chain, combinations
-
 import numpy as np
 
 from core.routes.answer import Answer, Expected, MoneyGrid
 from core.routes.exact.algebra import Complex
-from core.routes.exact.eggs import CHANCES, Probe, expectation_probe, expectations, lattice_probe
+from core.routes.exact.eggs import CHANCES, Probe, egg_probe, expectation_probe, expectations
 from core.routes.exact.ending import filling, selling
 from core.routes.exact.lattice import Lattice, fast_length
-from core.routes.exact.plain import PlainRoute, Rows, Totals
-from core.routes.problem import Problem
+from core.routes.exact.looks import goal_looks
+from core.routes.exact.plain import Totals
+from core.routes.exact.reach import ExactRoute
 from core.routes.result import Floats
 
-
-def goal_looks(problem: Problem) -> Iterator[tuple[Rows, int]]:
-    """Every set of goal rows, and the sign that "none of them is full" has in the chance that not all are full."""
-    rows = range(len(problem.wanted))
-    for some in chain.from_iterable(combinations(rows, size) for size in range(1, len(rows) + 1)):
-        yield some, 1 if len(some) % 2 else -1
-
-
-def money_grid(route: PlainRoute) -> MoneyGrid:
+def money_grid(route: ExactRoute) -> MoneyGrid:
     """The money grid of a route, from the least to the most that can be paid."""
     problem, paid = route.problem, np.concatenate([[0.0], np.cumsum(route.fixed)])
     running = route.most_eggs * (problem.prices.per_egg + problem.prices.per_young) + route.most_keep
@@ -34,7 +24,7 @@ def money_grid(route: PlainRoute) -> MoneyGrid:
     return MoneyGrid(bought if problem.outright == 1 else min(bought, float(paid[1])), bought + running)
 
 
-def answer(route: PlainRoute, lattice: Lattice, probe: Probe) -> Answer:
+def answer(route: ExactRoute, lattice: Lattice, probe: Probe) -> Answer:
     """The answer for one set of counts; `probe` is that of the lattice."""
     problem = route.problem
     totals = _unmet(route, probe)
@@ -55,14 +45,14 @@ def answer(route: PlainRoute, lattice: Lattice, probe: Probe) -> Answer:
     return Answer(full, grid, paid, lambda: egg_chances(route))
 
 
-def egg_chances(route: PlainRoute) -> Floats:
+def egg_chances(route: ExactRoute) -> Floats:
     """Chance that the goal is met in each season by each egg: [seasons, most eggs + 1]."""
     problem = route.problem
     found = np.zeros((problem.horizon, route.most_eggs + 1))
     if not route.most_eggs:
         return found
     length = fast_length(route.most_eggs + 1)
-    probe = lattice_probe(length, 1, 0)
+    probe = egg_probe(length)
     total: Complex = np.zeros(1, dtype=complex)
     for rows, sign in goal_looks(problem):
         total = total + sign * route.endings(rows, probe, filling)
@@ -70,20 +60,23 @@ def egg_chances(route: PlainRoute) -> Floats:
     return np.maximum(found, 0)
 
 
-def expected(route: PlainRoute) -> Expected:
+def expected(route: ExactRoute) -> Expected:
     """Expectations for one set of counts."""
     problem, prices, seasons = route.problem, route.problem.prices, route.problem.breeding_seasons
     totals = _unmet(route, expectation_probe())
     alive, reached_too = expectations(totals.alive), expectations(totals.open)
     gain = reached_too[1:] - alive[:-1]
     eggs, young, worth = gain[:, 1], gain[:, 2], gain[:, 3]
+    held = route.extras()
     reached = np.zeros(problem.horizon)
     reached[:seasons] = alive[:-1, 0]
     paid = np.zeros(problem.horizon)
     paid[:seasons] = prices.per_egg * eggs + prices.per_young * young + route.fixed[:seasons] * reached[:seasons]
+    paid[:seasons] += held.kept
     sales = np.zeros(problem.horizon)
-    sales[:seasons] = worth - _counted_worth(route)
+    sales[:seasons] = worth - _counted_worth(route) - held.worth + held.both_worth
     present = np.where(reached > 0, route.present, 0.0)
+    present[:seasons] += held.there / np.maximum(reached[:seasons], 1e-300)
     if problem.outright is not None:
         reached[problem.outright - 1] = alive[-1, 0]
         paid[problem.outright - 1] = alive[-1, 0] * problem.outright_price
@@ -96,12 +89,12 @@ def expected(route: PlainRoute) -> Expected:
         present=present,
         reached=reached,
         young=hatched,
-        surplus=float(young.sum() - _counted(route)),
+        surplus=float(young.sum() - _counted(route) - held.held.sum() + held.both.sum()),
         up_front=problem.outright_price if problem.outright == 1 else float(route.fixed[0]),
     )
 
 
-def _unmet(route: PlainRoute, probe: Probe) -> Totals:
+def _unmet(route: ExactRoute, probe: Probe) -> Totals:
     """The generating functions of "not all rows are full", by inclusion and exclusion over the rows."""
     alive: Complex = np.zeros(1, dtype=complex)
     unfilled: Complex = np.zeros(1, dtype=complex)
@@ -115,7 +108,7 @@ def _on_grid(grid: MoneyGrid, money: Floats, mass: Floats) -> Floats:
     return np.bincount(grid.index(money), weights=np.maximum(mass, 0), minlength=grid.size)
 
 
-def _counted(route: PlainRoute) -> float:
+def _counted(route: ExactRoute) -> float:
     """Expected number of young that count for the goal.
 
     A row that is not full yet has not met the goal, so each row can be followed by itself.
@@ -123,7 +116,7 @@ def _counted(route: PlainRoute) -> float:
     return sum(count - route.lacking(row) for row, count in enumerate(route.problem.wanted))
 
 
-def _counted_worth(route: PlainRoute) -> Floats:
+def _counted_worth(route: ExactRoute) -> Floats:
     """What the young that count for the goal would have brought, by season: [breeding seasons]."""
     total = np.zeros(route.problem.breeding_seasons)
     for row in range(len(route.problem.wanted)):

@@ -100,7 +100,7 @@ class Look:
                 for pattern, (row, value) in by_pattern.items():
                     rows[pattern, which, pair], worth[pattern, which, pair] = row, value
         self._known = len(self._pairs)
-        self.rows, self.worth = rows.reshape(len(rows), -1), worth.reshape(len(worth), -1)
+        self.rows, self.worth = rows.reshape(shape[0], rest.size), worth.reshape(shape[0], rest.size)
         self.worth_of_rest = rest.ravel()
 
     def _split(self, pair: int, bits: int) -> tuple[dict[int, tuple[int, float]], float]:

@@ -39,8 +39,7 @@ class Rosters:
         """The season's roster for the runs of a flock; None where nobody is put to anybody in any of them."""
         if season not in self._seasons:
             self._seasons[season] = _Season(self._problem, season)
-        found = self._seasons[season].find(flock.grown)
-        return found
+        return self._seasons[season].find(flock.grown)
 
 
 class _Season:

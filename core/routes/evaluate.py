@@ -1,0 +1,64 @@
+"""Every route's answer: exact where that is in reach, else simulated."""
+
+from __future__ import annotations
+
+from collections.abc import Generator, Sequence
+
+from core.genetics.compile import Genetics, compile_genetics
+from core.plan.model import Plan, Route
+from core.plan.scale import scale_of
+from core.routes.answer import Answer, Expected, MONEY_STEP
+from core.routes.assemble import Counted, Fixed, compare, route_result
+from core.routes.exact.eggs import money_probe
+from core.routes.exact.lattice import money_lattice
+from core.routes.exact.limits import OutOfReach
+from core.routes.exact.reach import ExactRoute, exact_route, workshop
+from core.routes.exact.solve import answer, expected, money_grid
+from core.routes.facts import inbreeding_by_pairing, per_egg_by_pairing
+from core.routes.prepare import TooManyGenotypes, prepare
+from core.routes.problem import Problem
+from core.routes.result import Comparison, RouteResult
+from core.routes.simulated import simulated_counts
+
+# Share of the work done so far, 0..1, yielded by long evaluations.
+Progress = float
+
+
+def evaluate(plan: Plan) -> Comparison:
+    """Every route of a plan evaluated, and the cheapest."""
+    genetics = compile_genetics(plan.genes, plan.linkage, plan.species)
+    return compare([evaluate_route(plan, route, genetics) for route in plan.routes])
+
+
+def evaluate_route(plan: Plan, route: Route, genetics: Genetics | None = None) -> RouteResult:
+    """One route evaluated to the end; `genetics`: the plan's, where compiled before."""
+    steps = evaluate_steps(plan, route, genetics)
+    while True:
+        try:
+            next(steps)
+        except StopIteration as end:
+            result: RouteResult = end.value
+            return result
+
+
+def evaluate_steps(
+    plan: Plan, route: Route, genetics: Genetics | None = None
+) -> Generator[Progress, None, RouteResult]:
+    """One route evaluated step by step, so that a caller can show progress or stop; the result is the return value."""
+    problem = prepare(plan, route, genetics)
+    scale = scale_of(route)
+    counts = sorted(set(scale.counts)) if scale else []
+    problems = [problem.with_counts(scale.groups, count) for count in counts] if scale else [problem]
+    drawn = next((i for i, scaled in enumerate(problems) if scaled.herds == problem.herds), None)
+    every = problems if drawn is not None else [*problems, problem]
+    yield 0.0
+    try:
+        answers, expectations = exact_counts(every, drawn if drawn is not None else len(problems))
+        played = None
+    except OutOfReach:
+        answers, expectations = yield from simulated_counts(every, drawn if drawn is not None else len(problems))
+        played = plan.simulation.runs
+    counted = [Counted(count, each) for count, each in zip(counts or [None], answers, strict=False)]
+    last = counted[drawn] if drawn is not None else Counted(drawn_count(problem, scale), answers[-1])
+    fixed = Fixed(route.id, per_egg_by_pairing(problem), inbreeding_by_pairing(plan, route))
+    return route_result(plan, fixed, counted, last, expectations, played=played)

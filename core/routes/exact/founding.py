@@ -1,0 +1,128 @@
+"""The true states of a route's founders, one by one, where young are held back from them."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import product
+from math import comb
+
+from core.routes.calendar import Animal
+from core.routes.exact.clusters import States
+from core.routes.exact.schedule import Schedule
+from core.routes.exact.states import Kinds
+from core.routes.problem import Genotype, Herd, Problem
+
+Options = list[tuple[dict[Animal, States], float]]
+
+
+@dataclass(frozen=True)
+class FounderWorld:
+    """One way in which the founders can be, and its chance; a founder with one state of chance 1 is that, () idle.
+
+    A female that breeds in one season only keeps her chance of not working at all: nothing else depends on it.
+    """
+
+    chance: float
+    states: Mapping[Animal, States]
+
+
+def founder_worlds(problem: Problem, kinds: Kinds, schedule: Schedule, *, steady: bool) -> Iterator[FounderWorld]:
+    """Every way in which the founders can be.
+
+    schedule: matings with nothing held; steady: held animals never change who of the founders breeds with whom.
+    """
+    mates = _mates(schedule)
+    for genotypes, chance in problem.together or (((), 1.0),):
+        options = [
+            option
+            for herd in problem.herds
+            if not herd.held
+            for option in _herd_options(problem, herd, kinds, genotypes, mates, steady=steady)
+        ]
+        for choice in product(*options):
+            states = {animal: own for part, _ in choice for animal, own in part.items()}
+            yield FounderWorld(chance * math.prod(weight for _, weight in choice), states)
+
+
+def count_worlds(problem: Problem, kinds: Kinds, schedule: Schedule, *, steady: bool) -> int:
+    """How many worlds there are, without listing them."""
+    mates = _mates(schedule)
+    genotypes = problem.together[0][0] if problem.together else ()
+    sizes = (
+        len(option)
+        for herd in problem.herds
+        if not herd.held
+        for option in _herd_options(problem, herd, kinds, genotypes, mates, steady=steady)
+    )
+    return math.prod(sizes) * max(1, len(problem.together))
+
+
+def _mates(schedule: Schedule) -> dict[Animal, list[tuple[int, int, Animal]]]:
+    mates: dict[Animal, list[tuple[int, int, Animal]]] = {}
+    for season, pairs in enumerate(schedule, start=1):
+        for mating in pairs:
+            mates.setdefault(mating.female, []).append((season, mating.pairing, mating.male))
+    return mates
+
+
+def _herd_options(
+    problem: Problem,
+    herd: Herd,
+    kinds: Kinds,
+    named: Sequence[Genotype],
+    mates: Mapping[Animal, list[tuple[int, int, Animal]]],
+    *,
+    steady: bool,
+) -> Iterator[Options]:
+    """Independent choices: the animals each settles, with the chance of each way."""
+    works = problem.biology.works[herd.sex]
+    animals = [Animal(herd.index, place) for place in range(herd.count)]
+    if herd.named:
+        for animal, own in zip(animals, herd.named, strict=True):
+            yield _alone(animal, [(kinds.number(herd.sex, named[own]), 1.0)], works)
+        return
+    prior = [(kinds.number(herd.sex, genotype), weight) for genotype, weight in herd.prior]
+    if herd.sex == "male" or not steady or len(prior) > 1:
+        for animal in animals:
+            if not steady or herd.sex == "male" or animal in mates:
+                yield _alone(animal, prior, works)
+        return
+    for run in _alike(animals, mates):
+        yield _run(run, prior[0][0], works, once=len(mates[run[0]]) == 1)
+
+
+def _alone(animal: Animal, prior: Sequence[tuple[int, float]], works: float) -> Options:
+    ways: Options = [({animal: ((number, 1.0),)}, weight * works) for number, weight in prior if works > 0]
+    return [*ways, ({animal: ()}, 1 - works)] if works < 1 else ways
+
+
+def _run(run: Sequence[Animal], number: int, works: float, *, once: bool) -> Options:
+    """Neighbours in the laying order with the same males in the same seasons: only how many work counts."""
+    if once or works == 1:
+        own: States = ((number, works),) if works > 0 else ()
+        return [(dict.fromkeys(run, own), 1.0)]
+    size = len(run)
+    return [
+        (
+            {animal: ((number, 1.0),) if i < able else () for i, animal in enumerate(run)},
+            comb(size, able) * works**able * (1 - works) ** (size - able),
+        )
+        for able in range(size + 1)
+    ]
+
+
+def _alike(
+    animals: Sequence[Animal], mates: Mapping[Animal, list[tuple[int, int, Animal]]]
+) -> Iterator[list[Animal]]:
+    run: list[Animal] = []
+    for animal in animals:
+        if animal not in mates:
+            continue
+        if run and mates[animal] != mates[run[0]]:
+            yield run
+            run = []
+        run.append(animal)
+    if run:
+        yield run

@@ -1,0 +1,83 @@
+"""Which routes an exact answer is in reach for, and the engine for them."""
+
+from __future__ import annotations
+
+import math
+from itertools import combinations
+
+from core.genetics.young import Condition
+from core.routes.exact.founding import count_worlds
+from core.routes.exact.holding import HoldingRoute, is_steady
+from core.routes.exact.limits import MOST_GOAL_STATES, MOST_ROWS, MOST_WORLDS, OutOfReach
+from core.routes.exact.plain import PlainRoute, Workshop
+from core.routes.exact.schedule import founder_schedule
+from core.routes.problem import Herd, Problem
+
+ExactRoute = PlainRoute | HoldingRoute
+
+
+def workshop(problem: Problem) -> Workshop:
+    """What the counts of a route share. Raises OutOfReach for a route the exact engine cannot answer at any count."""
+    _check_goal(problem)
+    if problem.holds:
+        _check_one_generation(problem)
+        _check_competition(problem)
+    # Founders that give the same young for the goal may still give different young to hold back.
+    return Workshop(problem, alike=not problem.holds)
+
+
+def exact_route(problem: Problem, shop: Workshop) -> ExactRoute:
+    """The exact engine of one set of counts. Raises OutOfReach where its state is too large."""
+    if not problem.holds:
+        return PlainRoute(problem, shop)
+    worlds = count_worlds(problem, shop.kinds, founder_schedule(problem), steady=is_steady(problem))
+    if worlds > MOST_WORLDS:
+        raise OutOfReach("the founders can be in too many states together")
+    _check_counted_and_held(problem, shop)
+    return HoldingRoute(problem, shop)
+
+
+def may_share(one: Condition, other: Condition) -> bool:
+    """Whether one young could fit both conditions, judged by sex and by the forms they name."""
+    sexes = {one.sex, other.sex} - {"any"}
+    return len(sexes) < 2 and all(other.forms.get(gene, form) == form for gene, form in one.forms.items())
+
+
+def _check_goal(problem: Problem) -> None:
+    rows = problem.conditions[: len(problem.wanted)]
+    if len(rows) > MOST_ROWS or math.prod(problem.wanted) > MOST_GOAL_STATES:
+        raise OutOfReach("the goal has too many states")
+    # A young that fits two rows counts for the first that is not full, which depends on the order of eggs.
+    if any(may_share(one, other) for one, other in combinations(rows, 2)):
+        raise OutOfReach("goal rows overlap")
+
+
+def _check_one_generation(problem: Problem) -> None:
+    held = {herd.index for herd in problem.herds if herd.held}
+    sources = {source for herd in problem.herds for source in herd.sources}
+    for pairing in (problem.pairings[source] for source in sources):
+        if held & {*pairing.males, *pairing.females}:
+            raise OutOfReach("held animals have young that are held in turn")
+
+
+def _check_competition(problem: Problem) -> None:
+    for one, other in combinations([herd for herd in problem.herds if herd.held], 2):
+        if set(one.sources) & set(other.sources) and _compete(problem, one, other):
+            raise OutOfReach("two groups are held from the same young")
+
+
+def _compete(problem: Problem, one: Herd, other: Herd) -> bool:
+    return any(may_share(problem.conditions[a], problem.conditions[b]) for a in one.picks for b in other.picks)
+
+
+def _check_counted_and_held(problem: Problem, shop: Workshop) -> None:
+    """Young that count for a row of several and may be held too would have to be told apart in the nursery."""
+    several = sum(1 << row for row, count in enumerate(problem.wanted) if count > 1)
+    if not several:
+        return
+    picks = sum(1 << pick for herd in problem.herds for pick in herd.picks)
+    for male in range(len(shop.kinds.pairs.males)):
+        for female in range(len(shop.kinds.pairs.females)):
+            pair = shop.kinds.pairs[male, female]
+            if any(mask & several and mask & picks for mask, _, _ in pair.young):
+                raise OutOfReach("young that count for the goal may be held too")

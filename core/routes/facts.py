@@ -1,0 +1,117 @@
+"""What of a route follows from its drawing alone: the chance of one egg, and the inbreeding of its young."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+from functools import cached_property
+from statistics import fmean
+
+from core.plan.model import Held, Owned, Plan, Route
+from core.routes.exact.eggs import pair_model
+from core.routes.problem import Genotype, Herd, Problem
+
+# What one animal may carry: true genotypes with chances.
+Carried = dict[Genotype, float]
+
+
+def per_egg_by_pairing(problem: Problem) -> dict[str, float | None]:
+    """Per pairing, the chance that an egg laid by a working pair hatches as a wanted animal; see `EggOdds`."""
+    odds = _EggOdds(problem)
+    return {pairing.id: odds.wanted(place) for place, pairing in enumerate(problem.pairings)}
+
+
+class _EggOdds:
+    """First males and first females of a pairing, each averaged by itself over what it may carry."""
+
+    def __init__(self, problem: Problem) -> None:
+        self._problem = problem
+        self._wanted = (1 << len(problem.wanted)) - 1
+        self._known: dict[int, Carried | None] = {}
+
+    def wanted(self, pairing: int) -> float | None:
+        """The chance of one egg; None where the parents cannot be."""
+        drawn = self._problem.pairings[pairing]
+        sires, dams = self._carried(drawn.males[0], ()), self._carried(drawn.females[0], ())
+        if sires is None or dams is None:
+            return None
+        kept = 1 - self._problem.biology.lost
+        return kept * sum(
+            p * q * chance
+            for sire, p in sires.items()
+            for dam, q in dams.items()
+            for mask, chance, _ in pair_model(self._problem, sire, dam).young
+            if mask & self._wanted
+        )
+
+    def _carried(self, group: int, below: tuple[int, ...]) -> Carried | None:
+        """What a member of a group may carry; None where it is fed by itself or by nothing that fits."""
+        if group not in self._known:
+            herd = self._problem.herds[group]
+            if not herd.held:
+                self._known[group] = _founder(self._problem, herd)
+            elif group in below:
+                return None
+            else:
+                self._known[group] = self._held(herd, (*below, group))
+        return self._known[group]
+
+    def _held(self, herd: Herd, below: tuple[int, ...]) -> Carried | None:
+        """A young of the first source pairing that fits the first preference."""
+        source = self._problem.pairings[herd.sources[0]]
+        sires, dams = self._carried(source.males[0], below), self._carried(source.females[0], below)
+        if sires is None or dams is None:
+            return None
+        fitting: Carried = {}
+        for sire, p in sires.items():
+            for dam, q in dams.items():
+                for (mask, genotype), chance in self._problem.young(sire, dam).items():
+                    if mask >> herd.picks[0] & 1:
+                        fitting[genotype] = fitting.get(genotype, 0.0) + p * q * chance
+        total = sum(fitting.values())
+        return {genotype: chance / total for genotype, chance in fitting.items()} if total > 0 else None
+
+
+def _founder(problem: Problem, herd: Herd) -> Carried:
+    if not herd.named:
+        return dict(herd.prior)
+    carried: Carried = {}
+    for genotypes, chance in problem.together:
+        for place in herd.named:
+            carried[genotypes[place]] = carried.get(genotypes[place], 0.0) + chance / len(herd.named)
+    return carried
+
+
+def inbreeding_by_pairing(plan: Plan, route: Route) -> dict[str, float | None]:
+    """Wright's F expected of each pairing's young, highest over its male and female groups; see `_Kin`."""
+    kin = _Kin(plan, route)
+    return {pairing.id: kin.of_young(pairing.males, pairing.females) for pairing in route.pairings}
+
+
+# One animal as kinship sees it: my animal by id, or a member of a group by its place.
+Member = tuple[str, int]
+
+
+class _FedByItself(Exception):
+    """A group is held from its own young."""
+
+
+class _Kin:
+    """Kinship by its recursion, where a held animal's parents are drawn evenly from its first source pairing.
+
+    Wright S 1922, American Naturalist 56:330-338: f(x, y) is the mean over x's parents for the younger x, and
+    f(x, x) = (1 + F of x) / 2. Members of one group are exchangeable, so only "same" and "another" are told apart.
+    """
+
+    def __init__(self, plan: Plan, route: Route) -> None:
+        self._groups = {group.id: group for group in route.groups}
+        self._pairings = {pairing.id: pairing for pairing in route.pairings}
+        self._mine = {animal.id: (animal.sire, animal.dam) for animal in plan.my_animals}
+        self._kin: dict[tuple[Member, Member], float] = {}
+
+    def of_young(self, males: tuple[str, ...], females: tuple[str, ...]) -> float | None:
+        """F of the young of these groups; None where one is fed by its own young."""
+        try:
+            return max(self._between(self._members(m), self._members(f)) for m in males for f in females)
+        except _FedByItself:
+            return None
