@@ -44,6 +44,10 @@ class Evaluator(QObject):
         self._cancel.set()
         self._pool.waitForDone()
 
+    def is_idle(self) -> bool:
+        """Whether no thread is at work."""
+        return self._pool.activeThreadCount() == 0
+
     @Slot(int, list)
     def _pass_on(self, run_id: int, steps: list[Step]) -> None:
         if run_id == self._run_id:

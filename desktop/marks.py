@@ -46,13 +46,13 @@ def mark_of(place: int) -> Mark:
 
 
 def mark_pen(mark: Mark, colours: Colours, width: float) -> QPen:
-    """A pen for the mark's line; dashes keep their length in px whatever the width."""
+    """A pen for the mark's line; below 2 px the dashes keep their length."""
     pen = QPen(mark.ink(colours), width)
     pen.setCosmetic(True)
     pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
     pen.setCapStyle(Qt.PenCapStyle.FlatCap)
     if mark.dash:
-        pen.setDashPattern([part * 2 / width for part in mark.dash])
+        pen.setDashPattern([part * max(2.0, width) / width for part in mark.dash])
     return pen
 
 

@@ -21,7 +21,7 @@ class Menus:
         plan.addSeparator()
         self.quit = _item(plan, labels.QUIT, QKeySequence("Ctrl+Q"))
         self._appearance = appearance
-        self._schemes = QActionGroup(window)
+        self.schemes = QActionGroup(window)
         view = bar.addMenu(labels.MENU_VIEW)
         for text, scheme in (
             (labels.AS_SYSTEM, Qt.ColorScheme.Unknown),
@@ -32,8 +32,8 @@ class Menus:
             action.setCheckable(True)
             action.setChecked(scheme == appearance.chosen)
             action.setData(scheme)
-            self._schemes.addAction(action)
-        self._schemes.triggered.connect(self._choose)
+            self.schemes.addAction(action)
+        self.schemes.triggered.connect(self._choose)
         about = bar.addMenu(labels.MENU_HELP)
         self.keyboard = _item(about, labels.KEYBOARD, QKeySequence.StandardKey.HelpContents)
         self.about = _item(about, labels.ABOUT)

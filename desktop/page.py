@@ -35,8 +35,8 @@ class Page(QWidget):
         charts.addWidget(self.money, 1)
         charts.addWidget(self.eggs, 1)
         layout = QVBoxLayout(self)
-        layout.setContentsMargins(24, 8, 24, 8)
-        layout.setSpacing(12)
+        layout.setContentsMargins(24, 8, 24, 6)
+        layout.setSpacing(10)
         for panel in (self.goal, self.answer, self.routes):
             layout.addWidget(panel)
         layout.addLayout(charts, 1)

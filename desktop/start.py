@@ -4,47 +4,63 @@ from __future__ import annotations
 
 import signal
 import sys
+from collections.abc import Callable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QApplication
 
 from desktop import fonts
 from desktop.appearance import Appearance
 from desktop.document import Document
+from desktop.evaluation import Engine, core_engine
 from desktop.evaluator import Evaluator
 from desktop.locale_numbers import LocaleNumbers
 from desktop.plan_files import SAMPLE, Faults, open_plan
 
+if TYPE_CHECKING:
+    from desktop.window import MainWindow
+
 
 def run(path: Path | None) -> int:
     """Opens the window on the plan at `path`, or on the sample, and serves it until it is closed."""
-    opened = open_plan(path or SAMPLE)
-    faults = opened if isinstance(opened, Faults) else None
-    plan = open_plan(SAMPLE) if isinstance(opened, Faults) else opened
-    if isinstance(plan, Faults):
-        print(
-            "Pairwright's own sample plan cannot be read: install the program again.",
-            *plan.lines,
-            sep="\n",
-            file=sys.stderr,
-        )
-        return 1
     app = QApplication(sys.argv[:1])
     app.setApplicationName("Pairwright")
     app.setApplicationDisplayName("Pairwright")
     fonts.load_fonts()
-    document = Document(plan, path if path and not faults else None)
-    evaluator = Evaluator()
+    window = open_window(Appearance(app), path)
+    if isinstance(window, Faults):
+        print(
+            "Pairwright's own sample plan cannot be read: install the program again.",
+            *window.lines,
+            sep="\n",
+            file=sys.stderr,
+        )
+        return 1
+    # Ctrl+C in the terminal ends the program as usual instead of waiting for Qt.
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+    return app.exec()
+
+
+def open_window(
+    appearance: Appearance, path: Path | None, engine: Callable[[], Engine] = core_engine
+) -> MainWindow | Faults:
+    """A shown window on the plan at `path`; where that is broken, on the sample, with what is wrong told.
+
+    Only a broken sample comes back as faults.
+    """
+    opened = open_plan(path) if path else None
+    plan = open_plan(SAMPLE) if opened is None or isinstance(opened, Faults) else opened
+    if isinstance(plan, Faults):
+        return plan
+    evaluator = Evaluator(engine)
     # The routes are worked out while the charts' library is still loading.
     evaluator.start(plan)
     from desktop.window import MainWindow
 
-    window = MainWindow(document, evaluator, Appearance(app), LocaleNumbers())
+    document = Document(plan, path if path and plan is opened else SAMPLE)
+    window = MainWindow(document, evaluator, appearance, LocaleNumbers())
     window.show()
-    if faults:
-        window.show_faults(faults)
-    # Ctrl+C in the terminal ends the program as usual instead of waiting for Qt.
-    signal.signal(signal.SIGINT, signal.SIG_DFL)
-    status = app.exec()
-    evaluator.stop()
-    return status
+    if isinstance(opened, Faults):
+        window.show_faults(opened)
+    return window

@@ -24,8 +24,10 @@ class MainWindow(QMainWindow):
 
     def __init__(self, document: Document, evaluator: Evaluator, appearance: Appearance, numbers: Numbers) -> None:
         super().__init__()
-        self._document, self._evaluator = document, evaluator
+        self.document, self._evaluator = document, evaluator
         self.menus = Menus(self, appearance)
+        # The bar's first word stands over the page's left edge, without the style's line below it.
+        self.menuBar().setStyleSheet("QMenuBar { border: none; padding: 0px 14px; }")
         self.page = Page(document, numbers)
         scroll = QScrollArea()
         scroll.setFrameShape(QFrame.Shape.NoFrame)
@@ -48,7 +50,7 @@ class MainWindow(QMainWindow):
         if isinstance(opened, Faults):
             self.show_faults(opened)
             return
-        self._document.replace(opened, path)
+        self.document.replace(opened, path)
         self._evaluator.start(opened)
 
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: D102
@@ -67,10 +69,10 @@ class MainWindow(QMainWindow):
         self.menus.about.triggered.connect(self._tell_about)
 
     def _title(self) -> None:
-        self.setWindowTitle(labels.window_title(self._document.plan.title))
+        self.setWindowTitle(labels.window_title(self.document.plan.title))
 
     def _ask_for_file(self) -> None:
-        start = str(self._document.path.parent) if self._document.path else ""
+        start = str(self.document.path.parent) if self.document.path else ""
         name, _ = QFileDialog.getOpenFileName(self, labels.OPEN_TITLE, start, labels.OPEN_FILTER)
         if name:
             self.open_file(Path(name))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
 from desktop import fonts
 from desktop.document import Document
@@ -25,16 +25,14 @@ class AnswerLine(QWidget):
         self.head = RunsText(fonts.serif(fonts.ANSWER), fonts.serif(fonts.ANSWER, bold=True), self)
         self.lead = RunsText(fonts.sans(fonts.LEAD), fonts.sans(fonts.LEAD, bold=True), self)
         self.people = People(self)
-        words = QVBoxLayout()
-        words.setSpacing(4)
-        words.addWidget(self.head)
-        words.addWidget(self.lead)
-        words.addStretch(1)
-        layout = QHBoxLayout(self)
+        layout = QGridLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.setSpacing(24)
-        layout.addLayout(words, 1)
-        layout.addWidget(self.people, 0, Qt.AlignmentFlag.AlignTop)
+        layout.setHorizontalSpacing(24)
+        layout.setVerticalSpacing(2)
+        layout.setColumnStretch(0, 1)
+        layout.addWidget(self.head, 0, 0)
+        layout.addWidget(self.people, 0, 1, Qt.AlignmentFlag.AlignTop)
+        layout.addWidget(self.lead, 1, 0, 1, 2)
         document.answers_changed.connect(self._show)
         self._show()
 

@@ -13,6 +13,7 @@ OPEN_TITLE = "Open a plan"
 OPEN_FILTER = "Plans (*.plan.json);;All files (*)"
 
 CHANCE_BY_MONEY, CHANCE_BY_EGGS, CHANCE_BY_SEASON = "Chance by money", "Chance by eggs", "Chance by season"
+CHARTS = "Chart to show"
 STEPS = "Steps"
 STEPS_HEAD = "season, chance and paid so far"
 NO_ROUTE = "Choose a route above to see its steps."

@@ -7,7 +7,9 @@ import sys
 from pathlib import Path
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+sys.path.insert(0, str(Path(__file__).parent))
 
+import window_double as double
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication
 
@@ -19,7 +21,6 @@ from desktop.evaluator import Evaluator
 from desktop.locale_numbers import LocaleNumbers
 from desktop.plan_files import SAMPLE, open_plan
 from desktop.window import MainWindow
-from tests.desktop import double
 
 
 def draw(folder: Path) -> None:

@@ -13,6 +13,7 @@ from desktop.theme import Colours, colour
 from desktop.words.numbers import Numbers
 
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
+_LOW_RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignBottom
 _CENTRE = Qt.AlignmentFlag.AlignCenter
 _TICK_EVERY = 76
 
@@ -40,9 +41,8 @@ def over_limit(painter: QPainter, frame: Frame, picture: Picture, colours: Colou
     painter.fillRect(band, colour(colours.hover))
     painter.setFont(fonts.sans(fonts.NOTE))
     painter.setPen(colour(colours.second))
-    width = QFontMetricsF(painter.font()).horizontalAdvance(picture.limit[1])
-    x = min(left + 8, frame.area.right() - width)
-    painter.drawText(QPointF(x, frame.py(0.44)), picture.limit[1])
+    # The lower right is where curves seldom run.
+    painter.drawText(band.adjusted(0, 0, -8, -6), _LOW_RIGHT, picture.limit[1])
 
 
 def bottom_numbers(numbers: Numbers) -> Painting:
@@ -66,6 +66,8 @@ def bottom_numbers(numbers: Numbers) -> Painting:
 
 
 def _ticks(frame: Frame, picture: Picture) -> list[float]:
+    if picture.marked:
+        return list(picture.marked)
     ticks = round_ticks(picture.low, picture.high, max(2, int(frame.area.width() / _TICK_EVERY)))
     return [tick for tick in ticks if not picture.step or abs(tick - round(tick)) < 1e-9]
 

@@ -33,8 +33,8 @@ class Canvas(QWidget):
     def __init__(self, name: str, numbers: Numbers, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._picture: Picture | None = None
-        self._plot = pg.PlotWidget(self, enableMenu=False)
-        self._item = self._plot.getPlotItem()
+        self.plot = pg.PlotWidget(self, enableMenu=False)
+        self._item = self.plot.getPlotItem()
         self._curves: dict[str, pg.PlotCurveItem] = {}
         self._bands: dict[str, pg.PlotCurveItem] = {}
         self._set_up_plot(name)
@@ -55,10 +55,10 @@ class Canvas(QWidget):
         )
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(self._plot)
+        layout.addWidget(self.plot)
         self._item.vb.sigResized.connect(self._reframe)
-        self._plot.scene().sigMouseMoved.connect(self._point)
-        self._plot.installEventFilter(self)
+        self.plot.scene().sigMouseMoved.connect(self._point)
+        self.plot.installEventFilter(self)
 
     def show_picture(self, picture: Picture) -> None:
         """Another picture on the same kept curves."""
@@ -70,21 +70,21 @@ class Canvas(QWidget):
             self._item.removeItem(self._bands.pop(gone))
         for one in picture.series:
             self._show_curve(one, picture)
-        self._plot.setAccessibleDescription(picture.description)
+        self.plot.setAccessibleDescription(picture.description)
         self.readout.move(None, picture)
         self._reframe()
 
     def sizeHint(self) -> QSize:  # noqa: D102
-        return QSize(560, 210)
+        return QSize(560, 168)
 
     def minimumSizeHint(self) -> QSize:  # noqa: D102
-        return QSize(440, 180)
+        return QSize(440, 168)
 
     def changeEvent(self, event: QEvent) -> None:  # noqa: D102
         super().changeEvent(event)
         # Plots do not follow the palette by themselves.
         if event.type() == QEvent.Type.PaletteChange:
-            self._plot.setBackground(colour(colours_of(self.palette()).page))
+            self.plot.setBackground(colour(colours_of(self.palette()).page))
             if self._picture is not None:
                 self.show_picture(self._picture)
 
@@ -96,17 +96,17 @@ class Canvas(QWidget):
         return isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress and self._key(event, self._picture)
 
     def _set_up_plot(self, name: str) -> None:
-        self._plot.setBackground(colour(colours_of(self.palette()).page))
-        self._plot.setFrameShape(pg.QtWidgets.QFrame.Shape.NoFrame)
-        self._plot.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self._plot.setAccessibleName(name)
+        self.plot.setBackground(colour(colours_of(self.palette()).page))
+        self.plot.setFrameShape(pg.QtWidgets.QFrame.Shape.NoFrame)
+        self.plot.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.plot.setAccessibleName(name)
         for axis in ("left", "bottom"):
             self._item.hideAxis(axis)
         self._item.hideButtons()
         self._item.setMouseEnabled(x=False, y=False)
         self._item.layout.setContentsMargins(_LEFT, _TOP, end_labels.ROOM, _BOTTOM)
         # Wheel and drag belong to the page until zooming is offered.
-        self._plot.wheelEvent = _leave_to_the_page
+        self.plot.wheelEvent = _leave_to_the_page
 
     def _show_curve(self, one: Series, picture: Picture) -> None:
         curve = self._curves.get(one.id)
@@ -174,7 +174,7 @@ class Canvas(QWidget):
     def _read(self) -> None:
         self._layers[-1].update()
         if self._picture is not None:
-            self._plot.setAccessibleDescription(self.readout.words(self._picture))
+            self.plot.setAccessibleDescription(self.readout.words(self._picture))
 
 
 def _leave_to_the_page(event: QEvent) -> None:

@@ -64,11 +64,17 @@ class EggsAndSeasons(QWidget):
         self._document, self._numbers = document, numbers
         self.tabs = TextTabs((labels.CHANCE_BY_EGGS, labels.CHANCE_BY_SEASON))
         self.tabs.setFixedHeight(HEAD_HEIGHT)
+        self.tabs.setAccessibleName(labels.CHARTS)
         self._charts = QStackedWidget()
         self.chart = LiveChart(document, numbers, eggs_picture, labels.CHANCE_BY_EGGS)
         self._charts.addWidget(self.chart)
         self.tabs.currentChanged.connect(self._show_tab)
         _stack(self, self.tabs, self._charts)
+
+    def current(self) -> QWidget:
+        """The plot that is shown now."""
+        chart = self._charts.currentWidget()
+        return chart.canvas.plot if isinstance(chart, LiveChart) else self
 
     def _show_tab(self, tab: int) -> None:
         if tab == self._charts.count():

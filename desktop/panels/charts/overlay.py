@@ -13,6 +13,8 @@ from desktop.theme import Colours, colour
 
 _CENTRE = Qt.AlignmentFlag.AlignCenter
 _LINE = 17.0
+# The name of the band beyond the budget stands at the lower right.
+_LIMIT_ROOM = 70.0
 
 
 def symbols(painter: QPainter, frame: Frame, picture: Picture, colours: Colours) -> None:
@@ -35,8 +37,8 @@ def outright_price(painter: QPainter, frame: Frame, picture: Picture, colours: C
     painter.drawLine(QPointF(x, frame.py(0)), QPointF(x, frame.py(1)))
     painter.setFont(fonts.sans(fonts.NOTE))
     width = QFontMetricsF(painter.font()).horizontalAdvance(picture.outright[1])
-    left = x + 7 if x + 7 + width < frame.area.right() else x - 7 - width
-    _backed(painter, QRectF(left, frame.py(0.07) - 9, width, 18), picture.outright[1], colours)
+    left = x + 7 if x + 7 + width < frame.area.right() - _LIMIT_ROOM else x - 7 - width
+    _backed(painter, QRectF(left, frame.py(0) - 23, width, 18), picture.outright[1], colours)
 
 
 def goal_line(painter: QPainter, frame: Frame, picture: Picture, colours: Colours) -> None:
@@ -64,7 +66,7 @@ def crossings(painter: QPainter, frame: Frame, picture: Picture, colours: Colour
         if one.emphasis != "other" and one.crossing and one.crossing.note:
             _drop_line(painter, frame, one, picture.goal, colours, taken)
     for one in reversed(shown):
-        if one.emphasis != "cheapest" and one.crossing:
+        if one.emphasis != "cheapest" and one.crossing and one.crossing.numbered:
             _number(painter, frame, one, picture.goal, colours, taken)
     for one in shown:
         if one.crossing:
@@ -92,7 +94,7 @@ def _drop_line(
     painter.setFont(fonts.sans(fonts.HEAD, bold=True))
     width = max(QFontMetricsF(painter.font()).horizontalAdvance(line) for line in one.crossing.note)
     left = x + 7 if x + 7 + width < frame.area.right() else x - 7 - width
-    box = QRectF(left, frame.py(0.28) - 9, width, _LINE * len(one.crossing.note))
+    box = QRectF(left, frame.py(0) - 26 - _LINE * len(one.crossing.note), width, _LINE * len(one.crossing.note))
     while any(box.intersects(other) for other in taken):
         box.translate(0, -box.height() - 2)
     taken.append(box)

@@ -88,7 +88,9 @@ def season_picture(
         if one.result is None:
             continue
         y = one.result.chance_by_season
-        crossing = Crossing(one.to_goal.season, numbers.whole(one.to_goal.season)) if one.to_goal else None
+        crossing = (
+            Crossing(one.to_goal.season, numbers.whole(one.to_goal.season), numbered=False) if one.to_goal else None
+        )
         errors = one.result.chance_by_season_se
         noise = None if errors is None else 2 * errors
         series.append(

@@ -54,9 +54,10 @@ class Readout:
         rows = self._rows(picture)
         metrics = QFontMetricsF(fonts.sans(fonts.HEAD, bold=True))
         width = max((metrics.horizontalAdvance(f"{one.name}{value}") for one, value in rows), default=80.0)
-        box = QRectF(0, 0, width + _MARK + 3 * _PAD + 16, _ROW * (len(rows) + 1) + 2 * _PAD - 4)
+        row = min(_ROW, (frame.area.bottom() + 8 - _PAD) / (len(rows) + 1))
+        box = QRectF(0, 0, width + _MARK + 3 * _PAD + 16, row * (len(rows) + 1) + _PAD)
         left = x + 12 if x + 12 + box.width() < frame.width else x - 12 - box.width()
-        box.moveTo(max(left, 2.0), max(4.0, frame.area.bottom() - box.height() - 8))
+        box.moveTo(max(left, 2.0), max(2.0, frame.area.bottom() - box.height() - 8))
         self._box(painter, box, picture, rows, colours)
 
     def _box(
@@ -65,12 +66,13 @@ class Readout:
         painter.setPen(QPen(colour(colours.rule), 1))
         painter.setBrush(colour(colours.field))
         painter.drawRoundedRect(box, 4, 4)
-        line = QRectF(box.left() + _PAD, box.top() + _PAD - 4, box.width() - 2 * _PAD, _ROW)
+        row = (box.height() - _PAD) / (len(rows) + 1)
+        line = QRectF(box.left() + _PAD, box.top() + _PAD / 2, box.width() - 2 * _PAD, row)
         painter.setPen(colour(colours.text))
         painter.setFont(fonts.sans(fonts.HEAD, bold=True))
         painter.drawText(line, _LEFT, self._head(picture))
         for one, value in rows:
-            line.translate(0, _ROW)
+            line.translate(0, row)
             draw_symbol(painter, mark_of(one.place), colours, QPointF(line.left() + 5, line.center().y()), 8)
             painter.setFont(fonts.sans(fonts.HEAD, bold=one.emphasis != "other"))
             painter.setPen(colour(colours.text))

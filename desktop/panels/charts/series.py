@@ -17,11 +17,15 @@ _FINEST_RISE = 500
 
 @dataclass(frozen=True)
 class Crossing:
-    """Where a route first reaches the goal's chance; `note` says with what (`1.2, season 3`)."""
+    """Where a route first reaches the goal's chance; `note` says with what (`1.2, season 3`).
+
+    `numbered` puts the text beside the symbol; where every x is on the axis anyway it would only crowd.
+    """
 
     x: float
     text: str
     note: tuple[str, ...] = ()
+    numbered: bool = True
 
 
 @dataclass(frozen=True, eq=False)

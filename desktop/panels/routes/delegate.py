@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QPointF, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPen
-from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
+from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem, QWidget
 
 from desktop import fonts
 from desktop.findings import Finding
@@ -23,7 +23,10 @@ NOTE_ROOM = 56
 class RouteDelegate(QStyledItemDelegate):
     """Rows with a hairline below; hover and selection are tints without a frame."""
 
-    hovered_row = -1
+    def __init__(self, view: QWidget) -> None:
+        super().__init__(view)
+        self._view = view
+        self.hovered_row = -1
 
     def sizeHint(self, _option: QStyleOptionViewItem, _index: Index) -> QSize:  # noqa: D102
         return QSize(60, 26)
@@ -46,7 +49,9 @@ class RouteDelegate(QStyledItemDelegate):
             painter.fillRect(rect, colour(colours.selected))
         elif index.row() == self.hovered_row:
             painter.fillRect(rect, colour(colours.hover))
-        painter.fillRect(QRect(rect.left(), rect.bottom(), rect.width(), 1), colour(colours.hairline))
+        focused = selected and self._view.hasFocus()
+        line = colour(colours.accent if focused else colours.hairline)
+        painter.fillRect(QRect(rect.left(), rect.bottom(), rect.width(), 1), line)
 
     def _route(self, painter: QPainter, rect: QRect, colours: Colours, index: Index) -> None:
         one: Finding = index.data(FINDING)

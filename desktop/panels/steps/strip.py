@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
@@ -17,7 +18,9 @@ from desktop.words import labels, steps
 from desktop.words.numbers import Numbers, percent, sum_of_money
 
 _HEAD = 28
-_LANE, _LANE_WITH_ROOM = 22, 30
+_LANE, _LANE_WITH_ROOM = 20, 28
+# Up to this many lanes stand at full height; longer routes stand closer, down to the tightest that can be read.
+_FULL_LANES, _TIGHTEST = 5, 16
 _NAMES = 0.255
 _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
 
@@ -31,7 +34,8 @@ class StepsStrip(QWidget):
         self._plan: Plan | None = None
         self._finding: Finding | None = None
         self._lanes: tuple[Lane, ...] = ()
-        self._lane_height = _LANE
+        self._reserved = 1
+        self._fullest = _LANE
         self.setAccessibleName(labels.STEPS)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
 
@@ -39,17 +43,20 @@ class StepsStrip(QWidget):
         """Another route, or none."""
         self._plan, self._finding = plan, finding
         self._lanes = lanes(plan, finding.route) if finding else ()
+        # As tall as the longest route needs at its tightest, so that choosing another one moves nothing.
+        longest = max((len(lanes(plan, route)) for route in plan.routes), default=1)
+        self._reserved = max(min(longest, _FULL_LANES), math.ceil(longest * _TIGHTEST / _LANE))
         self.setAccessibleDescription(steps.spoken(plan, self._lanes, self._numbers))
         self.updateGeometry()
         self.update()
 
     def set_roomy(self, roomy: bool) -> None:
         """Taller lanes where the window has the height."""
-        self._lane_height = _LANE_WITH_ROOM if roomy else _LANE
+        self._fullest = _LANE_WITH_ROOM if roomy else _LANE
         self.updateGeometry()
 
     def sizeHint(self) -> QSize:  # noqa: D102
-        return QSize(800, _HEAD + max(len(self._lanes), 1) * self._lane_height + 6)
+        return QSize(800, _HEAD + self._reserved * self._fullest + 6)
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: D102
         if self._plan is None or self._finding is None:
@@ -59,13 +66,16 @@ class StepsStrip(QWidget):
         colours = colours_of(self.palette())
         self._head(painter, colours, self._plan, self._finding)
         for place, lane in enumerate(self._lanes):
-            middle = _HEAD + 4 + (place + 0.5) * self._lane_height
+            middle = _HEAD + 4 + (place + 0.5) * self._lane_height()
             if isinstance(lane, Stay):
                 self._stay(painter, colours, self._plan, lane, middle)
             elif isinstance(lane, Breeding):
                 self._breeding(painter, colours, self._plan, lane, middle)
             else:
                 self._purchase(painter, colours, self._plan, lane, middle)
+
+    def _lane_height(self) -> float:
+        return min(float(self._fullest), (self.height() - _HEAD - 6) / max(len(self._lanes), 1))
 
     def _season_x(self, season: float) -> float:
         plan = self._plan
@@ -80,7 +90,7 @@ class StepsStrip(QWidget):
         painter.fillRect(QRectF(0, _HEAD, self.width(), 1), colour(colours.rule))
         for season in range(1, plan.goal.seasons + 1):
             x = self._season_x(season)
-            painter.fillRect(QRectF(x, 4, 1, self.height() - 6), colour(colours.hairline))
+            painter.fillRect(QRectF(x, 4, 1, _HEAD + len(self._lanes) * self._lane_height()), colour(colours.hairline))
             reached = finding.to_goal is not None and finding.to_goal.season == season
             self._season(painter, colours, x + 10, season, finding, reached)
 
@@ -161,7 +171,8 @@ class StepsStrip(QWidget):
         font = fonts.sans(fonts.HEAD)
         metrics = QFontMetricsF(font)
         text = next((one for one in texts if metrics.horizontalAdvance(one) + 16 <= room), texts[-1])
-        box = QRectF(self._season_x(season) + 6, middle - 9, metrics.horizontalAdvance(text) + 16, 18)
+        tall = min(18.0, self._lane_height() - 1)
+        box = QRectF(self._season_x(season) + 6, middle - tall / 2, metrics.horizontalAdvance(text) + 16, tall)
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(colour(colours.selected))
         painter.drawRoundedRect(box, 4, 4)

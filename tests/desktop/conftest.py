@@ -1,0 +1,70 @@
+"""Windows for journeys, and the rules every one of them keeps: no Qt warning, nothing left behind."""
+
+from __future__ import annotations
+
+import gc
+import threading
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+import window_double as double
+from PySide6.QtCore import QCoreApplication, QEvent, Qt
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
+from windows import Open
+
+from desktop import fonts
+from desktop.appearance import Appearance
+from desktop.evaluation import Engine
+from desktop.plan_files import Faults
+from desktop.start import open_window
+from desktop.window import MainWindow
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    here = Path(__file__).parent
+    for item in items:
+        if here in item.path.parents:
+            item.add_marker(pytest.mark.qt_log_level_fail("WARNING"))
+            # Said by the offscreen platform of every window.
+            item.add_marker(pytest.mark.qt_log_ignore("propagateSizeHints"))
+
+
+@pytest.fixture(scope="session")
+def appearance(qapp: QApplication) -> Appearance:
+    fonts.load_fonts()
+    return Appearance(qapp)
+
+
+@pytest.fixture(autouse=True)
+def _nothing_left_behind(qapp: QApplication) -> Iterator[None]:
+    threads = threading.active_count()
+    yield
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete.value)
+    gc.collect()
+    left = [type(widget).__name__ for widget in qapp.topLevelWidgets() if widget.parent() is None]
+    assert left == []
+    assert threading.active_count() <= threads
+
+
+@pytest.fixture
+def start(qtbot: QtBot, appearance: Appearance) -> Iterator[Open]:
+    """Opens the window as the program does, with an engine that answers at once, and waits for the answer."""
+
+    # Nothing else holds a window while a test talks to its panels.
+    opened: list[MainWindow] = []
+
+    def open_it(path: Path | None = None, engine: Callable[[], Engine] = double.engine) -> MainWindow:
+        appearance.choose(Qt.ColorScheme.Light)
+        window = open_window(appearance, path, engine)
+        assert not isinstance(window, Faults)
+        qtbot.addWidget(window)
+        opened.append(window)
+        with qtbot.waitExposed(window):
+            window.show()
+        qtbot.waitUntil(lambda: window.document.verdict.kind != "waiting")
+        return window
+
+    yield open_it
+    opened.clear()

@@ -1,0 +1,61 @@
+"""The worker: the newest question is answered, older answers are dropped, nothing outlives the window."""
+
+from __future__ import annotations
+
+from threading import Event
+
+import msgspec
+import pytest
+import window_double as double
+from pytestqt.qtbot import QtBot
+
+from core.plan.model import Plan, Route
+from core.routes.result import RouteResult
+from desktop.evaluation import Engine, Finished, Step
+from desktop.evaluator import Evaluator
+from desktop.plan_files import SAMPLE, open_plan
+
+
+def sample() -> Plan:
+    opened = open_plan(SAMPLE)
+    assert isinstance(opened, Plan)
+    return opened
+
+
+def test_the_older_answer_is_dropped(qtbot: QtBot) -> None:
+    gate = Event()
+
+    def evaluate(plan: Plan, route: Route) -> RouteResult:
+        if plan.title == "old":
+            gate.wait(5)
+        return double.evaluate_route(plan, route)
+
+    evaluator = Evaluator(lambda: Engine(evaluate, double.compare))
+    arrived: list[Step] = []
+    evaluator.arrived.connect(arrived.extend)
+    plan = sample()
+    evaluator.start(msgspec.structs.replace(plan, title="old"))
+    evaluator.start(msgspec.structs.replace(plan, routes=plan.routes[:1]))
+    gate.set()
+    qtbot.waitUntil(lambda: bool(arrived) and isinstance(arrived[-1], Finished))
+    assert len(arrived) == 2
+    evaluator.stop()
+
+
+def test_a_quick_run_is_reported_in_few_signals(qtbot: QtBot) -> None:
+    evaluator = Evaluator(double.engine)
+    batches: list[list[Step]] = []
+    evaluator.arrived.connect(batches.append)
+    evaluator.start(sample())
+    qtbot.waitUntil(lambda: bool(batches) and isinstance(batches[-1][-1], Finished))
+    assert len(batches) <= 3
+    assert sum(map(len, batches)) == 8
+    evaluator.stop()
+
+
+@pytest.mark.usefixtures("qapp")
+def test_stopping_waits_for_the_thread() -> None:
+    evaluator = Evaluator(double.engine)
+    evaluator.start(sample())
+    evaluator.stop()
+    assert evaluator.is_idle()

@@ -1,0 +1,62 @@
+"""The steps of a route: who is there when, who grows, who breeds."""
+
+from __future__ import annotations
+
+import msgspec
+import pytest
+
+from core.plan.model import Held, Pairing, Plan, Route
+from desktop.lanes import Breeding, Purchase, Stay, expected_eggs, lanes, mean_clutch
+from desktop.locale_numbers import LocaleNumbers
+from desktop.plan_files import SAMPLE, open_plan
+from desktop.words import steps
+
+
+@pytest.fixture(scope="module")
+def plan() -> Plan:
+    opened = open_plan(SAMPLE)
+    assert isinstance(opened, Plan)
+    return opened
+
+
+def route(plan: Plan, name: str) -> Route:
+    return next(one for one in plan.routes if one.id == name)
+
+
+def test_daughters_grow_three_seasons_before_they_breed(plan: Plan) -> None:
+    found = lanes(plan, route(plan, "daughters-back"))
+    daughters = next(lane for lane in found if isinstance(lane, Stay) and lane.group.id == "daughters")
+    assert (daughters.arrives, daughters.breeds) == (1, 4)
+    first, back = (lane for lane in found if isinstance(lane, Breeding))
+    assert first.seasons == (1,)
+    assert back.seasons == (4, 5, 6, 7)
+    assert steps.breeding_text(plan, first, 1)[0] == "about 19 eggs, hold back up to 4 amel daughters"
+
+
+def test_a_pairing_stands_below_its_last_group(plan: Plan) -> None:
+    kinds = [type(lane).__name__ for lane in lanes(plan, route(plan, "from-visuals"))]
+    assert kinds == ["Stay", "Stay", "Breeding", "Stay", "Stay", "Breeding"]
+
+
+def test_buying_outright_is_a_step(plan: Plan) -> None:
+    assert lanes(plan, route(plan, "outright")) == (Purchase(1),)
+    said = steps.purchase_text(plan, Purchase(2), only=False, numbers=LocaleNumbers())
+    assert said[0] == "buy it for 1,805 if none has hatched"
+
+
+def test_a_group_fed_by_its_own_young_never_begins(plan: Plan) -> None:
+    alone = Held(id="loop", sex="female", count=1, source=("p",), pick=({},))
+    ring = Route(id="r", name="r", groups=(alone,), pairings=(Pairing(id="p", males=("loop",), females=("loop",)),))
+    stay = lanes(plan, ring)[0]
+    assert isinstance(stay, Stay)
+    assert stay.arrives > plan.goal.seasons
+
+
+def test_eggs_are_expected_from_all_females(plan: Plan) -> None:
+    breeding = next(lane for lane in lanes(plan, route(plan, "double-hets")) if isinstance(lane, Breeding))
+    assert expected_eggs(plan, breeding) == round(2 * 12 * 0.85 * 0.93)
+    fixed = msgspec.structs.replace(
+        plan.species.clutch, mean=None, sd=None, min=None, max=None, counts={"4": "1/2", "6": 0.5}
+    )
+    counted = msgspec.structs.replace(plan, species=msgspec.structs.replace(plan.species, clutch=fixed))
+    assert mean_clutch(counted) == 5
