@@ -154,7 +154,7 @@ def route_result(
     )
 
 
-def compare(plan: Plan, results: Sequence[RouteResult]) -> Comparison:
+def compare(results: Sequence[RouteResult]) -> Comparison:
     """The comparison: all results, and the route with the least money to the goal; of equals the sooner, the first."""
     able = [(r.to_goal.money, r.to_goal.season, i) for i, r in enumerate(results) if r.to_goal is not None]
     return Comparison(tuple(results), results[min(able)[2]].id if able else None)

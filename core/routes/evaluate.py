@@ -5,17 +5,18 @@ from __future__ import annotations
 from collections.abc import Generator, Sequence
 
 from core.genetics.compile import Genetics, compile_genetics
-from core.plan.model import Plan, Route
+from core.plan.model import Plan, Route, Scale
 from core.plan.scale import scale_of
-from core.routes.answer import Answer, Expected, MONEY_STEP
+from core.routes.answer import MONEY_STEP, Answer, Expected
 from core.routes.assemble import Counted, Fixed, compare, route_result
 from core.routes.exact.eggs import money_probe
-from core.routes.exact.lattice import money_lattice
+from core.routes.exact.lattice import Lattice, money_lattice
 from core.routes.exact.limits import OutOfReach
 from core.routes.exact.reach import ExactRoute, exact_route, workshop
 from core.routes.exact.solve import answer, expected, money_grid
-from core.routes.facts import inbreeding_by_pairing, per_egg_by_pairing
-from core.routes.prepare import TooManyGenotypes, prepare
+from core.routes.inbreeding import inbreeding_by_pairing
+from core.routes.per_egg import per_egg_by_pairing
+from core.routes.prepare import prepare
 from core.routes.problem import Problem
 from core.routes.result import Comparison, RouteResult
 from core.routes.simulated import simulated_counts
@@ -59,6 +60,29 @@ def evaluate_steps(
         answers, expectations = yield from simulated_counts(every, drawn if drawn is not None else len(problems))
         played = plan.simulation.runs
     counted = [Counted(count, each) for count, each in zip(counts or [None], answers, strict=False)]
-    last = counted[drawn] if drawn is not None else Counted(drawn_count(problem, scale), answers[-1])
+    last = counted[drawn] if drawn is not None else Counted(_drawn_count(problem, scale), answers[-1])
     fixed = Fixed(route.id, per_egg_by_pairing(problem), inbreeding_by_pairing(plan, route))
     return route_result(plan, fixed, counted, last, expectations, played=played)
+
+
+def exact_counts(problems: Sequence[Problem], drawn: int) -> tuple[list[Answer], Expected]:
+    """Answers for every set of counts, and expectations for the one at `drawn`. Raises OutOfReach."""
+    shop = workshop(problems[drawn])
+    routes = [exact_route(problem, shop) for problem in problems]
+    lattice = _lattice(routes)
+    probe = money_probe(lattice)
+    return [answer(route, lattice, probe) for route in routes], expected(routes[drawn])
+
+
+def _lattice(routes: Sequence[ExactRoute]) -> Lattice:
+    """One money lattice for all counts, fine enough for the least of them and long enough for the most."""
+    prices = routes[0].problem.prices
+    allowed = min(money_grid(route).most for route in routes) * MONEY_STEP
+    most_eggs = max(route.most_eggs for route in routes)
+    return money_lattice(prices.per_egg, prices.per_young, most_eggs, max(r.most_keep for r in routes), allowed)
+
+
+def _drawn_count(problem: Problem, scale: Scale | None) -> int | None:
+    """The count as drawn, where all groups of the scale have the same."""
+    counts = {herd.count for herd in problem.herds if scale and herd.id in scale.groups}
+    return counts.pop() if len(counts) == 1 else None

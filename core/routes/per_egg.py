@@ -1,13 +1,7 @@
-"""What of a route follows from its drawing alone: the chance of one egg, and the inbreeding of its young."""
+"""The chance that one egg of a pairing is wanted, as far as it follows from the route's drawing alone."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from fractions import Fraction
-from functools import cached_property
-from statistics import fmean
-
-from core.plan.model import Held, Owned, Plan, Route
 from core.routes.exact.eggs import pair_model
 from core.routes.problem import Genotype, Herd, Problem
 
@@ -80,38 +74,3 @@ def _founder(problem: Problem, herd: Herd) -> Carried:
         for place in herd.named:
             carried[genotypes[place]] = carried.get(genotypes[place], 0.0) + chance / len(herd.named)
     return carried
-
-
-def inbreeding_by_pairing(plan: Plan, route: Route) -> dict[str, float | None]:
-    """Wright's F expected of each pairing's young, highest over its male and female groups; see `_Kin`."""
-    kin = _Kin(plan, route)
-    return {pairing.id: kin.of_young(pairing.males, pairing.females) for pairing in route.pairings}
-
-
-# One animal as kinship sees it: my animal by id, or a member of a group by its place.
-Member = tuple[str, int]
-
-
-class _FedByItself(Exception):
-    """A group is held from its own young."""
-
-
-class _Kin:
-    """Kinship by its recursion, where a held animal's parents are drawn evenly from its first source pairing.
-
-    Wright S 1922, American Naturalist 56:330-338: f(x, y) is the mean over x's parents for the younger x, and
-    f(x, x) = (1 + F of x) / 2. Members of one group are exchangeable, so only "same" and "another" are told apart.
-    """
-
-    def __init__(self, plan: Plan, route: Route) -> None:
-        self._groups = {group.id: group for group in route.groups}
-        self._pairings = {pairing.id: pairing for pairing in route.pairings}
-        self._mine = {animal.id: (animal.sire, animal.dam) for animal in plan.my_animals}
-        self._kin: dict[tuple[Member, Member], float] = {}
-
-    def of_young(self, males: tuple[str, ...], females: tuple[str, ...]) -> float | None:
-        """F of the young of these groups; None where one is fed by its own young."""
-        try:
-            return max(self._between(self._members(m), self._members(f)) for m in males for f in females)
-        except _FedByItself:
-            return None
