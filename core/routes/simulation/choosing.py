@@ -87,19 +87,21 @@ def _limits(scene: Scene, flock: Flock, open_herds: Sequence[Herd]) -> list[Tall
 
 def _list(scene: Scene, limits: Sequence[Tally], rng: np.random.Generator) -> Listed:
     """List the young; a clutch's young of a pattern are listed all or none, so that their order stays open."""
-    clutches = len(scene.places)
-    places, patterns = [], []
+    clutches = len(scene.clutches.pairs)
+    places: list[Indices] = []
+    patterns: list[Indices] = []
     for (pattern, counts), limit in zip(scene.shown.patterns, limits, strict=True):
         before = np.cumsum(counts, axis=0) - counts
         asked = np.where(before < limit, counts, 0).T.ravel()
         some = np.flatnonzero(asked)
         places.append(np.repeat(some, asked[some]))
         patterns.append(np.full(len(places[-1]), pattern, dtype=np.intp))
-    place, pattern = np.concatenate(places), np.concatenate(patterns)
+    place: Indices = np.concatenate(places)
+    pattern: Indices = np.concatenate(patterns)
     if len(places) > 1:
         order = np.argsort(place + rng.random(len(place)))
         place, pattern = place[order], pattern[order]
-    column, clutch = np.divmod(place, clutches)
+    column, clutch = place // clutches, place % clutches
     starts = np.searchsorted(column, np.arange(len(scene.runs)))
     return Listed(column, clutch, pattern, starts)
 
@@ -128,7 +130,7 @@ def _meet(scene: Scene, listed: Listed, counted: Indices, met: Indices, rng: np.
     last = np.zeros(len(scene.runs), dtype=np.intp)
     last[listed.column[counted]] = counted
     young = last[met]
-    keys = listed.column * len(scene.places) + listed.clutch
+    keys = listed.column * len(scene.clutches.pairs) + listed.clutch
     first, end = np.searchsorted(keys, keys[young]), np.searchsorted(keys, keys[young], side="right")
     clutch = listed.clutch[young]
     position = nth_hit(scene.clutches.eggs[clutch, met], end - first, young - first + 1, rng)
@@ -144,7 +146,7 @@ def _hold(
     biology = flock.problem.biology
     fit = taken if biology.reaches == 1 else taken[rng.random(len(taken)) < biology.reaches]
     column, clutch, pattern = listed.column[fit], listed.clutch[fit], listed.pattern[fit]
-    kinds = scene.look.draw_young(rng, scene.places[clutch, column], pattern, herd.sex)
+    kinds = scene.look.draw_young(rng, scene.clutches.pairs[clutch, column], pattern, herd.sex)
     if biology.works[herd.sex] < 1:
         kinds[rng.random(len(kinds)) >= biology.works[herd.sex]] = BARREN
     per_column = listed.count(fit)
@@ -160,6 +162,6 @@ def _not_surplus(scene: Scene, listed: Listed, taken: Indices) -> None:
     """Take the young that counted or are held out of the surplus and its sales."""
     column, clutch = listed.column[taken], listed.clutch[taken]
     scene.outcome.surplus[scene.runs] -= listed.count(taken)
-    values = scene.look.worth[listed.pattern[taken], scene.places[clutch, column]]
+    values = scene.look.worth[listed.pattern[taken], scene.clutches.pairs[clutch, column]]
     if values.any():
         scene.outcome.sales[scene.runs] -= np.bincount(column, weights=values, minlength=len(scene.runs))

@@ -15,38 +15,33 @@ from core.routes.simulation.roster import Roster
 
 @dataclass(frozen=True)
 class Clutches:
-    """Clutches in laying order, [clutches, runs]: their pair, eggs and live young; `pairings` may have one column."""
+    """Clutches in laying order, [clutches, runs]: their pair, eggs and live young."""
 
     pairs: Indices
-    pairings: Indices
     eggs: Indices
     young: Indices
 
     def of(self, runs: Indices) -> Clutches:
         """Those of some runs only."""
-        pairings = self.pairings if self.pairings.shape[1] == 1 else self.pairings.take(runs, axis=1)
-        return Clutches(
-            self.pairs.take(runs, axis=1), pairings, self.eggs.take(runs, axis=1), self.young.take(runs, axis=1)
-        )
+        return Clutches(self.pairs.take(runs, axis=1), self.eggs.take(runs, axis=1), self.young.take(runs, axis=1))
 
 
 def lay(pairs: Pairs, kinds: NDArray[np.int32], roster: Roster, rng: np.random.Generator) -> Clutches:
     """Lay and hatch the clutches of a season. kinds: [places, runs]."""
     biology = pairs.problem.biology
-    found, pairings = pairs.find(_gather(kinds, roster.males), _gather(kinds, roster.females)), roster.pairings
+    found = pairs.find(roster.pairings, _gather(kinds, roster.males), _gather(kinds, roster.females))
     if biology.clutches > 1:
         if biology.lays < 1:
             found = np.where(rng.random(found.shape) < biology.lays, found, NOTHING)
         found = np.repeat(found, biology.clutches, axis=0)
-        pairings = np.repeat(pairings, biology.clutches, axis=0)
     eggs, young = pairs.lay(rng, found)
-    return Clutches(found, pairings, eggs, young)
+    return Clutches(found, eggs, young)
 
 
 def _gather(kinds: NDArray[np.int32], rows: Indices) -> NDArray[np.int32]:
     if rows.shape[1] == 1:
-        return kinds.take(rows[:, 0], axis=0)
-    return kinds.ravel().take(rows * kinds.shape[1] + np.arange(kinds.shape[1]))
+        return np.asarray(kinds.take(rows[:, 0], axis=0))
+    return np.asarray(kinds.ravel().take(rows * kinds.shape[1] + np.arange(kinds.shape[1])))
 
 
 @dataclass(frozen=True)
@@ -57,12 +52,13 @@ class Shown:
     left: Indices
 
 
-def show(look: Look, binomials: Binomials, places: Indices, young: Indices, rng: np.random.Generator) -> Shown:
-    """Draw how many of each clutch's young show each pattern; places: [clutches, runs], from `look.places`."""
-    left = young
+def show(look: Look, binomials: Binomials, clutches: Clutches, rng: np.random.Generator) -> Shown:
+    """Draw how many of each clutch's young show each pattern."""
+    look.learn()
+    young = left = clutches.young
     found = []
     for pattern in range(len(look.patterns)):
-        rows = look.rows[pattern].take(places)
+        rows = look.rows[pattern].take(clutches.pairs)
         able = np.flatnonzero(rows != NEVER)
         if not able.size:
             continue
@@ -76,11 +72,11 @@ def show(look: Look, binomials: Binomials, places: Indices, young: Indices, rng:
     return Shown(tuple(found), left)
 
 
-def worth(look: Look, places: Indices, shown: Shown) -> Floats:
+def worth(look: Look, clutches: Clutches, shown: Shown) -> Floats:
     """What all young of each run could bring if none counted or were held: [runs]."""
-    total = (shown.left * look.worth_of_rest.take(places)).sum(axis=0)
+    total = (shown.left * look.worth[-1].take(clutches.pairs)).sum(axis=0)
     for pattern, counts in shown.patterns:
-        total += (counts * look.worth[pattern].take(places)).sum(axis=0)
+        total += (counts * look.worth[pattern].take(clutches.pairs)).sum(axis=0)
     return np.asarray(total)
 
 

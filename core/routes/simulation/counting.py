@@ -35,5 +35,5 @@ def count_goal(scene: Scene, need: Tally, rng: np.random.Generator) -> None:
 def _not_sold(scene: Scene, columns: Indices, counted: Indices) -> None:
     """Take what counted out of the sales. counted: [clutches, columns], running sums."""
     own = np.diff(counted, axis=0, prepend=0)
-    values = scene.look.worth[0].take(scene.places.take(columns, axis=1))
+    values = scene.look.worth[0].take(scene.clutches.pairs.take(columns, axis=1))
     scene.outcome.sales[scene.runs[columns]] -= (own * values).sum(axis=0)

@@ -22,104 +22,98 @@ class Look:
 
     A pattern is the set of those bits that a young fits, and never empty: all other young are "the rest". The
     patterns of a clutch are drawn one after the other, each among the young that the ones before have left.
+
+    rows: [patterns, pairs], the binomial row of a pattern's chance (to which the young left are added), or `NEVER`.
+    worth: [patterns + 1, pairs], what a surplus young of the pattern can be expected to bring; last, of the rest.
     """
 
     def __init__(self, pairs: Pairs, binomials: Binomials, bits: Sequence[int]) -> None:
         """bits: per pairing of the route, the condition bits that matter in it."""
-        self._pairs, self._binomials = pairs, binomials
-        self._bits = list(dict.fromkeys(bits))
-        self._which: Indices = np.array([self._bits.index(b) for b in bits], dtype=np.intp)
+        self._pairs, self._binomials, self._bits = pairs, binomials, bits
         self.patterns: list[int] = []
-        self._known = 0
         self.rows: Indices = np.empty((0, 0), dtype=np.intp)
-        self.worth: Floats = np.empty((0, 0))
-        self.worth_of_rest: Floats = np.empty(0)
+        self.worth: Floats = np.empty((1, 0))
         self._young = Lots(cell_bits=5)
-        self._young_rows: dict[tuple[int, int, int], int] = {}
+        self._young_rows: dict[tuple[int, int], int] = {}
         self._young_table: Indices = np.empty((0, 0), dtype=np.intp)
 
-    def places(self, pairs: Indices, pairings: Indices) -> Indices:
-        """Where a mating is looked up, from its pair and its pairing: columns of `rows` and `worth`.
+    def learn(self) -> None:
+        """Take in the pairs that have come up since."""
+        known, total = self.rows.shape[1], len(self._pairs)
+        if known == total:
+            return
+        chances, worth = self._shown(known)
+        rows = np.full((len(self.patterns), total), NEVER, dtype=np.intp)
+        rows[: len(self.rows), :known] = self.rows
+        values = np.zeros((len(self.patterns) + 1, total))
+        values[: len(self.rows), :known], values[-1, :known] = self.worth[:-1], self.worth[-1]
+        values[:, known:] = np.divide(worth, chances, out=np.zeros_like(worth), where=chances > 0)
+        left = np.ones(total - known)
+        asked: list[tuple[int, Indices]] = []
+        among: list[Floats] = []
+        for pattern, own in enumerate(chances[:-1]):
+            able = np.flatnonzero(own > 0)
+            asked.append((pattern, able))
+            among.append(np.where(left[able] - own[able] < _DUST, 1.0, own[able] / left[able]))
+            left = left - own
+        if asked:
+            bases = self._binomials.bases(np.concatenate(among))
+            ends = np.cumsum([len(able) for able in among])[:-1]
+            for (pattern, able), base in zip(asked, np.split(bases, ends), strict=True):
+                rows[pattern, known + able] = base
+        self.rows, self.worth = rows, values
 
-        rows: [patterns, places], the binomial row of a pattern's chance (plus the young left), or `NEVER`.
-        worth: [patterns, places], what a surplus young of the pattern can be expected to bring.
-        """
-        if self._known < len(self._pairs):
-            self._learn()
-        if len(self._bits) == 1:
-            return pairs
-        return pairs + (self._which * self._known).take(pairings)
-
-    def draw_young(self, rng: np.random.Generator, places: Indices, patterns: Indices, sex: Sex) -> NDArray[np.int32]:
-        """The kind of one young of each pattern, from each place; all of them are of this sex."""
+    def draw_young(self, rng: np.random.Generator, pairs: Indices, patterns: Indices, sex: Sex) -> NDArray[np.int32]:
+        """The kind of one young of each pattern, from each pair; all of them are of this sex."""
         if self._young_table.shape != self.rows.shape:
-            self._lay_out_young()
-        rows = self._young_table[patterns, places]
+            self._young_table = np.full(self.rows.shape, NEVER, dtype=np.intp)
+            for key, row in self._young_rows.items():
+                self._young_table[key] = row
+        codes = patterns * self.rows.shape[1] + pairs
+        rows = self._young_table.ravel().take(codes)
         if rows.size and rows.min() == NEVER:
-            codes = np.unique((patterns * self.rows.shape[1] + places)[rows == NEVER])
-            for pattern, place in (divmod(code, self.rows.shape[1]) for code in codes.tolist()):
-                self._young_table[pattern, place] = self._young_row(pattern, place, sex)
-            rows = self._young_table[patterns, places]
+            new = np.zeros(self.rows.size, dtype=np.bool_)
+            new[codes[rows == NEVER]] = True
+            for pattern, pair in np.argwhere(new.reshape(self.rows.shape)).tolist():
+                self._young_rows[pattern, pair] = self._young_table[pattern, pair] = self._young_row(pattern, pair, sex)
+            rows = self._young_table.ravel().take(codes)
         return self._young.draw(rng, rows).astype(np.int32)
 
-    def _lay_out_young(self) -> None:
-        self._young_table = np.full(self.rows.shape, NEVER, dtype=np.intp)
-        for (pattern, which, pair), row in self._young_rows.items():
-            self._young_table[pattern, which * self._known + pair] = row
-
-    def _young_row(self, pattern: int, place: int, sex: Sex) -> int:
-        which, pair = divmod(place, self._known)
-        found = self._young_rows.get((pattern, which, pair))
-        if found is None:
-            kinds, bits = self._pairs.kinds[sex], self._bits[which]
-            chances: dict[int, float] = {}
-            parents = self._pairs.genotypes(*self._pairs.parents[pair])
-            for (mask, genotype), chance in self._pairs.problem.young(*parents).items():
-                if mask & bits == self.patterns[pattern] and chance > 0:
-                    kind = kinds.number(genotype)
-                    chances[kind] = chances.get(kind, 0.0) + chance
-            found = self._young.add(np.array([list(chances)], dtype=np.intp), np.array([list(chances.values())]))
-            self._young_rows[pattern, which, pair] = found
-        return found
-
-    def _learn(self) -> None:
-        """Take in the pairs that have come up since."""
-        old = self.rows.reshape(len(self.patterns), len(self._bits), self._known)
-        old_worth = self.worth.reshape(old.shape)
-        old_rest = self.worth_of_rest.reshape(old.shape[1:])
-        new = range(self._known, len(self._pairs))
-        found = [[self._split(pair, bits) for pair in new] for bits in self._bits]
-        shape = len(self.patterns), len(self._bits), len(self._pairs)
-        rows, worth, rest = np.full(shape, NEVER, dtype=np.intp), np.zeros(shape), np.zeros(shape[1:])
-        rows[: len(old), :, : self._known] = old
-        worth[: len(old), :, : self._known] = old_worth
-        rest[:, : self._known] = old_rest
-        for which, splits in enumerate(found):
-            for pair, (by_pattern, left) in zip(new, splits, strict=True):
-                rest[which, pair] = left
-                for pattern, (row, value) in by_pattern.items():
-                    rows[pattern, which, pair], worth[pattern, which, pair] = row, value
-        self._known = len(self._pairs)
-        self.rows, self.worth = rows.reshape(shape[0], rest.size), worth.reshape(shape[0], rest.size)
-        self.worth_of_rest = rest.ravel()
-
-    def _split(self, pair: int, bits: int) -> tuple[dict[int, tuple[int, float]], float]:
-        """Per pattern of a pair's young its binomial row and worth; and the worth of the rest."""
+    def _young_row(self, pattern: int, pair: int, sex: Sex) -> int:
+        kinds, bits = self._pairs.kinds[sex], self._bits[self._pairs.matings[pair][0]]
         chances: dict[int, float] = {}
-        worth: dict[int, float] = {}
-        for mask, chance in self._pairs.young[pair].items():
-            shown = mask & bits
-            chances[shown] = chances.get(shown, 0.0) + chance
-            worth[shown] = worth.get(shown, 0.0) + chance * self._pairs.problem.price(mask)
-        split = {}
-        left = 1.0
-        # New patterns go to the end, so that the order is the same for every pair.
-        self.patterns += [shown for shown in chances if shown and chances[shown] > 0 and shown not in self.patterns]
-        for index, shown in enumerate(self.patterns):
-            chance = chances.get(shown, 0.0)
-            if chance > 0:
-                among = 1.0 if left - chance < _DUST else chance / left
-                split[index] = self._binomials.base(among), worth[shown] / chance
-                left -= chance
-        rest = chances.get(0, 0.0)
-        return split, worth[0] / rest if rest > 0 else 0.0
+        for (mask, genotype), chance in self._pairs.problem.young(*self._pairs.genotypes(pair)).items():
+            if mask & bits == self.patterns[pattern] and chance > 0:
+                kind = kinds.number(genotype)
+                chances[kind] = chances.get(kind, 0.0) + chance
+        return self._young.add(np.array([list(chances)], dtype=np.intp), np.array([list(chances.values())]))
+
+    def _shown(self, known: int) -> tuple[Floats, Floats]:
+        """Chances of each pattern, and last of the rest, in the pairs from `known` on; and the same times worth."""
+        young = self._pairs.young[known:]
+        sizes = [len(masks) for masks, _ in young]
+        pair = np.repeat(np.arange(len(young)), sizes)
+        pairing = np.repeat([mating[0] for mating in self._pairs.matings[known:]], sizes)
+        masks = np.concatenate([numbers for numbers, _ in young])
+        chance = np.concatenate([chances for _, chances in young])
+        price = np.array([self._pairs.problem.price(mask) for mask in self._pairs.masks] or [0.0])
+        pattern = self._pattern_numbers()[pairing, masks]
+        codes = np.where(pattern == NEVER, len(self.patterns), pattern) * len(young) + pair
+        shape = len(self.patterns) + 1, len(young)
+        size = shape[0] * shape[1]
+        chances: Floats = np.bincount(codes, weights=chance, minlength=size).astype(np.float64)
+        worth: Floats = np.bincount(codes, weights=chance * price[masks], minlength=size).astype(np.float64)
+        return chances.reshape(shape), worth.reshape(shape)
+
+    def _pattern_numbers(self) -> Indices:
+        """Which pattern each mask shows in each pairing, `NEVER` for none: [pairings, masks].
+
+        New patterns go to the end, so that the order stays the same for every pair.
+        """
+        masks = self._pairs.masks
+        by_bits = {}
+        for bits in dict.fromkeys(self._bits):
+            shown = [mask & bits for mask in masks]
+            self.patterns += [own for own in dict.fromkeys(shown) if own and own not in self.patterns]
+            by_bits[bits] = [self.patterns.index(own) if own else NEVER for own in shown]
+        return np.array([by_bits[bits] for bits in self._bits], dtype=np.intp).reshape(len(self._bits), len(masks))

@@ -79,7 +79,7 @@ class Binomials:
         self._lots = Lots(cell_bits=6)
         self._bases: dict[float, int] = {}
         trials = np.arange(most + 1)
-        self._values = np.broadcast_to(trials, (most + 1, most + 1)).astype(np.intp)
+        self._values = trials.astype(np.intp)
         ways = np.zeros((most + 1, most + 1))
         ways[:, 0] = 1
         for n in range(1, most + 1):
@@ -87,18 +87,21 @@ class Binomials:
         self._ways = ways
         self._left = np.maximum(trials[:, None] - trials, 0)
 
-    def chances(self, chance: float) -> Floats:
-        """The chance of k among n: [n, k]."""
+    def chances(self, chance: Floats) -> Floats:
+        """The chance of k among n, for each chance of success: [chances, n, k]."""
         hits = np.arange(len(self._ways))
-        # Successes and failures separately: neither power can pass the smallest float before the product would.
-        return np.asarray(self._ways * chance**hits * (1 - chance) ** self._left)
+        powers, other = chance[:, None] ** hits, (1 - chance[:, None]) ** hits
+        return np.asarray(self._ways * powers[:, None, :] * other[:, self._left])
 
-    def base(self, chance: float) -> int:
-        """The row of 0 trials at this chance; n trials are n rows on."""
-        key = round(chance, 14)
-        if key not in self._bases:
-            self._bases[key] = self._lots.add(self._values, self.chances(key))
-        return self._bases[key]
+    def bases(self, chances: Floats) -> Indices:
+        """For each chance the row of 0 trials; n trials are n rows on."""
+        keys = np.round(chances, 14).tolist()
+        new = [key for key in dict.fromkeys(keys) if key not in self._bases]
+        if new:
+            rows = self.chances(np.array(new)).reshape(-1, len(self._ways))
+            first = self._lots.add(np.broadcast_to(self._values, rows.shape), rows)
+            self._bases |= {key: first + k * len(self._ways) for k, key in enumerate(new)}
+        return np.array([self._bases[key] for key in keys], dtype=np.intp)
 
     def draw(self, rng: np.random.Generator, rows: Indices) -> Indices:
         """Successes, for each `base + trials`."""

@@ -50,13 +50,11 @@ class Scene:
     """Some runs of a season, with what is looked for in them: the clutches of `runs`, by pattern shown.
 
     runs: [columns], which runs of the flock and of the outcome the clutches' columns are.
-    places: [clutches, columns], where the look keeps each clutch's pair.
     """
 
     runs: Indices
     clutches: Clutches
     look: Look
-    places: Indices
     shown: Shown
     outcome: Outcome
 

@@ -9,11 +9,12 @@ from core.plan.model import Sex
 from core.routes.problem import Genotype, Problem
 from core.routes.simulation.lots import Binomials, Floats, Indices, Lots
 
-# Kinds and pairs that mean no genotype: an animal that is not a working breeder, and what comes of it.
+# An animal that is not a working breeder, and the pairs that come of it.
 BARREN = 0
 NOTHING, SLUGS = 0, 1
+_UNKNOWN = -1
 # Above this many combinations of kinds a table of all of them would fill memory.
-_MOST_COMBINATIONS = 1 << 23
+_MOST_COMBINATIONS = 1 << 22
 _EGG_BITS = 10
 
 
@@ -21,6 +22,7 @@ class Kinds:
     """Numbers for the true genotypes of one sex, from 1; 0 is `BARREN`."""
 
     def __init__(self) -> None:
+        """Start with `BARREN` only."""
         self.genotypes: list[Genotype] = [()]
         self._numbers: dict[Genotype, int] = {}
 
@@ -32,90 +34,117 @@ class Kinds:
             self.genotypes.append(genotype)
         return found
 
+    def __len__(self) -> int:
+        return len(self.genotypes)
+
 
 class Pairs:
-    """Numbers for pairs of a male and a female kind, as they come up."""
+    """Numbers for pairs of a male and a female kind in one pairing of the route, as they come up."""
 
     def __init__(self, problem: Problem) -> None:
         """Start with no pairs but `NOTHING` and `SLUGS`."""
         self.problem = problem
         self.kinds: dict[Sex, Kinds] = {"male": Kinds(), "female": Kinds()}
-        self.parents: list[tuple[int, int]] = [(BARREN, BARREN), (BARREN, BARREN)]
-        # Per pair, condition bits to chances among its live young.
-        self.young: list[dict[int, float]] = [{}, {}]
-        self._stride = 64
-        self._table: Indices = np.empty(0, dtype=np.intp)
-        self._numbers: dict[tuple[int, int], int] = {}
+        # Per pair: the pairing and the two kinds.
+        self.matings: list[tuple[int, int, int]] = [(0, BARREN, BARREN)] * 2
+        # Every distinct set of condition bits that young can fit; and per pair which of them, with chances.
+        self.masks: list[int] = []
+        self.young: list[tuple[Indices, Floats]] = [(np.empty(0, dtype=np.intp), np.empty(0))] * 2
+        self._mask_numbers: dict[int, int] = {}
+        self._same: dict[tuple[int, int], tuple[tuple[Indices, Floats], int]] = {}
         self._clutches = _Clutches(problem)
-        self._clutch_rows: list[int] = [self._clutches.row(None), self._clutches.row(0.0)]
+        self._clutch_rows: Indices = np.array([self._clutches.row(None), self._clutches.row(0.0)], dtype=np.intp)
+        self._numbers: dict[tuple[int, int, int], int] = {}
+        self._males = self._females = 32
+        self._table: Indices | None = None
         self._fill_table()
 
     def __len__(self) -> int:
-        return len(self.parents)
+        return len(self.matings)
 
-    def find(self, males: NDArray[np.int32], females: NDArray[np.int32]) -> Indices:
-        """The pair of each male and female kind."""
-        if len(self.kinds["female"].genotypes) > self._stride or self._males() * self._stride > len(self._table):
+    def find(self, pairings: Indices, males: NDArray[np.int32], females: NDArray[np.int32]) -> Indices:
+        """The pair of each male and female kind: [clutches, runs]; pairings may have one column."""
+        if len(self.kinds["male"]) > self._males or len(self.kinds["female"]) > self._females:
             self._fill_table()
-        if not len(self._table):
-            return self._find_each(males, females)
-        codes = np.multiply(males, self._stride, dtype=np.intp)
+        codes = np.multiply(males, self._females, dtype=np.intp)
         codes += females
+        codes += pairings * (self._males * self._females)
+        if self._table is None:
+            distinct, where = np.unique(codes, return_inverse=True)
+            numbers = [self._number(code) for code in distinct.tolist()]
+            return np.array(numbers, dtype=np.intp).take(where.reshape(codes.shape))
         found = self._table.take(codes)
-        if found.size and found.min() < 0:
-            for code in np.unique(codes[found < 0]).tolist():
-                self._table[code] = self._number(*divmod(code, self._stride))
+        if found.size and found.min() == _UNKNOWN:
+            new = np.zeros(len(self._table), dtype=np.bool_)
+            new[codes[found == _UNKNOWN]] = True
+            for code in np.flatnonzero(new).tolist():
+                self._table[code] = self._number(code)
             found = self._table.take(codes)
         return found
 
     def lay(self, rng: np.random.Generator, pairs: Indices) -> tuple[Indices, Indices]:
         """Eggs and live young of one clutch of each pair (none where the female does not lay)."""
-        packed = self._clutches.draw(rng, np.array(self._clutch_rows, dtype=np.intp).take(pairs))
+        if len(self._clutch_rows) < len(self.matings):
+            rows = [self._same[mating[1:]][1] for mating in self.matings[len(self._clutch_rows) :]]
+            self._clutch_rows = np.concatenate((self._clutch_rows, np.array(rows, dtype=np.intp)))
+        packed = self._clutches.draw(rng, self._clutch_rows.take(pairs))
         return packed >> _EGG_BITS, packed & (2**_EGG_BITS - 1)
 
-    def _males(self) -> int:
-        return len(self.kinds["male"].genotypes)
+    def genotypes(self, pair: int) -> tuple[Genotype, Genotype]:
+        """The true genotypes of a pair."""
+        _, male, female = self.matings[pair]
+        return self.kinds["male"].genotypes[male], self.kinds["female"].genotypes[female]
 
     def _fill_table(self) -> None:
         """Lay the table out anew, with room to grow; none where it would be too large."""
-        while self._stride < len(self.kinds["female"].genotypes):
-            self._stride *= 2
-        size = 64
-        while size < self._males():
-            size *= 2
-        if size * self._stride > _MOST_COMBINATIONS:
-            self._table = np.empty(0, dtype=np.intp)
+        while self._males < len(self.kinds["male"]):
+            self._males *= 2
+        while self._females < len(self.kinds["female"]):
+            self._females *= 2
+        shape = len(self.problem.pairings), self._males, self._females
+        if shape[0] * shape[1] * shape[2] > _MOST_COMBINATIONS:
+            self._table = None
             return
-        self._table = np.full(size * self._stride, -1, dtype=np.intp)
-        self._table[: self._stride] = SLUGS
-        self._table[:: self._stride] = NOTHING
-        for (male, female), number in self._numbers.items():
-            self._table[male * self._stride + female] = number
+        table = np.full(shape, _UNKNOWN, dtype=np.intp)
+        table[:, BARREN, :] = SLUGS
+        table[:, :, BARREN] = NOTHING
+        for mating, number in self._numbers.items():
+            table[mating] = number
+        self._table = table.ravel()
 
-    def _find_each(self, males: NDArray[np.int32], females: NDArray[np.int32]) -> Indices:
-        codes = np.multiply(males, self._stride, dtype=np.intp) + females
-        distinct, where = np.unique(codes, return_inverse=True)
-        numbers = [self._number(*divmod(code, self._stride)) for code in distinct.tolist()]
-        return np.array(numbers, dtype=np.intp).take(where.reshape(codes.shape))
-
-    def _number(self, male: int, female: int) -> int:
+    def _number(self, code: int) -> int:
+        """The pair of a code, its young worked out where it is new."""
+        rest, female = divmod(code, self._females)
+        pairing, male = divmod(rest, self._males)
         if female == BARREN:
             return NOTHING
         if male == BARREN:
             return SLUGS
-        found = self._numbers.get((male, female))
-        if found is None:
-            found = self._numbers[male, female] = len(self.parents)
-            masks = self.problem.masks(*self.genotypes(male, female))
-            viable = sum(masks.values())
-            self.parents.append((male, female))
-            self.young.append({mask: chance / viable for mask, chance in masks.items()} if viable else {})
-            self._clutch_rows.append(self._clutches.row(min(viable, 1.0)))
-        return found
+        key = pairing, male, female
+        if key not in self._numbers:
+            self._numbers[key] = len(self.matings)
+            self.matings.append(key)
+            if key[1:] not in self._same:
+                self._same[key[1:]] = self._work_out(len(self.matings) - 1)
+            self.young.append(self._same[key[1:]][0])
+        return self._numbers[key]
 
-    def genotypes(self, male: int, female: int) -> tuple[Genotype, Genotype]:
-        """The true genotypes of two kinds."""
-        return self.kinds["male"].genotypes[male], self.kinds["female"].genotypes[female]
+    def _work_out(self, pair: int) -> tuple[tuple[Indices, Floats], int]:
+        """What the live young of a pair fit, with chances; and the row of its clutches."""
+        masks = self.problem.masks(*self.genotypes(pair))
+        viable = sum(masks.values())
+        if not viable:
+            return self.young[SLUGS], self._clutches.row(0.0)
+        chances = np.array(list(masks.values())) / viable
+        numbers = [self._mask_number(mask) for mask in masks]
+        return (np.array(numbers, dtype=np.intp), chances), self._clutches.row(min(viable, 1.0))
+
+    def _mask_number(self, mask: int) -> int:
+        found = self._mask_numbers.get(mask)
+        if found is None:
+            found = self._mask_numbers[mask] = len(self.masks)
+            self.masks.append(mask)
+        return found
 
 
 class _Clutches:
@@ -150,7 +179,7 @@ class _Clutches:
             return chances
         # Several clutches a season stand or fall together in laying, so that is drawn apart from them.
         lays = own.lays if own.clutches == 1 else 1.0
-        hatched = self._binomials.chances(own.fertile * own.hatches * viable)
+        hatched = self._binomials.chances(np.array([own.fertile * own.hatches * viable]))[0]
         laid = own.sizes[:, None] * (1 - own.lost) * hatched
         laid[:, 0] += own.sizes * own.lost
-        return chances * (1 - lays) + laid * lays
+        return np.asarray(chances * (1 - lays) + laid * lays)

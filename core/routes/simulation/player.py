@@ -125,8 +125,7 @@ class Player:
         )
         look = self._odds.look(bits)
         own = clutches if len(runs) == clutches.eggs.shape[1] else clutches.of(runs)
-        places = look.places(own.pairs, own.pairings)
-        shown = show(look, self._odds.binomials, places, own.young, rng)
+        shown = show(look, self._odds.binomials, own, rng)
         if self._sells:
-            outcome.sales[runs] = worth(look, places, shown)
-        return Scene(runs, own, look, places, shown, outcome)
+            outcome.sales[runs] = worth(look, own, shown)
+        return Scene(runs, own, look, shown, outcome)
