@@ -74,7 +74,7 @@ class Player:
             record.paid[now, runs] += paid
             return
         clutches = lay(self._odds.pairs, flock.kinds, roster, rng)
-        outcome = self._judge(flock, clutches, season, rng)
+        outcome = self._judge(flock, clutches, self._open(season, roster.busy), season, rng)
         paid += prices.per_egg * outcome.eggs + prices.per_young * outcome.young
         record.paid[now, runs] += paid
         record.sales[now, runs] += outcome.sales
@@ -89,10 +89,11 @@ class Player:
         if met.size:
             flock.keep(~outcome.met)
 
-    def _judge(self, flock: Flock, clutches: Clutches, season: int, rng: np.random.Generator) -> Outcome:
+    def _judge(
+        self, flock: Flock, clutches: Clutches, herds: list[Herd], season: int, rng: np.random.Generator
+    ) -> Outcome:
         """Count for the goal and hold back: by counts alone where that will do, else young by young."""
         outcome = Outcome.of(clutches, len(self._problem.wanted))
-        herds = [herd for herd in self._open(season) if (flock.ever[herd.index] < herd.count).any()]
         choosing = np.full(len(flock), len(self._problem.wanted) > 1)
         for herd in herds:
             choosing |= flock.ever[herd.index] < herd.count
@@ -101,18 +102,16 @@ class Player:
             scene = self._scene(outcome, clutches, counting, [], rng)
             count_goal(scene, flock.need[0, counting], rng)
         if chosen.size:
+            herds = [herd for herd in herds if (flock.ever[herd.index] < herd.count).any()]
             choose(self._scene(outcome, clutches, chosen, herds, rng), flock, herds, season, rng)
         return outcome
 
-    def _open(self, season: int) -> list[Herd]:
-        """The held herds that may take young of this season."""
-        pairings = self._problem.pairings
+    def _open(self, season: int, busy: frozenset[int]) -> list[Herd]:
+        """The held herds that may take young of this season; busy: the pairings that have matings."""
         return [
             herd
             for herd in self._problem.herds
-            if herd.held
-            and (herd.until is None or season < herd.until)
-            and any(pairings[source].first <= season <= pairings[source].last for source in herd.sources)
+            if herd.held and (herd.until is None or season < herd.until) and not busy.isdisjoint(herd.sources)
         ]
 
     def _scene(

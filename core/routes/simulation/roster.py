@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import NamedTuple
 
 import numpy as np
@@ -20,11 +21,13 @@ class Roster(NamedTuple):
     """The matings of a season in laying order, [matings, runs] or, where all runs agree, [matings, 1].
 
     males, females: rows of a flock's `kinds`; a run with fewer matings than others ends in matings of nobody.
+    busy: the pairings that have any.
     """
 
     pairings: Indices
     males: Indices
     females: Indices
+    busy: frozenset[int]
 
 
 class Rosters:
@@ -32,60 +35,68 @@ class Rosters:
 
     def __init__(self, problem: Problem) -> None:
         """Start with no roster worked out."""
-        self._problem, self._places = problem, places(problem)
-        self._seasons: dict[int, _Season] = {}
+        self._problem = problem
+        self._alike: dict[tuple[tuple[int, ...], tuple[int, ...]], _Alike] = {}
 
     def of(self, flock: Flock, season: int) -> Roster | None:
         """The season's roster for the runs of a flock; None where nobody is put to anybody in any of them."""
-        if season not in self._seasons:
-            self._seasons[season] = _Season(self._problem, season)
-        return self._seasons[season].find(flock.grown)
+        pairings = tuple(i for i, p in enumerate(self._problem.pairings) if p.first <= season <= p.last)
+        ready = tuple(h.index for h in self._problem.herds if not h.held and founders(h, season))
+        if (pairings, ready) not in self._alike:
+            self._alike[pairings, ready] = _Alike(self._problem, season)
+        return self._alike[pairings, ready].find(flock.grown)
 
 
-class _Season:
-    """One season's rosters by the counts of grown held animals."""
+class _Alike:
+    """Seasons with the same pairings and founders: their rosters by the counts of grown held animals."""
 
     def __init__(self, problem: Problem, season: int) -> None:
         self._problem, self._season, self._places = problem, season, places(problem)
         active = [pairing for pairing in problem.pairings if pairing.first <= season <= pairing.last]
         asked = {herd for pairing in active for herd in (*pairing.males, *pairing.females)}
         self._held = [herd for herd in problem.herds if herd.held and herd.index in asked]
-        sizes = [herd.count + 1 for herd in self._held]
-        self._factors = np.array([int(np.prod(sizes[:k], dtype=object)) for k in range(len(sizes))], dtype=np.int64)
-        combinations = int(np.prod(sizes, dtype=object))
+        combinations = math.prod(herd.count + 1 for herd in self._held)
         self._by_code: dict[int, int] = {}
         self._table: Indices | None = None
         if combinations <= _LARGEST_TABLE:
             self._table = np.full(combinations, _UNKNOWN, dtype=np.intp)
         self._rows: list[list[Mating]] = []
-        self._stacked = Roster(*(np.empty((0, 0), dtype=np.intp) for _ in range(3)))
+        self._stacked: list[Indices] = []
+        self._busy: frozenset[int] = frozenset()
 
     def find(self, grown: NDArray[np.int32]) -> Roster | None:
-        rows = self._row_of_each(grown)
-        if len(self._stacked.males) != len(self._rows):
+        """The roster of each run. grown: [herds, runs]."""
+        before = len(self._rows)
+        rows = self._numbered(self._codes(grown))
+        if len(self._rows) > before:
             self._stack()
-        if self._stacked.males.shape[1] == 0:
+        if not self._busy:
             return None
-        if not rows.size or (rows == rows[0]).all():
-            one = [table[rows[:1]].T for table in self._stacked]
-            used = np.flatnonzero(one[1][:, 0] != self._places.rows - 1)
-            return Roster(*(table[used] for table in one)) if used.size else None
-        return Roster(*(np.ascontiguousarray(table.T).take(rows, axis=1) for table in self._stacked))
+        if (rows == rows[0]).all():
+            matings_of_all = len(self._rows[rows[0]])
+            one = [table[:matings_of_all, rows[:1]] for table in self._stacked]
+            return Roster(*one, self._busy) if matings_of_all else None
+        longest = max(len(self._rows[row]) for row in np.flatnonzero(np.bincount(rows)).tolist())
+        return Roster(*(table[:longest].take(rows, axis=1) for table in self._stacked), self._busy)
 
-    def _row_of_each(self, grown: NDArray[np.int32]) -> Indices:
-        """Which worked-out roster each run has."""
-        if not self._held:
-            return self._numbered(np.zeros(min(1, grown.shape[1]), dtype=np.int64))
-        codes = self._factors @ grown[[herd.index for herd in self._held]]
-        return self._numbered(codes)
+    def _codes(self, grown: NDArray[np.int32]) -> NDArray[np.int64]:
+        """The counts of grown held animals in one number; the first herd's change it least."""
+        codes = np.zeros(grown.shape[1] if self._held else 1, dtype=np.int64)
+        for herd in reversed(self._held):
+            codes *= herd.count + 1
+            codes += grown[herd.index]
+        return codes
 
     def _numbered(self, codes: NDArray[np.int64]) -> Indices:
+        """Which worked-out roster belongs to each code."""
         if self._table is None:
             distinct, where = np.unique(codes, return_inverse=True)
             return np.array([self._row(code) for code in distinct.tolist()], dtype=np.intp).take(where)
         rows = self._table.take(codes)
-        if rows.size and rows.min() == _UNKNOWN:
-            for code in np.unique(codes[rows == _UNKNOWN]).tolist():
+        if rows.min() == _UNKNOWN:
+            new = np.zeros(len(self._table), dtype=np.bool_)
+            new[codes[rows == _UNKNOWN]] = True
+            for code in np.flatnonzero(new).tolist():
                 self._table[code] = self._row(code)
             rows = self._table.take(codes)
         return rows
@@ -108,12 +119,14 @@ class _Season:
         ]
 
     def _stack(self) -> None:
-        longest = max(map(len, self._rows), default=0)
+        """Lay all rosters side by side: [matings, rosters]."""
+        longest = max(map(len, self._rows))
         nobody = self._places.rows - 1
-        tables = [np.full((len(self._rows), longest), filler, dtype=np.intp) for filler in (0, nobody, nobody)]
-        for row, pairs in enumerate(self._rows):
-            for place, mating in enumerate(pairs):
-                tables[0][row, place] = mating.pairing
-                tables[1][row, place] = self._places.first[mating.male.herd] + mating.male.place
-                tables[2][row, place] = self._places.first[mating.female.herd] + mating.female.place
-        self._stacked = Roster(*tables)
+        self._stacked = [np.full((longest, len(self._rows)), filler, dtype=np.intp) for filler in (0, nobody, nobody)]
+        pairings, males, females = self._stacked
+        for row, found in enumerate(self._rows):
+            for place, mating in enumerate(found):
+                pairings[place, row] = mating.pairing
+                males[place, row] = self._places.first[mating.male.herd] + mating.male.place
+                females[place, row] = self._places.first[mating.female.herd] + mating.female.place
+        self._busy = frozenset(mating.pairing for found in self._rows for mating in found)
