@@ -19,6 +19,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     if problem is None:
         try:
             # Qt is loaded only now: --help must not wait for it, and it aborts where there is no screen.
+            import desktop.groundwork  # noqa: F401 - the order matters, see there
             from desktop.start import run
         except ImportError as error:
             problem = import_failure(error)

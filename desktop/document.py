@@ -7,7 +7,7 @@ from pathlib import Path
 from PySide6.QtCore import QObject, Signal
 
 from core.plan.model import Plan
-from desktop.evaluation import Finished, RouteAnswer, RouteFailure, Step
+from desktop.evaluation import Finished, RouteAnswer, RouteFailure, Step, Underway
 from desktop.findings import Finding, Verdict, findings, verdict
 
 
@@ -23,6 +23,7 @@ class Document(QObject):
         self._plan = plan
         self._path = path
         self._answers: dict[str, RouteAnswer | RouteFailure] = {}
+        self._shares: dict[str, float] = {}
         self._complete = False
         self._selected: str | None = None
         self._look()
@@ -48,6 +49,11 @@ class Document(QObject):
         return self._verdict
 
     @property
+    def complete(self) -> bool:
+        """Whether every route has been worked out, or has failed."""
+        return self._complete
+
+    @property
     def selected(self) -> Finding | None:
         """The route whose steps are shown."""
         return next((one for one in self._found if one.id == self._selected), None)
@@ -55,7 +61,7 @@ class Document(QObject):
     def replace(self, plan: Plan, path: Path | None) -> None:
         """Another plan; its answers are still to come."""
         self._plan, self._path = plan, path
-        self._answers, self._complete, self._selected = {}, False, None
+        self._answers, self._shares, self._complete, self._selected = {}, {}, False, None
         self._look()
         self.plan_changed.emit()
         self.answers_changed.emit()
@@ -65,6 +71,8 @@ class Document(QObject):
         for step in steps:
             if isinstance(step, Finished):
                 self._complete = True
+            elif isinstance(step, Underway):
+                self._shares[step.id] = step.share
             else:
                 self._answers[step.id] = step
         self._look()
@@ -80,5 +88,5 @@ class Document(QObject):
             self.selection_changed.emit()
 
     def _look(self) -> None:
-        self._found = findings(self._plan, self._answers)
+        self._found = findings(self._plan, self._answers, self._shares)
         self._verdict = verdict(self._found, complete=self._complete)

@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Generator, Iterator
 from dataclasses import dataclass
 
 import msgspec
 
 from core.plan.model import Bought, Held, Owned, Plan, Route, Scale
 from core.plan.scale import scale_of
-from core.routes.result import Comparison, RouteResult
+from core.routes.result import RouteResult
 
 _log = logging.getLogger(__name__)
 
-EvaluateRoute = Callable[[Plan, Route], RouteResult]
-Compare = Callable[[Plan, tuple[RouteResult, ...]], Comparison]
+# One route step by step: yields the share done so far, 0..1, and returns the result.
+Engine = Callable[[Plan, Route], Generator[float, None, RouteResult]]
 
 
 @dataclass(frozen=True, eq=False)
@@ -37,50 +37,63 @@ class RouteFailure:
 
 @dataclass(frozen=True)
 class Finished:
-    """The end of an evaluation; `cheapest` is the route with the least money to the goal, or None."""
-
-    cheapest: str | None
-
-
-Step = RouteAnswer | RouteFailure | Finished
+    """The end of an evaluation."""
 
 
 @dataclass(frozen=True)
-class Engine:
-    """The two questions asked of core."""
+class Underway:
+    """A route that is being worked out, and the share of it that is done."""
 
-    evaluate_route: EvaluateRoute
-    compare: Compare
+    id: str
+    share: float
+
+
+Step = RouteAnswer | RouteFailure | Underway | Finished
 
 
 def core_engine() -> Engine:
     """The real thing, imported only when first needed so that the window is up sooner."""
-    from core.routes.evaluate import compare, evaluate_route
+    from core.routes.evaluate import evaluate_steps
 
-    return Engine(evaluate_route, compare)
+    return evaluate_steps
 
 
 def evaluation_steps(plan: Plan, engine: Engine) -> Iterator[Step]:
-    """Yields an answer or a failure for every route of `plan` in its order, then `Finished`."""
-    results: list[RouteResult] = []
-    for route in plan.routes:
+    """Yields progress and an answer or a failure for every route of `plan`, quick ones first, then `Finished`."""
+    for route in sorted(plan.routes, key=_is_slow):
         try:
-            answer = answer_route(plan, route, engine)
+            answer = yield from answer_route(plan, route, engine)
         except Exception as error:  # noqa: BLE001 - a fault in one route must not take the others down
             yield RouteFailure(route.id, _reason(error))
         else:
-            results.append(answer.drawn)
             yield answer
-    yield Finished(engine.compare(plan, tuple(results)).cheapest if results else None)
+    yield Finished()
 
 
-def answer_route(plan: Plan, route: Route, engine: Engine) -> RouteAnswer:
+def answer_route(plan: Plan, route: Route, engine: Engine) -> Generator[Step, None, RouteAnswer]:
     """The route as drawn, and once more where another count reaches the goal for less."""
-    drawn = engine.evaluate_route(plan, route)
+    drawn = yield from _result(plan, route, engine)
     to_goal = drawn.to_goal
     if to_goal is None or to_goal.count is None or to_goal.count == drawn_count(route):
         return RouteAnswer(route.id, drawn, drawn)
-    return RouteAnswer(route.id, drawn, engine.evaluate_route(plan, at_count(route, to_goal.count)))
+    cheapest = yield from _result(plan, at_count(route, to_goal.count), engine)
+    return RouteAnswer(route.id, drawn, cheapest)
+
+
+def _result(plan: Plan, route: Route, engine: Engine) -> Generator[Step, None, RouteResult]:
+    steps = engine(plan, route)
+    while True:
+        try:
+            share = next(steps)
+        except StopIteration as end:
+            result: RouteResult = end.value
+            return result
+        yield Underway(route.id, share)
+
+
+def _is_slow(route: Route) -> bool:
+    """Routes that hold young back have the most to work out."""
+    return any(isinstance(group, Held) for group in route.groups)
 
 
 def drawn_count(route: Route) -> int | None:

@@ -75,7 +75,7 @@ class _Job(QRunnable):
             self._work()
         except Exception:  # noqa: BLE001 - the person gets a sentence, never a traceback
             reason = "The routes could not be worked out: a part of the program is missing or broken."
-            self._send([*(RouteFailure(route.id, reason) for route in self._plan.routes), Finished(None)])
+            self._send([*(RouteFailure(route.id, reason) for route in self._plan.routes), Finished()])
 
     def _work(self) -> None:
         waiting: list[Step] = []

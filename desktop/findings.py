@@ -35,6 +35,7 @@ class Finding:
     buys: str = ""
     chance: float = 0.0
     noise: float | None = None
+    share_done: float = 0.0
 
     @property
     def id(self) -> str:
@@ -54,38 +55,52 @@ class Finding:
 
 @dataclass(frozen=True)
 class Verdict:
-    """The answer to the goal; `rivals` are as cheap within the noise, and then nobody wins."""
+    """The answer to the goal; `rivals` are as cheap within the noise, and then nobody wins.
+
+    While routes are `pending`, the answer is about the others only.
+    """
 
     kind: Literal["waiting", "empty", "won", "close", "missed"]
     best: Finding | None = None
     rivals: tuple[Finding, ...] = ()
+    pending: int = 0
 
     @property
     def winner(self) -> str | None:
         """The id of the cheapest route, where there is one beyond the noise."""
-        return self.best.id if self.kind == "won" and self.best else None
+        return self.best.id if self.kind == "won" and self.best and not self.pending else None
 
 
-def findings(plan: Plan, answers: Mapping[str, RouteAnswer | RouteFailure]) -> tuple[Finding, ...]:
-    """One finding per route, in the plan's order; routes without an answer are waiting."""
-    return tuple(_finding(plan, place, route, answers.get(route.id)) for place, route in enumerate(plan.routes))
+def findings(
+    plan: Plan, answers: Mapping[str, RouteAnswer | RouteFailure], shares: Mapping[str, float] | None = None
+) -> tuple[Finding, ...]:
+    """One finding per route, in the plan's order; routes without an answer wait, with their share done so far."""
+    done = shares or {}
+    return tuple(
+        _finding(plan, place, route, answers[route.id])
+        if route.id in answers
+        else Finding(route, place, "waiting", share_done=done.get(route.id, 0.0))
+        for place, route in enumerate(plan.routes)
+    )
 
 
 def verdict(found: tuple[Finding, ...], *, complete: bool) -> Verdict:
     """Which route is cheapest, or that none is, or that it is too close to call."""
     answered = [one for one in found if one.state == "answered"]
-    if not complete and len(answered) < len(found):
-        return Verdict("waiting")
+    pending = 0 if complete else sum(one.state == "waiting" for one in found)
+    reaching = [one for one in answered if one.to_goal is not None]
+    if pending and not reaching:
+        return Verdict("waiting", pending=pending)
     if not answered:
         return Verdict("empty")
-    reaching = [one for one in answered if one.to_goal is not None]
     if not reaching:
         return Verdict("missed", max(answered, key=lambda one: one.chance))
     best = min(reaching, key=_by_money)
     rivals = tuple(one for one in reaching if one is not best and _too_close(best, one))
-    return Verdict("close" if rivals else "won", best, rivals)
+    return Verdict("close" if rivals else "won", best, rivals, pending)
 
 
+# Least money first, of equals the sooner, then the first listed: the order of core's own comparison.
 def _by_money(one: Finding) -> tuple[float, int, int]:
     to_goal = one.to_goal
     return (to_goal.money, to_goal.season, one.place) if to_goal else (math.inf, 0, one.place)
@@ -102,9 +117,7 @@ def _span(one: Finding) -> tuple[float, float]:
     return one.money_range or (money, money)
 
 
-def _finding(plan: Plan, place: int, route: Route, answer: RouteAnswer | RouteFailure | None) -> Finding:
-    if answer is None:
-        return Finding(route, place, "waiting")
+def _finding(plan: Plan, place: int, route: Route, answer: RouteAnswer | RouteFailure) -> Finding:
     if isinstance(answer, RouteFailure):
         return Finding(route, place, "failed", reason=answer.reason)
     result = answer.cheapest

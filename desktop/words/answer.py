@@ -47,7 +47,7 @@ def answer(plan: Plan, found: tuple[Finding, ...], decided: Verdict, numbers: Nu
         return _missed(plan, decided.best, numbers)
     if decided.kind == "close":
         return _close(decided, numbers)
-    return _won(plan, found, decided.best, numbers)
+    return _won(plan, found, decided.best, decided.pending, numbers)
 
 
 def _empty(found: tuple[Finding, ...]) -> Answer:
@@ -56,12 +56,18 @@ def _empty(found: tuple[Finding, ...]) -> Answer:
     return Answer((Run("This plan has no routes yet."),), "Open a plan with routes, or the sample plan.")
 
 
-def _won(plan: Plan, found: tuple[Finding, ...], best: Finding, numbers: Numbers) -> Answer:
+def _won(plan: Plan, found: tuple[Finding, ...], best: Finding, pending: int, numbers: Numbers) -> Answer:
     to_goal = best.to_goal
     if to_goal is None:
         raise ValueError("the cheapest route must reach the goal")
-    head = (Run(f"Cheapest: {best.name}. Set aside "), strong(f"{_money(best, numbers)}."))
+    cheapest = "Cheapest so far" if pending else "Cheapest"
+    head = (Run(f"{cheapest}: {best.name}. Set aside "), strong(f"{_money(best, numbers)}."))
     share = of_100(to_goal.chance)
+    if pending:
+        still = (
+            f"{in_words(pending).capitalize()} {'route is' if pending == 1 else 'routes are'} still being worked out."
+        )
+        return Answer(head, f"{_reach(best, share, plan)} {still}", share, _share_note(share))
     sentences = [
         _reach(best, share, plan),
         *_against_buying(plan, found, best, numbers),

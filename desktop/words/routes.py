@@ -18,10 +18,15 @@ FAILED = "not worked out"
 def set_aside(plan: Plan, one: Finding, numbers: Numbers) -> str:
     """The money that is enough, or that the goal is out of reach."""
     if one.state != "answered":
-        return WAITING if one.state == "waiting" else FAILED
+        return waiting(one, numbers) if one.state == "waiting" else FAILED
     if one.to_goal is None:
         return f"not in {counted(plan.goal.seasons, 'season', 'seasons')}"
     return sum_of_money(one.to_goal.money, numbers)
+
+
+def waiting(one: Finding, numbers: Numbers) -> str:
+    """That a route is being worked out, and how far it is."""
+    return f"{WAITING} {numbers.whole(round(one.share_done * 100))} %" if one.share_done >= 0.01 else WAITING
 
 
 def set_aside_note(plan: Plan, one: Finding, numbers: Numbers) -> str:

@@ -63,7 +63,7 @@ def start(qtbot: QtBot, appearance: Appearance) -> Iterator[Open]:
         opened.append(window)
         with qtbot.waitExposed(window):
             window.show()
-        qtbot.waitUntil(lambda: window.document.verdict.kind != "waiting")
+        qtbot.waitUntil(lambda: window.document.complete)
         return window
 
     yield open_it

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Generator
 from threading import Event
 
 import msgspec
@@ -11,7 +12,7 @@ from pytestqt.qtbot import QtBot
 
 from core.plan.model import Plan, Route
 from core.routes.result import RouteResult
-from desktop.evaluation import Engine, Finished, Step
+from desktop.evaluation import Finished, RouteAnswer, Step
 from desktop.evaluator import Evaluator
 from desktop.plan_files import SAMPLE, open_plan
 
@@ -25,12 +26,12 @@ def sample() -> Plan:
 def test_the_older_answer_is_dropped(qtbot: QtBot) -> None:
     gate = Event()
 
-    def evaluate(plan: Plan, route: Route) -> RouteResult:
+    def evaluate(plan: Plan, route: Route) -> Generator[float, None, RouteResult]:
         if plan.title == "old":
             gate.wait(5)
-        return double.evaluate_route(plan, route)
+        return (yield from double.route_steps(plan, route))
 
-    evaluator = Evaluator(lambda: Engine(evaluate, double.compare))
+    evaluator = Evaluator(lambda: evaluate)
     arrived: list[Step] = []
     evaluator.arrived.connect(arrived.extend)
     plan = sample()
@@ -38,7 +39,7 @@ def test_the_older_answer_is_dropped(qtbot: QtBot) -> None:
     evaluator.start(msgspec.structs.replace(plan, routes=plan.routes[:1]))
     gate.set()
     qtbot.waitUntil(lambda: bool(arrived) and isinstance(arrived[-1], Finished))
-    assert len(arrived) == 2
+    assert len(arrived) == 3
     evaluator.stop()
 
 
@@ -49,7 +50,7 @@ def test_a_quick_run_is_reported_in_few_signals(qtbot: QtBot) -> None:
     evaluator.start(sample())
     qtbot.waitUntil(lambda: bool(batches) and isinstance(batches[-1][-1], Finished))
     assert len(batches) <= 3
-    assert sum(map(len, batches)) == 8
+    assert sum(isinstance(step, RouteAnswer) for batch in batches for step in batch) == 7
     evaluator.stop()
 
 

@@ -6,13 +6,13 @@ import json
 from pathlib import Path
 
 import pytest
-import window_double as double
 from PySide6.QtCore import QModelIndex, QPoint, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel, QWidget
 from pytestqt.qtbot import QtBot
 from windows import Open
 
+from desktop.evaluation import Engine
 from desktop.faults_dialog import FaultsDialog
 from desktop.panels.routes.columns import COLUMNS
 from desktop.panels.routes.model import WINNER
@@ -103,7 +103,7 @@ def test_a_broken_file_on_the_command_line_opens_the_sample(start: Open, tmp_pat
 def test_another_plan_replaces_the_first(start: Open, qtbot: QtBot, tmp_path: Path) -> None:
     window = start()
     window.open_file(sample_with(tmp_path, title="Another", currency="EUR"))
-    qtbot.waitUntil(lambda: window.document.verdict.kind == "won")
+    qtbot.waitUntil(lambda: window.document.complete)
     assert window.windowTitle().startswith("Another")
     assert window.page.goal.sentence.text().endswith("EUR")
     window.menus.open_sample.trigger()
@@ -127,7 +127,7 @@ def test_names_from_strangers_are_shown_as_typed(start: Open, tmp_path: Path) ->
 
 
 def test_a_failure_becomes_a_sentence(start: Open) -> None:
-    def engine() -> double.Engine:
+    def engine() -> Engine:
         raise RuntimeError("nothing a person should read")
 
     window = start(engine=engine)
@@ -138,7 +138,7 @@ def test_a_failure_becomes_a_sentence(start: Open) -> None:
 
 def test_a_chart_is_read_out_by_keyboard(start: Open) -> None:
     canvas = start().page.eggs.chart.canvas
-    plot = canvas.plot
+    plot = canvas.view
     assert "needs 39" in plot.accessibleDescription()
     QTest.keyClick(plot, Qt.Key.Key_Right)
     assert canvas.readout.x == 1
@@ -149,7 +149,7 @@ def test_a_chart_is_read_out_by_keyboard(start: Open) -> None:
 
 def test_a_chart_is_read_out_under_the_pointer(start: Open, qtbot: QtBot) -> None:
     canvas = start().page.money.chart.canvas
-    plot = canvas.plot
+    plot = canvas.view
     qtbot.mouseMove(plot, QPoint(200, 90))
     qtbot.waitUntil(lambda: canvas.readout.x is not None)
     assert "set aside: " in plot.accessibleDescription()
@@ -168,7 +168,7 @@ def test_dark_is_chosen_from_the_menu(start: Open, qtbot: QtBot) -> None:
     window.menus.schemes.actions()[2].trigger()
     qtbot.waitUntil(lambda: colours_of(window.page.palette()).dark)
     picture = window.grab().toImage()
-    plot = window.page.money.chart.canvas.plot
+    plot = window.page.money.chart.canvas.view
     for spot in (QPoint(4, 400), plot.mapTo(window, QPoint(4, 90))):
         assert picture.pixelColor(spot).name().upper() == DARK.page
 

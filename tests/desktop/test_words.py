@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Generator
 from dataclasses import replace
 
 import msgspec
 import pytest
 import window_double as double
 
-from core.plan.model import Gene, Plan, Want
+from core.plan.model import Gene, Plan, Route, Want
+from core.routes.result import RouteResult
 from desktop.evaluation import Finished, RouteAnswer, RouteFailure, evaluation_steps
 from desktop.findings import Finding, Verdict, findings, verdict
 from desktop.plan_files import SAMPLE, Faults, open_plan
@@ -173,15 +175,26 @@ def test_waiting_and_empty_plans_say_so(plan: Plan) -> None:
 
 
 def test_a_failing_route_leaves_the_others_alone(plan: Plan) -> None:
-    def evaluate(whole: Plan, route: object) -> object:
+    def evaluate(whole: Plan, route: Route) -> Generator[float, None, RouteResult]:
         if route.id == "outright":
             raise ZeroDivisionError
-        return double.evaluate_route(whole, route)
+        return (yield from double.route_steps(whole, route))
 
-    steps = list(evaluation_steps(plan, double.Engine(evaluate, double.compare)))
+    steps = list(evaluation_steps(plan, evaluate))
     assert [type(step) for step in steps].count(RouteFailure) == 1
-    assert steps[-1] == Finished("visual-sire")
+    assert steps[-1] == Finished()
+
+
+def test_the_cheapest_so_far_is_said_to_be_so_far(plan: Plan) -> None:
+    answers = {step.id: step for step in evaluation_steps(plan, double.engine()) if isinstance(step, RouteAnswer)}
+    del answers["from-visuals"]
+    found = findings(plan, answers)
+    decided = verdict(found, complete=False)
+    sentence = answer(plan, found, decided, PLAIN)
+    assert plain(sentence.head).startswith("Cheapest so far: Lavender sire")
+    assert sentence.lead.endswith("One route is still being worked out.")
+    assert decided.winner is None
 
 
 def test_no_verdict_before_all_answers_are_in(plan: Plan) -> None:
-    assert verdict(findings(plan, {}), complete=False) == Verdict("waiting")
+    assert verdict(findings(plan, {}), complete=False) == Verdict("waiting", pending=7)

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Generator
+
 import numpy as np
 
 from core.plan.model import Plan, Route
-from core.routes.result import BudgetCurve, Comparison, MoneyCurve, RouteResult, ToGoal
+from core.routes.result import BudgetCurve, MoneyCurve, RouteResult, ToGoal
 from desktop.evaluation import Engine
 
 # Per route: chance by season, expected total paid by season, money steps, egg chance per egg, eggs to the goal.
@@ -54,8 +56,14 @@ RUNS = 20000
 
 
 def engine() -> Engine:
-    """The double behind the same two questions."""
-    return Engine(evaluate_route, compare)
+    """The double behind the same question."""
+    return route_steps
+
+
+def route_steps(plan: Plan, route: Route) -> Generator[float, None, RouteResult]:
+    """The whole route in one step."""
+    yield 0.0
+    return evaluate_route(plan, route)
 
 
 def evaluate_route(plan: Plan, route: Route) -> RouteResult:
@@ -89,13 +97,6 @@ def evaluate_route(plan: Plan, route: Route) -> RouteResult:
         seed=1 if simulated else None,
         chance_by_season_se=np.sqrt(season_chance * (1 - season_chance) / RUNS) if simulated else None,
     )
-
-
-def compare(_plan: Plan, results: tuple[RouteResult, ...]) -> Comparison:
-    """The least money to the goal wins."""
-    reaching = [one for one in results if one.to_goal is not None]
-    best = min(reaching, key=lambda one: one.to_goal.money if one.to_goal else 0.0, default=None)
-    return Comparison(results, best.id if best else None)
 
 
 def _to_goal(

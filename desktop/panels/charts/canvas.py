@@ -33,11 +33,13 @@ class Canvas(QWidget):
     def __init__(self, name: str, numbers: Numbers, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._picture: Picture | None = None
-        self.plot = pg.PlotWidget(self, enableMenu=False)
-        self._item = self.plot.getPlotItem()
+        # A view box by itself: axes and menus of the library's plot would only be hidden again.
+        self.view = pg.GraphicsView(self)
+        self._item = pg.GraphicsLayout()
+        self._box = pg.ViewBox(enableMenu=False, enableMouse=False, defaultPadding=0)
         self._curves: dict[str, pg.PlotCurveItem] = {}
         self._bands: dict[str, pg.PlotCurveItem] = {}
-        self._set_up_plot(name)
+        self._set_up_view(name)
         self.readout = Readout(numbers, self._read)
         under = (axes.over_limit, axes.hairlines, axes.bottom_numbers(numbers))
         over = (
@@ -55,22 +57,22 @@ class Canvas(QWidget):
         )
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(self.plot)
-        self._item.vb.sigResized.connect(self._reframe)
-        self.plot.scene().sigMouseMoved.connect(self._point)
-        self.plot.installEventFilter(self)
+        layout.addWidget(self.view)
+        self._box.sigResized.connect(self._reframe)
+        self.view.scene().sigMouseMoved.connect(self._point)
+        self.view.installEventFilter(self)
 
     def show_picture(self, picture: Picture) -> None:
         """Another picture on the same kept curves."""
         self._picture = picture
-        self._item.vb.setRange(xRange=(picture.low, picture.high), yRange=(_LOWEST, _HIGHEST), padding=0)
+        self._box.setRange(xRange=(picture.low, picture.high), yRange=(_LOWEST, _HIGHEST), padding=0)
         wanted = {one.id: one for one in picture.series}
         for gone in self._curves.keys() - wanted.keys():
-            self._item.removeItem(self._curves.pop(gone))
-            self._item.removeItem(self._bands.pop(gone))
+            self._box.removeItem(self._curves.pop(gone))
+            self._box.removeItem(self._bands.pop(gone))
         for one in picture.series:
             self._show_curve(one, picture)
-        self.plot.setAccessibleDescription(picture.description)
+        self.view.setAccessibleDescription(picture.description)
         self.readout.move(None, picture)
         self._reframe()
 
@@ -84,7 +86,7 @@ class Canvas(QWidget):
         super().changeEvent(event)
         # Plots do not follow the palette by themselves.
         if event.type() == QEvent.Type.PaletteChange:
-            self.plot.setBackground(colour(colours_of(self.palette()).page))
+            self.view.setBackground(colour(colours_of(self.palette()).page))
             if self._picture is not None:
                 self.show_picture(self._picture)
 
@@ -95,18 +97,16 @@ class Canvas(QWidget):
             self.readout.move(None, self._picture)
         return isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress and self._key(event, self._picture)
 
-    def _set_up_plot(self, name: str) -> None:
-        self.plot.setBackground(colour(colours_of(self.palette()).page))
-        self.plot.setFrameShape(pg.QtWidgets.QFrame.Shape.NoFrame)
-        self.plot.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.plot.setAccessibleName(name)
-        for axis in ("left", "bottom"):
-            self._item.hideAxis(axis)
-        self._item.hideButtons()
-        self._item.setMouseEnabled(x=False, y=False)
-        self._item.layout.setContentsMargins(_LEFT, _TOP, end_labels.ROOM, _BOTTOM)
+    def _set_up_view(self, name: str) -> None:
+        self.view.setBackground(colour(colours_of(self.palette()).page))
+        self.view.setFrameShape(pg.QtWidgets.QFrame.Shape.NoFrame)
+        self.view.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.view.setAccessibleName(name)
+        self.view.setCentralItem(self._item)
+        self._item.addItem(self._box)
+        self._item.setContentsMargins(_LEFT, _TOP, end_labels.ROOM, _BOTTOM)
         # Wheel and drag belong to the page until zooming is offered.
-        self.plot.wheelEvent = _leave_to_the_page
+        self.view.wheelEvent = _leave_to_the_page
 
     def _show_curve(self, one: Series, picture: Picture) -> None:
         curve = self._curves.get(one.id)
@@ -114,7 +114,7 @@ class Canvas(QWidget):
             curve = self._curves[one.id] = pg.PlotCurveItem(antialias=True)
             band = self._bands[one.id] = pg.PlotCurveItem()
             for item in (band, curve):
-                self._item.addItem(item, ignoreBounds=True)
+                self._box.addItem(item, ignoreBounds=True)
         colours = colours_of(self.palette())
         x, y = stairs(one.x, one.y, picture.high) if one.is_step else (one.x, one.y)
         curve.setPen(mark_pen(mark_of(one.place), colours, _WIDTHS[one.emphasis]))
@@ -124,7 +124,7 @@ class Canvas(QWidget):
 
     def _show_band(self, one: Series) -> None:
         band = self._bands[one.id]
-        height = self._item.vb.height() or 160.0
+        height = self._box.height() or 160.0
         if one.noise is None or float(np.max(one.noise)) * 2 * height < _WIDTHS[one.emphasis]:
             band.setData([], [])
             return
@@ -146,7 +146,7 @@ class Canvas(QWidget):
             layer.show_scene(rect, frame, picture, colours_of(self.palette()))
 
     def _frame(self) -> Frame | None:
-        area = self._item.vb.geometry()
+        area = self._box.geometry()
         if self._picture is None or area.width() < 10 or area.height() < 10:
             return None
         picture = self._picture
@@ -174,7 +174,7 @@ class Canvas(QWidget):
     def _read(self) -> None:
         self._layers[-1].update()
         if self._picture is not None:
-            self.plot.setAccessibleDescription(self.readout.words(self._picture))
+            self.view.setAccessibleDescription(self.readout.words(self._picture))
 
 
 def _leave_to_the_page(event: QEvent) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
 
 from core.plan.model import Plan
@@ -32,8 +33,12 @@ class LiveChart(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self.canvas)
-        document.answers_changed.connect(self.refresh)
-        document.selection_changed.connect(self.refresh)
+        # Several changes in a row are drawn once, when the event loop comes round.
+        self._soon = QTimer(self)
+        self._soon.setSingleShot(True)
+        self._soon.timeout.connect(self.refresh)
+        document.answers_changed.connect(self._soon.start)
+        document.selection_changed.connect(self._soon.start)
         self.refresh()
 
     def refresh(self) -> None:
@@ -74,7 +79,7 @@ class EggsAndSeasons(QWidget):
     def current(self) -> QWidget:
         """The plot that is shown now."""
         chart = self._charts.currentWidget()
-        return chart.canvas.plot if isinstance(chart, LiveChart) else self
+        return chart.canvas.view if isinstance(chart, LiveChart) else self
 
     def _show_tab(self, tab: int) -> None:
         if tab == self._charts.count():

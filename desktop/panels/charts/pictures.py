@@ -152,7 +152,7 @@ def _end(one: Series) -> float:
 def _segments(series: list[Series], low: float, high: float) -> tuple[Segment, ...]:
     """Which route gives the best chance at each sum; of equals the one that needs least for the goal."""
     ranked = sorted(series, key=lambda one: (one.crossing.x if one.crossing else math.inf, one.place))
-    edges = np.unique(np.concatenate([one.x[(one.x >= low) & (one.x < high)] for one in ranked] or [np.array([])]))
+    edges = np.sort(np.concatenate([one.x[(one.x >= low) & (one.x < high)] for one in ranked] or [np.array([])]))
     if edges.size == 0:
         return ()
     table = np.stack([_values(one, edges) for one in ranked])
@@ -163,6 +163,7 @@ def _segments(series: list[Series], low: float, high: float) -> tuple[Segment, .
     return tuple(
         Segment(float(edges[turn]), end, ranked[best[turn]].place, ranked[best[turn]].name)
         for turn, end in zip(turns, ends, strict=True)
+        if end > edges[turn]
     )
 
 

@@ -1,0 +1,11 @@
+"""Loads everything that needs no Qt; imported before Qt, because PySide6 reads the source of each later module."""
+
+from __future__ import annotations
+
+import desktop.lanes
+import desktop.panels.charts.pictures
+import desktop.plan_files
+import desktop.words.answer
+import desktop.words.labels
+import desktop.words.routes
+import desktop.words.steps  # noqa: F401 - only to have them loaded
