@@ -26,6 +26,7 @@ class Document(QObject):
         self._shares: dict[str, float] = {}
         self._complete = False
         self._selected: str | None = None
+        self._chosen = False
         self._look()
 
     @property
@@ -61,13 +62,14 @@ class Document(QObject):
     def replace(self, plan: Plan, path: Path | None) -> None:
         """Another plan; its answers are still to come."""
         self._plan, self._path = plan, path
-        self._answers, self._shares, self._complete, self._selected = {}, {}, False, None
+        self._answers, self._shares, self._complete = {}, {}, False
+        self._selected, self._chosen = None, False
         self._look()
         self.plan_changed.emit()
         self.answers_changed.emit()
 
     def take(self, steps: list[Step]) -> None:
-        """Answers as they come in; the cheapest is selected unless the person chose another."""
+        """Answers as they come in; the cheapest so far is selected unless the person chose another."""
         for step in steps:
             if isinstance(step, Finished):
                 self._complete = True
@@ -77,11 +79,17 @@ class Document(QObject):
                 self._answers[step.id] = step
         self._look()
         self.answers_changed.emit()
-        if self._complete and self._selected is None:
-            self.select(self._verdict.best or next(iter(self._found), None))
+        if not self._chosen:
+            first = next(iter(self._found), None) if self._complete else None
+            self._show(self._verdict.best or first)
 
-    def select(self, finding: Finding | None) -> None:
-        """Shows another route's steps."""
+    def select(self, finding: Finding) -> None:
+        """The person chooses a route; from then on the selection stays with it."""
+        if finding.id != self._selected:
+            self._chosen = True
+            self._show(finding)
+
+    def _show(self, finding: Finding | None) -> None:
         name = finding.id if finding else None
         if name != self._selected:
             self._selected = name

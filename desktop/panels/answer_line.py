@@ -62,6 +62,10 @@ class People(QWidget):
         layout.setSpacing(16)
         layout.addLayout(words)
         layout.addWidget(self.dots)
+        # The page below must not move when the first answer comes in.
+        policy = self.sizePolicy()
+        policy.setRetainSizeWhenHidden(True)
+        self.setSizePolicy(policy)
 
     def show_share(self, said: Answer) -> None:
         """Shows the share of an answer, or nothing where there is none yet."""

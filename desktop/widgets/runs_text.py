@@ -70,7 +70,7 @@ class RunsText(QWidget):
     def _laid_out(self, width: int) -> QTextLayout:
         layout = QTextLayout(plain(self._runs) or " ", self._regular)
         option = QTextOption(Qt.AlignmentFlag.AlignLeft)
-        option.setWrapMode(QTextOption.WrapMode.WordWrap)
+        option.setWrapMode(QTextOption.WrapMode.WrapAtWordBoundaryOrAnywhere)
         layout.setTextOption(option)
         layout.setFormats(self._formats())
         layout.beginLayout()

@@ -70,8 +70,8 @@ def _won(plan: Plan, found: tuple[Finding, ...], best: Finding, pending: int, nu
         return Answer(head, f"{_reach(best, share, plan)} {still}", share, _share_note(share))
     sentences = [
         _reach(best, share, plan),
-        *_against_buying(plan, found, best, numbers),
         *_over(plan, found, best, numbers),
+        *_against_buying(plan, found, best, numbers),
     ]
     return Answer(head, " ".join(sentences), share, _share_note(share))
 
@@ -116,7 +116,7 @@ def _against_buying(plan: Plan, found: tuple[Finding, ...], best: Finding, numbe
     less = outright - best.to_goal.money
     if less < 0:
         return [f"Buying it finished is cheaper: {price(outright, numbers)}."]
-    return [f"That is {sum_of_money(less, numbers)} less than buying it finished."] if less >= 1 else []
+    return [f"It is {sum_of_money(less, numbers)} less than buying it finished."] if less >= 1 else []
 
 
 def _over(plan: Plan, found: tuple[Finding, ...], best: Finding, numbers: Numbers) -> list[str]:
@@ -126,7 +126,7 @@ def _over(plan: Plan, found: tuple[Finding, ...], best: Finding, numbers: Number
     over = sum_of_money(best.to_goal.money - budget, numbers)
     chances = [one.result.chance_at_budget or 0.0 for one in found if one.result is not None]
     reachable = percent(max(chances, default=0.0), numbers)
-    return [f"That is {over} over your {price(budget, numbers)}, which buys {reachable} at best."]
+    return [f"It is {over} over your {price(budget, numbers)}; with that the best chance is {reachable}."]
 
 
 def _close(decided: Verdict, numbers: Numbers) -> Answer:
@@ -161,8 +161,8 @@ def _change(closest: Finding, share: int, plan: Plan) -> str:
     growth = 0.0
     if closest.result is not None and plan.goal.seasons > 1:
         growth = float(closest.result.chance_by_season[-1] - closest.result.chance_by_season[-2])
-    helps = "more seasons" if growth >= _STILL_GROWING or plan.goal.seasons == 1 else "more animals or other ones"
-    return f"What would do: {share} % sure instead, or {helps}."
+    helps = "allow more seasons" if growth >= _STILL_GROWING or plan.goal.seasons == 1 else "take more or other animals"
+    return f"Settle for {share} % sure, or {helps}."
 
 
 def _share_note(share: int) -> str:

@@ -4,22 +4,27 @@ from __future__ import annotations
 
 import os
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 sys.path.insert(0, str(Path(__file__).parent))
 
+import msgspec
 import window_double as double
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QPixmap
 from PySide6.QtWidgets import QApplication
 
+from core.plan.model import Plan
 from desktop import fonts
 from desktop.appearance import Appearance
 from desktop.document import Document
 from desktop.evaluation import evaluation_steps
 from desktop.evaluator import Evaluator
+from desktop.faults_dialog import FaultsDialog
 from desktop.locale_numbers import LocaleNumbers
-from desktop.plan_files import SAMPLE, open_plan
+from desktop.plan_files import SAMPLE, Faults, open_plan
 from desktop.window import MainWindow
 
 
@@ -29,25 +34,49 @@ def draw(folder: Path) -> None:
     app = QApplication([])
     fonts.load_fonts()
     appearance = Appearance(app)
-    plan = open_plan(SAMPLE)
     for scheme in (Qt.ColorScheme.Light, Qt.ColorScheme.Dark):
         appearance.choose(scheme)
-        for width, height in ((1280, 800), (1920, 1080)):
-            document = Document(plan, SAMPLE)
-            window = MainWindow(document, Evaluator(double.engine), appearance, LocaleNumbers())
-            window.resize(width, height)
-            window.show()
-            name = f"{scheme.name.lower()}-{width}"
-            document.take(list(evaluation_steps(plan, double.engine())))
-            app.processEvents()
-            window.grab().save(str(folder / f"main-{name}.png"))
-            document.select(document.found[3])
-            window.page.eggs.tabs.setCurrentIndex(1)
-            canvas = window.page.money.chart.canvas
-            canvas.readout.move(1500.0, canvas._picture)
-            app.processEvents()
-            window.grab().save(str(folder / f"selected-{name}.png"))
-            window.close()
+        for size in (QSize(1280, 800), QSize(1920, 1080)):
+            name = f"{scheme.name.lower()}-{size.width()}"
+            for screen, picture in screens(app, appearance, size):
+                picture.save(str(folder / f"{screen}-{name}.png"))
+
+
+def screens(app: QApplication, appearance: Appearance, size: QSize) -> Iterator[tuple[str, QPixmap]]:
+    """Every screen in turn, drawn at that size."""
+    plan = open_plan(SAMPLE)
+    assert isinstance(plan, Plan)
+    window = show(app, appearance, size, plan, 0)
+    yield "waiting", window.grab()
+    window.document.take(list(evaluation_steps(plan, double.engine()))[:-5])
+    app.processEvents()
+    yield "so-far", window.grab()
+    window.document.take(list(evaluation_steps(plan, double.engine())))
+    app.processEvents()
+    yield "main", window.grab()
+    window.document.select(window.document.found[3])
+    window.page.eggs.tabs.setCurrentIndex(1)
+    app.processEvents()
+    window.page.money.chart.canvas.read_at(1500.0)
+    yield "selected", window.grab()
+    window.close()
+    missed = msgspec.structs.replace(plan, goal=msgspec.structs.replace(plan.goal, seasons=4), routes=plan.routes[3:5])
+    yield "missed", show(app, appearance, size, missed).grab()
+    yield "bought", show(app, appearance, size, msgspec.structs.replace(plan, routes=plan.routes[2:7])).grab()
+    faults = Faults(Path("broken.plan.json"), ("goal.chance: must lie between 0 and 1", "routes[1].name: is missing"))
+    dialog = FaultsDialog(faults, window)
+    yield "faults", dialog.grab()
+
+
+def show(app: QApplication, appearance: Appearance, size: QSize, plan: Plan, steps: int | None = None) -> MainWindow:
+    """A window of that size with the first steps of its answer, all by default."""
+    window = MainWindow(Document(plan, SAMPLE), Evaluator(double.engine), appearance, LocaleNumbers())
+    window.resize(size)
+    window.show()
+    app.processEvents()
+    window.document.take(list(evaluation_steps(plan, double.engine()))[:steps])
+    app.processEvents()
+    return window
 
 
 if __name__ == "__main__":

@@ -118,7 +118,7 @@ def test_the_answer_names_the_cheapest(plan: Plan) -> None:
     assert plain(sentence.head) == "Cheapest: Lavender sire, double hets. Set aside 1,556."
     assert sentence.lead == (
         "It reaches the goal for 80 of 100 people who try it, with 1.2 (one male, two females), "
-        "most often in season 1. That is 344 less than buying it finished."
+        "most often in season 1. It is 344 less than buying it finished."
     )
     assert sentence.share == 80
 
@@ -127,7 +127,7 @@ def test_buying_finished_wins_where_it_is_cheaper(plan: Plan) -> None:
     sentence = said(only(plan, "finished-sire", "outright"))
     assert plain(sentence.head) == "Cheapest: Buy the finished animal. Set aside 1,900."
     assert "Breeding needs at least 2,100." in sentence.lead
-    assert "That is 100 over your 1,800" in sentence.lead
+    assert "It is 100 over your 1,800" in sentence.lead
     assert sentence.share == 100
 
 
@@ -140,7 +140,7 @@ def test_where_nothing_reaches_the_goal_the_closest_is_named(plan: Plan) -> None
     assert plain(sentence.head) == "No route is 80 % sure within 7 seasons."
     assert sentence.lead == (
         "Amel dams, daughters back comes closest: 62 of 100 people by season 7. "
-        "What would do: 62 % sure instead, or more seasons."
+        "Settle for 62 % sure, or allow more seasons."
     )
 
 

@@ -33,7 +33,7 @@ def hairlines(painter: QPainter, frame: Frame, picture: Picture, colours: Colour
 
 def over_limit(painter: QPainter, frame: Frame, picture: Picture, colours: Colours) -> None:
     """The stretch of money that is more than there is."""
-    if picture.limit is None or picture.limit[0] >= picture.high:
+    if picture.limit is None or picture.limit[0] >= picture.high or not picture.series:
         return
     left = max(frame.px(picture.limit[0]), frame.area.left())
     top = frame.py(1)

@@ -76,6 +76,11 @@ class Canvas(QWidget):
         self.readout.move(None, picture)
         self._reframe()
 
+    def read_at(self, x: float | None) -> None:
+        """Reads out another x, or none."""
+        if self._picture is not None:
+            self.readout.move(x, self._picture)
+
     def sizeHint(self) -> QSize:  # noqa: D102
         return QSize(560, 168)
 

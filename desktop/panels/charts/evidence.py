@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PySide6.QtCore import QTimer
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
 
 from core.plan.model import Plan
@@ -36,10 +37,17 @@ class LiveChart(QWidget):
         # Several changes in a row are drawn once, when the event loop comes round.
         self._soon = QTimer(self)
         self._soon.setSingleShot(True)
-        self._soon.timeout.connect(self.refresh)
+        self._soon.timeout.connect(self._refresh_if_seen)
         document.answers_changed.connect(self._soon.start)
         document.selection_changed.connect(self._soon.start)
+
+    def showEvent(self, event: QShowEvent) -> None:  # noqa: D102
+        super().showEvent(event)
         self.refresh()
+
+    def _refresh_if_seen(self) -> None:
+        if self.isVisible():
+            self.refresh()
 
     def refresh(self) -> None:
         """Draws the document as it is now."""

@@ -30,15 +30,17 @@ def symbols(painter: QPainter, frame: Frame, picture: Picture, colours: Colours)
 
 def outright_price(painter: QPainter, frame: Frame, picture: Picture, colours: Colours) -> None:
     """An upright line where buying the finished animal would do."""
-    if picture.outright is None or not picture.low < picture.outright[0] < picture.high:
+    if picture.outright is None or not picture.series or not picture.low < picture.outright[0] < picture.high:
         return
     x = frame.px(picture.outright[0])
     painter.setPen(QPen(colour(colours.second), 1.4))
     painter.drawLine(QPointF(x, frame.py(0)), QPointF(x, frame.py(1)))
     painter.setFont(fonts.sans(fonts.NOTE))
     width = QFontMetricsF(painter.font()).horizontalAdvance(picture.outright[1])
-    left = x + 7 if x + 7 + width < frame.area.right() - _LIMIT_ROOM else x - 7 - width
-    _backed(painter, QRectF(left, frame.py(0) - 23, width, 18), picture.outright[1], colours)
+    left = x + 7 if x + 7 + width < frame.area.right() else x - 7 - width
+    # One line higher where the name of the band beyond the budget stands.
+    low = frame.py(0) - (23 if left + width < frame.area.right() - _LIMIT_ROOM else 40)
+    _backed(painter, QRectF(left, low, width, 18), picture.outright[1], colours)
 
 
 def goal_line(painter: QPainter, frame: Frame, picture: Picture, colours: Colours) -> None:
@@ -63,7 +65,7 @@ def crossings(painter: QPainter, frame: Frame, picture: Picture, colours: Colour
     shown = [one for one in in_order(picture) if one.crossing and picture.low <= one.crossing.x <= picture.high]
     taken: list[QRectF] = []
     for one in reversed(shown):
-        if one.emphasis != "other" and one.crossing and one.crossing.note:
+        if one.emphasis != "other":
             _drop_line(painter, frame, one, picture.goal, colours, taken)
     for one in reversed(shown):
         if one.emphasis != "cheapest" and one.crossing and one.crossing.numbered:
@@ -91,6 +93,8 @@ def _drop_line(
     pen.setDashPattern([2, 1.6])
     painter.setPen(pen)
     painter.drawLine(QPointF(x, frame.py(goal)), QPointF(x, frame.py(0)))
+    if not one.crossing.note:
+        return
     painter.setFont(fonts.sans(fonts.HEAD, bold=True))
     width = max(QFontMetricsF(painter.font()).horizontalAdvance(line) for line in one.crossing.note)
     left = x + 7 if x + 7 + width < frame.area.right() else x - 7 - width

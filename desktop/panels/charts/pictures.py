@@ -62,7 +62,7 @@ def eggs_picture(
         full = one.result.chance_by_eggs
         x, y = thinned(np.arange(full.size, dtype=np.float64), full)
         eggs = one.to_goal.eggs if one.to_goal else None
-        crossing = None if eggs is None else Crossing(eggs, numbers.whole(eggs), words.with_and_season(one))
+        crossing = None if eggs is None else Crossing(eggs, numbers.whole(eggs))
         series.append(
             Series(one.id, one.name, one.place, x, y, _emphasis(one, winner, selected), False, _noise(one, y), crossing)
         )

@@ -75,4 +75,5 @@ class Steps(QWidget):
         self._mark.show_place(one.place if one else None)
         self.name.setText(one.name if one else labels.NO_ROUTE)
         self._word.setVisible(one is not None)
+        self._word.setText(one.reason if one and one.state == "failed" else labels.STEPS)
         self.strip.show_route(self._document.plan, one)
