@@ -78,8 +78,8 @@ def _lattice(routes: Sequence[ExactRoute]) -> Lattice:
     """One money lattice for all counts, fine enough for the least of them and long enough for the most."""
     prices = routes[0].problem.prices
     allowed = min(money_grid(route).most for route in routes) * MONEY_STEP
-    most_eggs = max(route.most_eggs for route in routes)
-    return money_lattice(prices.per_egg, prices.per_young, most_eggs, max(r.most_keep for r in routes), allowed)
+    most_eggs = max(route.eggs_bound for route in routes)
+    return money_lattice(prices.per_egg, prices.per_young, most_eggs, max(r.keep_bound for r in routes), allowed)
 
 
 def _drawn_count(problem: Problem, scale: Scale | None) -> int | None:

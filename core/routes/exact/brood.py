@@ -1,4 +1,4 @@
-"""Held young: who is kept from a season's young, what they may be, and what they cost to keep."""
+"""Held young: vacancies, growing up, what each class may be, and what they cost to keep."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ from itertools import product
 from math import comb
 from typing import NamedTuple
 
-from core.routes.exact.algebra import CountAlgebra
 from core.routes.exact.clusters import States
 from core.routes.exact.states import Kinds
 from core.routes.problem import Genotype, Herd, Problem
@@ -32,81 +31,102 @@ class Entry(NamedTuple):
     unfit: int
 
 
-# Per held herd, in herd order, its entries in the order in which they were held.
-Nursery = tuple[tuple[Entry, ...], ...]
+class Pen(NamedTuple):
+    """One held herd: places that stay empty for good, and its animals in the order in which they were held."""
+
+    empty: int
+    entries: tuple[Entry, ...]
+
+
+# Per held herd, in herd order.
+Nursery = tuple[Pen, ...]
 
 
 class HeldHerds:
-    """The held herds of a route: vacancies, seasons of growing up, and the cost of keep."""
+    """The held herds of a route."""
 
     def __init__(self, problem: Problem) -> None:
-        self.problem = problem
+        self._prices = problem.prices
+        self._reaches = problem.biology.reaches
         self.herds = tuple(herd for herd in problem.herds if herd.held)
-        self.empty: Nursery = ((),) * len(self.herds)
-
-    def due(self, place: int, entry: Entry) -> int:
-        """The season from which a held herd's entry is breeder-size."""
-        return entry.season + self.problem.biology.matures[self.herds[place].sex]
+        self._matures = [problem.biology.matures[herd.sex] for herd in self.herds]
+        self._last = [_last_hold(problem, herd) for herd in self.herds]
+        self.nobody: Nursery = (Pen(0, ()),) * len(self.herds)
 
     def vacancies(self, nursery: Nursery, season: int) -> tuple[int, ...]:
         """How many may still be held at the end of a season, per held herd."""
         return tuple(
-            0 if herd.until is not None and season >= herd.until else herd.count - sum(e.fit + e.unfit for e in entries)
-            for herd, entries in zip(self.herds, nursery, strict=True)
+            0 if season > last else herd.count - pen.empty - sum(entry.fit + entry.unfit for entry in pen.entries)
+            for herd, last, pen in zip(self.herds, self._last, nursery, strict=True)
         )
+
+    def begun(self, nursery: Nursery, season: int) -> Nursery:
+        """The nursery in step 1 of a season: those due that are not fit leave, and herds past their `until`."""
+        return tuple(
+            self._begun(herd, pen, season, matures, last)
+            for herd, pen, matures, last in zip(self.herds, nursery, self._matures, self._last, strict=True)
+        )
+
+    def _begun(self, herd: Herd, pen: Pen, season: int, matures: int, last: int) -> Pen:
+        entries = [
+            e if herd.there(season) and season < e.season + matures else e._replace(unfit=0) for e in pen.entries
+        ]
+        gone = sum(old.unfit - new.unfit for old, new in zip(pen.entries, entries, strict=True))
+        # Animals that have left stay listed: what they bred before counts.
+        return Pen(0 if season > last else pen.empty + gone, tuple(e for e in entries if e.fit or e.unfit))
 
     def breeders(self, nursery: Nursery, season: int) -> tuple[int, ...]:
-        """How many members are breeder-size, per held herd."""
+        """How many members are breeder-size in a season, per held herd; they are the first of their herd."""
         return tuple(
-            sum(entry.fit for entry in entries if self.due(place, entry) <= season) if herd.there(season) else 0
-            for place, (herd, entries) in enumerate(zip(self.herds, nursery, strict=True))
+            sum(e.fit for e in pen.entries if e.season + matures <= season) if herd.there(season) else 0
+            for herd, pen, matures in zip(self.herds, nursery, self._matures, strict=True)
         )
 
-    def present(self, nursery: Nursery, season: int) -> int:
-        """How many held animals are there in step 2 of a season."""
-        return sum(adult + young for adult, young in self._there(nursery, season))
-
-    def keep(self, nursery: Nursery, season: int) -> float:
-        """What keeping them costs in a season."""
-        prices = self.problem.prices
-        return sum(
-            adult * prices.keep_adult + young * prices.keep_young for adult, young in self._there(nursery, season)
+    def grown(self, nursery: Nursery, season: int) -> Nursery:
+        """Only those that are breeder-size by a season."""
+        return tuple(
+            Pen(0, tuple(e._replace(unfit=0) for e in pen.entries if e.fit and e.season + matures <= season))
+            for pen, matures in zip(nursery, self._matures, strict=True)
         )
 
-    def _there(self, nursery: Nursery, season: int) -> Iterator[tuple[int, int]]:
-        """Breeder-size and growing animals in step 2, entry by entry."""
-        for place, (herd, entries) in enumerate(zip(self.herds, nursery, strict=True)):
-            for entry in entries:
-                if not herd.there(season) or season <= entry.season:
-                    continue
-                if season >= self.due(place, entry):
-                    yield entry.fit, 0
+    def members(self, nursery: Nursery) -> tuple[tuple[HoldClass, ...], ...]:
+        """The classes of the members that are or will be fit to breed, in order, per held herd."""
+        return tuple(tuple(e.kind for e in pen.entries for _ in range(e.fit)) for pen in nursery)
+
+    def there(self, nursery: Nursery, season: int) -> tuple[int, int]:
+        """How many breeder-size and how many growing animals are there in step 2 of a season that has begun."""
+        adult = growing = 0
+        for herd, pen, matures in zip(self.herds, nursery, self._matures, strict=True):
+            for entry in pen.entries if herd.there(season) else ():
+                if season >= entry.season + matures:
+                    adult += entry.fit
                 else:
-                    yield 0, entry.fit + entry.unfit
+                    growing += entry.fit + entry.unfit
+        return adult, growing
 
     def joined(
         self, nursery: Nursery, season: int, kept: Sequence[Sequence[tuple[HoldClass, int]]]
     ) -> Iterator[tuple[Nursery, float]]:
         """Every nursery that holding these young in this season can lead to, with its chance."""
-        fit = self.problem.biology.reaches
-        choices = [
-            [
-                (Entry(season, kind, able, count - able), comb(count, able) * fit**able * (1 - fit) ** (count - able))
-                for able in range(count + 1)
-            ]
-            for herd in kept
-            for kind, count in herd
-        ]
-        lengths = [len(herd) for herd in kept]
-        for choice in product(*choices):
+        choices = [[self._raised(season, kind, count) for kind, count in herd] for herd in kept]
+        for choice in product(*(product(*herd) for herd in choices)):
             chance = 1.0
-            for _, weight in choice:
-                chance *= weight
-            if chance == 0:
-                continue
-            entries = iter([entry for entry, _ in choice])
-            fresh = [tuple(next(entries) for _ in range(length)) for length in lengths]
-            yield tuple(old + new for old, new in zip(nursery, fresh, strict=True)), chance
+            for herd in choice:
+                for _, weight in herd:
+                    chance *= weight
+            fresh = (tuple(entry for entry, _ in herd) for herd in choice)
+            yield tuple(Pen(pen.empty, pen.entries + new) for pen, new in zip(nursery, fresh, strict=True)), chance
+
+    def _raised(self, season: int, kind: HoldClass, count: int) -> list[tuple[Entry, float]]:
+        fit = self._reaches
+        ways = ((able, comb(count, able) * fit**able * (1 - fit) ** (count - able)) for able in range(count + 1))
+        return [(Entry(season, kind, able, count - able), chance) for able, chance in ways if chance > 0]
+
+
+def _last_hold(problem: Problem, herd: Herd) -> int:
+    """The last season at whose end young may be held for a herd."""
+    last = max(problem.pairings[source].last for source in herd.sources)
+    return last if herd.until is None else min(last, herd.until - 1)
 
 
 @dataclass(frozen=True)
@@ -126,10 +146,6 @@ class Classes:
         self._barred = sum(1 << row for row in rows)
         self._known: dict[HoldClass, Kept] = {}
 
-    def level(self, herd: Herd, mask: int) -> int | None:
-        """The first preference of a herd that a young fits."""
-        return next((level for level, pick in enumerate(herd.picks) if mask >> pick & 1), None)
-
     def kept(self, kind: HoldClass) -> Kept:
         """What is known of the young of a class."""
         found = self._known.get(kind)
@@ -140,55 +156,21 @@ class Classes:
     def _work_out(self, kind: HoldClass) -> Kept:
         problem, pairs = self._problem, self._kinds.pairs
         herd = problem.herds[kind.herd]
-        hatch = problem.biology.fertile * problem.biology.hatches
         total, worth = 0.0, 0.0
         genotypes: dict[Genotype, float] = {}
         for (mask, genotype), weight in problem.young(pairs.males[kind.male], pairs.females[kind.female]).items():
-            if mask & self._barred or self.level(herd, mask) != kind.level:
+            if mask & self._barred or level_of(herd, mask) != kind.level:
                 continue
             total += weight
             worth += weight * problem.price(mask)
             genotypes[genotype] = genotypes.get(genotype, 0.0) + weight
         if total == 0:
             return Kept(0.0, 0.0, ())
-        shares = ((genotype, weight / total) for genotype, weight in genotypes.items())
-        return Kept(total * hatch, worth / total, self._kinds.states(herd.sex, shares))
+        shares = [(genotype, weight / total) for genotype, weight in genotypes.items()]
+        hatch = problem.biology.fertile * problem.biology.hatches
+        return Kept(total * hatch, worth / total, self._kinds.held_states(herd, shares))
 
 
-def filling_algebra(
-    lacking: Sequence[int], classes: Sequence[Sequence[HoldClass]], vacancies: Sequence[int]
-) -> CountAlgebra:
-    """Counts along one season: the goal rows, and per held herd the young kept of each class, best class first.
-
-    States are (goal counts, counts per herd). Better classes fill the vacancies first, whatever the order of eggs.
-    """
-    goal_zero, held_zero = (0,) * len(lacking), tuple((0,) * len(herd) for herd in classes)
-    goal_steps = [(_unit(len(lacking), row), held_zero) for row in range(len(lacking))]
-    held_steps = [
-        (goal_zero, (*held_zero[:herd], _unit(len(kinds), k), *held_zero[herd + 1 :]))
-        for herd, kinds in enumerate(classes)
-        for k in range(len(kinds))
-    ]
-
-    def add(a: Filling, b: Filling) -> Filling | None:
-        goal = tuple(x + y for x, y in zip(a[0], b[0], strict=True))
-        if any(x >= full for x, full in zip(goal, lacking, strict=True)):
-            return None
-        return goal, tuple(_filled(x, y, free) for x, y, free in zip(a[1], b[1], vacancies, strict=True))
-
-    return CountAlgebra((goal_zero, held_zero), [*goal_steps, *held_steps], add)
-
-
-Filling = tuple[tuple[int, ...], tuple[tuple[int, ...], ...]]
-
-
-def _filled(a: tuple[int, ...], b: tuple[int, ...], free: int) -> tuple[int, ...]:
-    kept = []
-    for x, y in zip(a, b, strict=True):
-        kept.append(min(x + y, free))
-        free -= kept[-1]
-    return tuple(kept)
-
-
-def _unit(length: int, place: int) -> tuple[int, ...]:
-    return tuple(int(i == place) for i in range(length))
+def level_of(herd: Herd, mask: int) -> int | None:
+    """The first preference of a held herd that a young fits."""
+    return next((level for level, pick in enumerate(herd.picks) if mask >> pick & 1), None)

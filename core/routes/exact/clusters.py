@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Hashable, Mapping, Sequence
+from collections.abc import Callable, Hashable, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import product
 
@@ -58,9 +58,16 @@ class Breeding:
 
     def __init__(self, laying: Laying, pairs: Mapping[tuple[int, int], Pair], seasons: int) -> None:
         self.laying, self.pairs, self.seasons = laying, pairs, seasons
-        self._season: dict[Pair | None, SeasonWeights] = {}
+        self._season: dict[tuple[int, MaleState], SeasonWeights] = {}
         self._paths: dict[tuple[States, tuple[MaleState | str, ...]], Seasons] = {}
         self._clusters: dict[Cluster, Seasons] = {}
+        self._kept: dict[Hashable, Complex] = {}
+
+    def kept(self, key: Hashable, work_out: Callable[[], Complex]) -> Complex:
+        """An element worked out once and kept under a key."""
+        if key not in self._kept:
+            self._kept[key] = work_out()
+        return self._kept[key]
 
     @property
     def algebra(self) -> CountAlgebra:
@@ -134,10 +141,10 @@ class Breeding:
 
     def season(self, female: int, male: MaleState) -> SeasonWeights:
         """The season of a working female of this genotype with this male."""
-        pair = None if male is None else self.pairs[male, female]
-        found = self._season.get(pair)
+        found = self._season.get((female, male))
         if found is None:
-            found = self._season[pair] = self.laying.season(pair)
+            found = self.laying.season(None if male is None else self.pairs[male, female])
+            self._season[female, male] = found
         return found
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Sequence
+from collections.abc import Callable, Hashable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -29,13 +29,17 @@ def selling(row: int) -> AtEgg:
     return worth
 
 
+# Elements by season number.
+BySeason = Complex | Mapping[int, Complex]
+
+
 @dataclass(frozen=True, eq=False)
 class Standing:
     """A female within one state of her males: products before, through and at the ending in each season."""
 
     female: Hashable
-    alive: Complex
-    at: Complex
+    alive: BySeason
+    at: BySeason
 
 
 def endings(
@@ -55,34 +59,57 @@ def endings(
 Standings = list[tuple[float, list[Standing]]]
 
 
+def started(start: Complex, season: int) -> Standings:
+    """What came before a season, as one that lays nothing in it."""
+    return [(1.0, [Standing(None, {season - 1: start, season: start}, {})])]
+
+
 def standings(breeding: Breeding, cluster: Cluster, at_egg: AtEgg) -> Standings:
-    found: Standings = []
-    for states, weight in male_states(cluster.males):
-        females = [
-            _standing(breeding, place, female, mates(female.males, states), at_egg)
-            for place, female in zip(cluster.places, cluster.females, strict=True)
-        ]
-        found.append((weight, females))
-    return found
+    """A cluster's females in every state of its males, with the chance of each state."""
+    return [
+        (
+            weight,
+            [
+                Standing(place, *_path(breeding, female, mates(female.males, states), at_egg))
+                for place, female in zip(cluster.places, cluster.females, strict=True)
+            ],
+        )
+        for states, weight in male_states(cluster.males)
+    ]
 
 
-def _standing(
-    breeding: Breeding, place: Hashable, female: Female, males: tuple[MaleState | str, ...], at_egg: AtEgg
-) -> Standing:
-    alive = breeding.path(female.states, males).alive
-    at = np.zeros_like(alive)
-    algebra = breeding.algebra
+def _path(
+    breeding: Breeding, female: Female, males: tuple[MaleState | str, ...], at_egg: AtEgg
+) -> tuple[Complex, Complex]:
+    """A female's products through each season, and what happens at her eggs in each."""
+    return breeding.path(female.states, males).alive, breeding.kept(
+        (female.states, males, at_egg), lambda: _at(breeding, female, males, at_egg)
+    )
+
+
+def _at(breeding: Breeding, female: Female, males: tuple[MaleState | str, ...], at_egg: AtEgg) -> Complex:
+    algebra, points = breeding.algebra, breeding.laying.probe.points
+    at = np.zeros((breeding.seasons + 1, algebra.size, points), dtype=complex)
     for state, weight in female.states:
-        so_far = weight * algebra.one(breeding.laying.probe.points)
+        so_far = weight * algebra.one(points)
         for season, male in enumerate(males, start=1):
             if isinstance(male, str):
                 continue
             if male is not None:
-                pair = breeding.pairs[male, state]
-                within, egg = breeding.laying.ending(pair)
-                at[season] += at_egg(algebra, algebra.multiply(so_far, within), egg, pair)
+                at[season] += algebra.multiply(so_far, ending(breeding, state, male, at_egg))
             so_far = algebra.multiply(so_far, breeding.season(state, male).alive)
-    return Standing(place, alive, at)
+    return at
+
+
+def ending(breeding: Breeding, female: int, male: int, at_egg: AtEgg) -> Complex:
+    """What happens at the eggs of a working pair within one season: [states, points]."""
+
+    def work_out() -> Complex:
+        pair = breeding.pairs[male, female]
+        within, egg = breeding.laying.ending(pair)
+        return at_egg(breeding.algebra, within, egg, pair)
+
+    return breeding.kept((female, male, at_egg), work_out)
 
 
 def season_sum(algebra: CountAlgebra, each: Sequence[Standings], order: Sequence[Hashable], season: int) -> Complex:
@@ -103,12 +130,10 @@ def season_sum(algebra: CountAlgebra, each: Sequence[Standings], order: Sequence
 def mixed(
     algebra: CountAlgebra, females: Sequence[Standing], laid: set[Hashable], now: Hashable, season: int
 ) -> Complex:
+    """All females of one state: through the season where they have laid, at the ending for the one laying now."""
     product: Complex | None = None
     for one in females:
-        if one.female == now:
-            factor = one.at[season]
-        else:
-            factor = one.alive[season if one.female in laid else season - 1]
-        product = factor if product is None else algebra.multiply(product, factor)
+        by_season, through = (one.at, season) if one.female == now else (one.alive, season - (one.female not in laid))
+        product = by_season[through] if product is None else algebra.multiply(product, by_season[through])
     assert product is not None
     return product

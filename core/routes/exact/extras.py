@@ -8,33 +8,36 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from core.routes.calendar import Mating
+from core.routes.calendar import Animal
 from core.routes.exact.algebra import Complex, CountAlgebra, GoalAlgebra
-from core.routes.exact.brood import Nursery
+from core.routes.exact.brood import Nursery, level_of
 from core.routes.exact.eggs import CHANCES, Laying, Pair
-from core.routes.exact.ending import Standings, filling, mixed, standings
-from core.routes.exact.filling import Look
+from core.routes.exact.ending import Standings, filling, mixed
+from core.routes.exact.filling import Founders
 from core.routes.exact.founding import FounderWorld
 from core.routes.exact.looks import goal_looks
 from core.routes.exact.plain import Extras
 from core.routes.problem import Herd, Problem
 
 if TYPE_CHECKING:
-    from core.routes.exact.holding import HoldingRoute
+    from core.routes.exact.holding import HoldingRoute, Nursing
 
 
 def holding_extras(route: HoldingRoute) -> Extras:
     """Expectations of everything about held animals, by season: [breeding seasons] each."""
-    found = np.zeros((6, route.problem.breeding_seasons))
+    problem = route.problem
+    found = np.zeros((6, problem.breeding_seasons))
     taken: dict[tuple[int, int, Nursery], tuple[float, float]] = {}
-    for rows, sign in goal_looks(route.problem):
-        for world, season, nursery, chance in route.occupancy(rows):
+    for rows, sign in goal_looks(problem):
+        nursing = route.nursing(rows, CHANCES)
+        for world, season, nursery, chance in route.occupancy(nursing):
             key = id(world), season, nursery
             if key not in taken:
                 taken[key] = _taken(route, world, season, nursery)
-            known = route.keep(nursery, season), route.there(nursery, season), *taken[key]
-            found[:4, season - 1] += sign * chance * np.array(known)
-    for row in range(len(route.problem.wanted)):
+            adult, growing = route.held.there(nursery, season)
+            keep = adult * problem.prices.keep_adult + growing * problem.prices.keep_young
+            found[:4, season - 1] += sign * chance * np.array((keep, adult + growing, *taken[key]))
+    for row in range(len(problem.wanted)):
         for season, number, worth in _both(route, row):
             found[4:, season - 1] += number, worth
     return Extras(*found)
@@ -42,16 +45,16 @@ def holding_extras(route: HoldingRoute) -> Extras:
 
 def _taken(route: HoldingRoute, world: FounderWorld, season: int, nursery: Nursery) -> tuple[float, float]:
     """Expected young held at the end of a season, and what they would have brought."""
-    look = route.look(world, (), CHANCES)
-    kept = route.fill(look, nursery, season)
-    if kept is None:
+    nursing = route.nursing((), CHANCES)
+    filling = route.fill(nursing.founding, world, nursery, season)
+    if filling is None:
         return 0.0, 0.0
     number, worth = 0.0, 0.0
-    for herds, weight in kept.parts(look.breeding.algebra):
+    for herds, weight in filling.parts(nursing.algebra):
         chance = float(weight[0, 0].real)
         for kind, count in (pair for herd in herds for pair in herd):
             number += chance * count
-            worth += chance * count * look.classes.kept(kind).price
+            worth += chance * count * nursing.founding.classes.kept(kind).price
     return number, worth
 
 
@@ -67,38 +70,20 @@ class _Place:
 
 def _both(route: HoldingRoute, row: int) -> Iterator[tuple[int, float, float]]:
     """(season, number, worth) of young that count for a goal row and are held too."""
-    problem = route.problem
-    for world in route.worlds:
-        look = route.look(world, (row,), CHANCES)
-        chain = route.chain(look)
-        for season in range(1, problem.breeding_seasons + 1):
-            for nursery, weight in chain[season - 1].items():
-                for herd, free in zip(route.held_herds, route.vacancies(nursery, season), strict=True):
+    nursing = route.nursing((row,), CHANCES)
+    for place, world in enumerate(route.worlds):
+        for season in range(1, route.problem.breeding_seasons + 1):
+            for nursery, weight in route.chain(nursing, place)[season].items():
+                pairs = route.founder_pairs(world, nursery, season)
+                for herd, free in zip(route.held.herds, route.held.vacancies(nursery, season), strict=True):
                     for level in range(len(herd.picks) if free > 0 else 0):
-                        place = _Place(row, herd, level, free)
-                        number, worth = _counted_and_held(route, look, place, nursery, season)
-                        chance = world.chance * float(weight[0, 0].real)
-                        yield season, chance * number, chance * worth
-
-
-def _counted_and_held(
-    route: HoldingRoute, look: Look, place: _Place, nursery: Nursery, season: int
-) -> tuple[float, float]:
-    """Of one preference in one season, given the nursery at its start."""
-    pairs = route.season_matings(nursery, season)
-    eggs = _Eggs(route.problem, look, place)
-    if not any(eggs.hit(mating) for mating in route.founder_matings(nursery, season)):
-        return 0.0, 0.0
-    founders = route.founder_matings(nursery, season)
-    raised = [standings(look.breeding, cluster, filling) for cluster in route.clusters(look, nursery, season)]
-    number, worth, laid = 0.0, 0.0, set[Hashable]()
-    for mating in pairs:
-        chance, price = eggs.hit(mating) if mating in founders else None, 0.0
-        if chance is not None:
-            share = _not_yet(look.breeding.algebra, raised, laid, season) * eggs.first_and_held(mating, founders)
-            number, worth = number + share * chance[0], worth + share * chance[1]
-        laid.add(mating.female)
-    return number, worth
+                        eggs = _Eggs(route.problem, nursing, _Place(row, herd, level, free), pairs)
+                        if any(eggs.hits):
+                            raised = nursing.standings(route.raising(place, nursery, season), filling)
+                            order = [mating.female for mating in route.season_matings(nursery, season)]
+                            number, worth = eggs.counted_and_held(raised, order, season)
+                            chance = float(weight[0, 0].real)
+                            yield season, chance * number, chance * worth
 
 
 def _not_yet(algebra: CountAlgebra, raised: Sequence[Standings], laid: set[Hashable], season: int) -> float:
@@ -117,37 +102,53 @@ class _Eggs:
     preference take places; after it only those of better preferences do.
     """
 
-    def __init__(self, problem: Problem, look: Look, place: _Place) -> None:
-        self._problem, self._look, self._place = problem, look, place
+    def __init__(
+        self, problem: Problem, nursing: Nursing, place: _Place, pairs: Sequence[tuple[Animal, Founders]]
+    ) -> None:
+        self._biology, self._nursing, self._place = problem.biology, nursing, place
+        self._pairs = pairs
         self._algebra = GoalAlgebra([1, place.free])
+        self.hits = [self._hit(pair) for _, pair in pairs]
 
-    def hit(self, mating: Mating) -> tuple[float, float] | None:
-        """Chance that an egg of this mating counts for the row at this preference, and that times its price."""
-        found = self._look.states(mating)
-        if found is None or found[0] is None or mating.pairing not in self._place.herd.sources:
+    def counted_and_held(
+        self, raised: Sequence[Standings], order: Sequence[Animal], season: int
+    ) -> tuple[float, float]:
+        """Expected young that count for the row and are held at this preference, and what they would have brought."""
+        number, worth, laid = 0.0, 0.0, set[Hashable]()
+        for female in order:
+            for place, (own, _) in enumerate(self._pairs):
+                hit = self.hits[place]
+                if own == female and hit is not None:
+                    share = _not_yet(self._nursing.algebra, raised, laid, season) * self._first_and_held(place)
+                    number, worth = number + share * hit[0], worth + share * hit[1]
+            laid.add(female)
+        return number, worth
+
+    def _hit(self, pair: Founders) -> tuple[float, float] | None:
+        """Chance that an egg of this pair counts for the row at this preference, and that times its price."""
+        if pair.male is None or pair.pairing not in self._place.herd.sources:
             return None
-        pair = self._look.breeding.pairs[found[0], found[1]]
-        fitting = [young for young in pair.young if young[0] >> self._place.row & 1 and self._level(young[0]) == 0]
+        young = self._nursing.breeding.pairs[pair.male, pair.female].young
+        fitting = [one for one in young if one[0] >> self._place.row & 1 and self._level(one[0]) == 0]
         chance = sum(chance for _, chance, _ in fitting)
         return (chance, sum(chance * price for _, chance, price in fitting)) if chance > 0 else None
 
-    def first_and_held(self, mating: Mating, founders: Sequence[Mating]) -> float:
-        """Sum over this mating's eggs of the chance that one that counts there is the first to and is held."""
-        place = founders.index(mating)
-        product = self._middle(mating)
-        for earlier in founders[:place]:
+    def _first_and_held(self, place: int) -> float:
+        """Sum over one female's eggs of the chance that one that counts there is the first to and is held."""
+        product = self._middle(self._pairs[place][1])
+        for _, earlier in self._pairs[:place]:
             product = self._algebra.multiply(product, self._season(earlier, before=True))
-        for later in founders[place + 1 :]:
+        for _, later in self._pairs[place + 1 :]:
             product = self._algebra.multiply(product, self._season(later, before=False))
         return float(self._algebra.total(product)[0].real)
 
     def _level(self, mask: int) -> int | None:
         """Below 0 for a better preference than the place's, 0 for the same, above for a worse one."""
-        level = self._look.classes.level(self._place.herd, mask)
+        level = level_of(self._place.herd, mask)
         return None if level is None else level - self._place.level
 
-    def _laying(self, mating: Mating, *, before: bool) -> Laying:
-        feeds = mating.pairing in self._place.herd.sources
+    def _laying(self, pair: Founders, *, before: bool) -> Laying:
+        feeds = pair.pairing in self._place.herd.sources
 
         def step_of(mask: int) -> int | None:
             if before and mask >> self._place.row & 1:
@@ -155,41 +156,38 @@ class _Eggs:
             level = self._level(mask) if feeds else None
             return 1 if level is not None and level <= (0 if before else -1) else None
 
-        return Laying(self._problem.biology, self._algebra, step_of, CHANCES)
+        return Laying(self._biology, self._algebra, step_of, CHANCES)
 
-    def _season(self, mating: Mating, *, before: bool) -> Complex:
-        found, one = self._look.states(mating), self._algebra.one(1)
-        if found is None or found[0] is None:
+    def _season(self, pair: Founders, *, before: bool) -> Complex:
+        one = self._algebra.one(1)
+        if pair.male is None:
             return one
-        male, female, works = found
-        season = self._laying(mating, before=before).season(self._look.breeding.pairs[male, female]).alive
-        return works * season + (1 - works) * one
+        young = self._nursing.breeding.pairs[pair.male, pair.female]
+        season = self._laying(pair, before=before).season(young).alive
+        return pair.works * season + (1 - pair.works) * one
 
-    def _middle(self, mating: Mating) -> Complex:
-        """This mating's season, with one egg of it left out as the one that counts."""
-        found = self._look.states(mating)
-        assert found is not None
-        male, female, works = found
-        assert male is not None
-        pair, biology = self._look.breeding.pairs[male, female], self._problem.biology
-        first, then = self._laying(mating, before=True), self._laying(mating, before=False)
-        within = self._within(pair, first, then) * (1 - biology.lost)
+    def _middle(self, pair: Founders) -> Complex:
+        """A female's season, with one egg of it left out as the one that counts."""
+        assert pair.male is not None
+        young, biology = self._nursing.breeding.pairs[pair.male, pair.female], self._biology
+        first, then = self._laying(pair, before=True), self._laying(pair, before=False)
+        within = self._within(young, first, then) * (1 - biology.lost)
         total = np.zeros_like(within)
         for clutch in range(biology.clutches):
             product = within
             for _ in range(clutch):
-                product = self._algebra.multiply(product, first.clutch(pair))
+                product = self._algebra.multiply(product, first.clutch(young))
             for _ in range(biology.clutches - 1 - clutch):
-                product = self._algebra.multiply(product, then.clutch(pair))
+                product = self._algebra.multiply(product, then.clutch(young))
             total = total + product
-        return works * biology.lays * total
+        return pair.works * biology.lays * total
 
-    def _within(self, pair: Pair, first: Laying, then: Laying) -> Complex:
+    def _within(self, young: Pair, first: Laying, then: Laying) -> Complex:
         """A clutch of n eggs, summed over the place of the one left out, those before it and after it weighed apart."""
-        before, after = first.weights(pair), then.weights(pair)
+        before, after = first.weights(young), then.weights(young)
         one = self._algebra.one(1)
         power, split, total = one, np.zeros_like(one), np.zeros_like(one)
-        for chance in self._problem.biology.sizes[1:]:
+        for chance in self._biology.sizes[1:]:
             split = self._algebra.lay(split, after.miss, after.steps) + power
             power = self._algebra.lay(power, before.miss, before.steps)
             total = total + chance * split

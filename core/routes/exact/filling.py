@@ -2,70 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Hashable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import groupby
+from typing import NamedTuple
 
 import numpy as np
 
-from core.routes.calendar import Mating
 from core.routes.exact.algebra import Complex, CountAlgebra
-from core.routes.exact.brood import Classes, HoldClass, filling_algebra
+from core.routes.exact.brood import Classes, HoldClass, level_of
 from core.routes.exact.clusters import Breeding
-from core.routes.exact.eggs import Laying, Probe, SeasonWeights, Step
-from core.routes.exact.ending import AtEgg, Standing, Standings
-from core.routes.exact.founding import FounderWorld
+from core.routes.exact.eggs import Laying, SeasonWeights, Step
+from core.routes.exact.ending import AtEgg, Standing, Standings, ending
 from core.routes.problem import Herd, Problem
 
 KeptByHerd = list[list[tuple[HoldClass, int]]]
 
 
-@dataclass(frozen=True, eq=False)
-class Look:
-    """One way of looking at the goal at one set of points, in one world of the founders."""
+class Founders(NamedTuple):
+    """A founder put to another: their pairing, his number (None: idle), hers, and the chance that she works."""
 
-    breeding: Breeding
-    classes: Classes
-    world: FounderWorld
-    rows: tuple[int, ...]
-
-    @property
-    def probe(self) -> Probe:
-        """The points."""
-        return self.breeding.laying.probe
-
-    def states(self, mating: Mating) -> tuple[int | None, int, float] | None:
-        """The male's number (None: idle), the female's, and the chance that she works; None where she does not."""
-        female, male = self.world.states[mating.female], self.world.states[mating.male]
-        if not female:
-            return None
-        return (male[0][0] if male else None), *female[0]
-
-    def mating(self, mating: Mating) -> SeasonWeights | None:
-        """The season of one founder with another; None where nothing is laid."""
-        found = self.states(mating)
-        if found is None:
-            return None
-        male, female, works = found
-        season = self.breeding.season(female, male)
-        if works == 1:
-            return season
-        one = self.breeding.algebra.one(self.probe.points)
-        return SeasonWeights(works * season.alive + (1 - works) * one, works * season.allowed + 1 - works)
-
-    def standing(self, mating: Mating, season: int, at_egg: AtEgg) -> Standings:
-        """One founder's place in a season's order of laying; earlier seasons are not hers to answer for."""
-        algebra = self.breeding.algebra
-        one = algebra.one(self.probe.points)
-        alive, at = np.stack([one] * (season + 1)), np.zeros((season + 1, *one.shape), dtype=complex)
-        weights, found = self.mating(mating), self.states(mating)
-        if weights is not None and found is not None:
-            male, female, works = found
-            alive[season] = weights.alive
-            if male is not None:
-                pair = self.breeding.pairs[male, female]
-                within, egg = self.breeding.laying.ending(pair)
-                at[season] = works * at_egg(algebra, within, egg, pair)
-        return [(1.0, [Standing(mating.female, alive, at)])]
+    pairing: int
+    male: int | None
+    female: int
+    works: float
 
 
 @dataclass(frozen=True, eq=False)
@@ -73,7 +33,7 @@ class Filling:
     """A season's young as an element over the goal's counts and the young held of each class."""
 
     algebra: CountAlgebra
-    classes: list[list[HoldClass]]
+    classes: Sequence[Sequence[HoldClass]]
     element: Complex
 
     def parts(self, goal: CountAlgebra) -> Iterator[tuple[KeptByHerd, Complex]]:
@@ -89,91 +49,171 @@ class Filling:
             yield [[(kind, n) for kind, n in zip(kinds, counts, strict=True) if n] for kinds, counts in herds], part
 
 
-def fill(
-    look: Look, problem: Problem, herds: Sequence[Herd], pairs: Sequence[Mating], vacancies: Sequence[int]
-) -> Filling | None:
-    """The season's filling; None where nothing can be held."""
-    fertile = [(mating, *found) for mating in pairs if (found := look.states(mating)) and found[0] is not None]
-    orders = [_order(look, herd, fertile, free) for herd, free in zip(herds, vacancies, strict=True)]
-    if not any(orders):
-        return None
-    classes = [[kind for kind, _ in order] for order in orders]
-    algebra = filling_algebra([problem.wanted[row] for row in look.rows], classes, vacancies)
-    one = algebra.one(look.probe.points)
-    element = one
-    run_of = _runs(fertile)
-    for mating, run in zip(fertile, run_of, strict=True):
-        element = algebra.multiply(element, _clutches(look, problem, herds, orders, algebra, mating, run))
-    for mating in pairs:
-        found = look.states(mating)
-        if found is not None and found[0] is None:
-            weights = look.mating(mating)
-            assert weights is not None
-            element = element * weights.allowed
-    return Filling(algebra, classes, element)
+# Per held herd, its classes best first, each with the run of the laying order that it comes from.
+Orders = tuple[tuple[tuple[HoldClass, int], ...], ...]
 
 
-Fertile = tuple[Mating, int | None, int, float]
-Order = list[tuple[HoldClass, int]]
+class Founding:
+    """Seasons of founders for one way of looking at the goal at one set of points; keeps what repeats."""
+
+    def __init__(self, problem: Problem, breeding: Breeding, rows: Sequence[int], classes: Classes) -> None:
+        self.breeding, self.classes = breeding, classes
+        self._problem, self._rows = problem, tuple(rows)
+        self._herds = tuple(herd for herd in problem.herds if herd.held)
+        self._seasons: dict[Founders, SeasonWeights] = {}
+        self._all: dict[tuple[Founders, ...], SeasonWeights] = {}
+        self._algebras: dict[tuple[object, ...], CountAlgebra] = {}
+        self._elements: dict[tuple[object, ...], Complex] = {}
+        self._runs: dict[tuple[object, ...], Complex] = {}
+
+    def season(self, pairs: tuple[Founders, ...]) -> SeasonWeights:
+        """All founders' clutches of a season, whoever is held from them."""
+        found = self._all.get(pairs)
+        if found is None:
+            algebra, points = self.breeding.algebra, self.breeding.laying.probe.points
+            alive, allowed = algebra.one(points), np.ones(points, dtype=complex)
+            for pair in pairs:
+                weights = self.one(pair)
+                alive, allowed = algebra.multiply(alive, weights.alive), allowed * weights.allowed
+            found = self._all[pairs] = SeasonWeights(alive, allowed)
+        return found
+
+    def one(self, pair: Founders) -> SeasonWeights:
+        """The season of one founder with another."""
+        found = self._seasons.get(pair)
+        if found is None:
+            found = self.breeding.season(pair.female, pair.male)
+            if pair.works < 1:
+                idle = (1 - pair.works) * self.breeding.algebra.one(self.breeding.laying.probe.points)
+                allowed = pair.works * found.allowed + (1 - pair.works)
+                found = SeasonWeights(pair.works * found.alive + idle, allowed)
+            self._seasons[pair] = found
+        return found
+
+    def standing(self, female: Hashable, pair: Founders, season: int, at_egg: AtEgg) -> Standings:
+        """A founder's place in a season's order of laying; earlier seasons are not hers to answer for."""
+        one = self.breeding.algebra.one(self.breeding.laying.probe.points)
+        at = 0 * one if pair.male is None else pair.works * ending(self.breeding, pair.female, pair.male, at_egg)
+        return [(1.0, [Standing(female, {season - 1: one, season: self.one(pair).alive}, {season: at})])]
+
+    def fill(self, pairs: Sequence[Founders], vacancies: tuple[int, ...]) -> Filling | None:
+        """The season's young as counts; None where nothing can be held."""
+        fertile = [pair for pair in pairs if pair.male is not None]
+        runs = _runs(fertile)
+        orders = tuple(self._order(herd, runs, free) for herd, free in zip(self._herds, vacancies, strict=True))
+        if not any(orders):
+            return None
+        algebra = self._algebra(orders, vacancies)
+        element: Complex | None = None
+        for run, (pair, times) in enumerate(runs):
+            laid = self._run(algebra, orders, pair, run, times)
+            element = laid if element is None else algebra.multiply(element, laid)
+        assert element is not None
+        for pair in pairs:
+            if pair.male is None:
+                element = element * self.one(pair).allowed
+        return Filling(algebra, [[kind for kind, _ in order] for order in orders], element)
+
+    def _order(self, herd: Herd, runs: Sequence[tuple[Founders, int]], free: int) -> tuple[tuple[HoldClass, int], ...]:
+        """The classes a herd can be filled from, best first: by preference, then by the order of laying."""
+        if free <= 0:
+            return ()
+        found = [
+            (HoldClass(herd.index, level, pair.male, pair.female), run)
+            for level in range(len(herd.picks))
+            for run, (pair, _) in enumerate(runs)
+            if pair.pairing in herd.sources and pair.male is not None
+        ]
+        return tuple((kind, run) for kind, run in found if self.classes.kept(kind).chance > 0)
+
+    def _algebra(self, orders: Orders, vacancies: tuple[int, ...]) -> CountAlgebra:
+        key = tuple(len(order) for order in orders), vacancies
+        found = self._algebras.get(key)
+        if found is None:
+            lacking = [self._problem.wanted[row] for row in self._rows]
+            found = self._algebras[key] = filling_algebra(lacking, key[0], vacancies)
+        return found
+
+    def _run(self, algebra: CountAlgebra, orders: Orders, pair: Founders, run: int, times: int) -> Complex:
+        """Neighbours in the laying order whose young are alike, as an element of the filling."""
+        places = _places(orders, run, len(self._rows))
+        key = id(algebra), pair, tuple(places.items())
+        found = self._elements.get(key)
+        if found is None:
+            season = self._laying(algebra, pair, places).season(self.breeding.pairs[pair.male or 0, pair.female]).alive
+            if pair.works < 1:
+                season = pair.works * season + (1 - pair.works) * algebra.one(self.breeding.laying.probe.points)
+            found = self._elements[key] = season
+        if times == 1:
+            return found
+        if (key, times) not in self._runs:
+            less = self._run(algebra, orders, pair, run, times - 1)
+            self._runs[key, times] = algebra.multiply(less, found)
+        return self._runs[key, times]
+
+    def _laying(self, algebra: CountAlgebra, pair: Founders, places: Mapping[tuple[int, int], int]) -> Laying:
+        feeding = [herd for herd in self._herds if pair.pairing in herd.sources]
+        step_of = _step_of(self._rows, feeding, places)
+        return Laying(self._problem.biology, algebra, step_of, self.breeding.laying.probe)
 
 
-def _runs(fertile: Sequence[Fertile]) -> list[int]:
-    """Neighbours in the laying order whose young are alike share a run."""
-    runs: list[int] = []
-    for place, (mating, male, female, _) in enumerate(fertile):
-        before = fertile[place - 1] if place else None
-        same = before is not None and (before[0].pairing, *before[1:3]) == (mating.pairing, male, female)
-        runs.append(runs[-1] if same else len(set(runs)))
-    return runs
+def filling_algebra(lacking: Sequence[int], classes: Sequence[int], vacancies: Sequence[int]) -> CountAlgebra:
+    """Counts along one season: the goal rows, and per held herd the young kept of each class, best class first.
+
+    States are (goal counts, counts per herd). Better classes fill the vacancies first, whatever the order of eggs.
+    """
+    goal_zero, held_zero = (0,) * len(lacking), tuple((0,) * count for count in classes)
+    goal_steps = [(_unit(len(lacking), row), held_zero) for row in range(len(lacking))]
+    held_steps = [
+        (goal_zero, (*held_zero[:herd], _unit(count, k), *held_zero[herd + 1 :]))
+        for herd, count in enumerate(classes)
+        for k in range(count)
+    ]
+
+    def add(a: _State, b: _State) -> _State | None:
+        goal = tuple(x + y for x, y in zip(a[0], b[0], strict=True))
+        if any(x >= full for x, full in zip(goal, lacking, strict=True)):
+            return None
+        return goal, tuple(_filled(x, y, free) for x, y, free in zip(a[1], b[1], vacancies, strict=True))
+
+    return CountAlgebra((goal_zero, held_zero), [*goal_steps, *held_steps], add)
 
 
-def _order(look: Look, herd: Herd, fertile: Sequence[Fertile], free: int) -> Order:
-    """The classes a herd can be filled from, best first: by preference, then by the order of laying."""
-    if free <= 0:
-        return []
-    found = {
-        (level, run): HoldClass(herd.index, level, male, female)
-        for (mating, male, female, _), run in zip(fertile, _runs(fertile), strict=True)
-        if mating.pairing in herd.sources and male is not None
-        for level in range(len(herd.picks))
-    }
-    return [(kind, run) for (_, run), kind in sorted(found.items()) if look.classes.kept(kind).chance > 0]
+_State = tuple[tuple[int, ...], tuple[tuple[int, ...], ...]]
 
 
-def _clutches(
-    look: Look,
-    problem: Problem,
-    herds: Sequence[Herd],
-    orders: Sequence[Order],
-    algebra: CountAlgebra,
-    fertile: Fertile,
-    run: int,
-) -> Complex:
-    """One founder's season as an element of the filling."""
-    mating, male, female, works = fertile
-    assert male is not None
-    step_of = _step_of(look, herds, orders, mating, run)
-    season = Laying(problem.biology, algebra, step_of, look.probe).season(look.breeding.pairs[male, female]).alive
-    return season if works == 1 else works * season + (1 - works) * algebra.one(look.probe.points)
+def _filled(a: tuple[int, ...], b: tuple[int, ...], free: int) -> tuple[int, ...]:
+    kept = []
+    for x, y in zip(a, b, strict=True):
+        kept.append(min(x + y, free))
+        free -= kept[-1]
+    return tuple(kept)
 
 
-def _step_of(look: Look, herds: Sequence[Herd], orders: Sequence[Order], mating: Mating, run: int) -> Step:
+def _unit(length: int, place: int) -> tuple[int, ...]:
+    return tuple(int(i == place) for i in range(length))
+
+
+def _runs(fertile: Sequence[Founders]) -> list[tuple[Founders, int]]:
+    """Neighbours in the laying order whose young are alike, with how many there are."""
+    return [(pair, len(list(same))) for pair, same in groupby(fertile)]
+
+
+def _places(orders: Orders, run: int, first: int) -> dict[tuple[int, int], int]:
+    """The step of each (herd, preference) that this run can fill; steps are numbered through all herds' classes."""
+    steps = [(kind, of_run) for order in orders for kind, of_run in order]
+    return {(kind.herd, kind.level): first + step for step, (kind, of_run) in enumerate(steps) if of_run == run}
+
+
+def _step_of(rows: Sequence[int], feeding: Sequence[Herd], places: Mapping[tuple[int, int], int]) -> Step:
     """Steps of the filling: the goal's rows, then every class of every herd."""
-    places: dict[tuple[int, int], int] = {}
-    step = len(look.rows)
-    for herd, order in zip(herds, orders, strict=True):
-        for kind, of_run in order:
-            if of_run == run:
-                places[herd.index, kind.level] = step
-            step += 1
-    feeding = [herd for herd in herds if mating.pairing in herd.sources]
 
     def step_of(mask: int) -> int | None:
-        for place, row in enumerate(look.rows):
+        for place, row in enumerate(rows):
             if mask >> row & 1:
                 return place
         for herd in feeding:
-            level = look.classes.level(herd, mask)
+            level = level_of(herd, mask)
             if level is not None and (herd.index, level) in places:
                 return places[herd.index, level]
         return None

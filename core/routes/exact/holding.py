@@ -7,30 +7,34 @@ a chain over the seasons whose state is the nursery, and what the held animals t
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Hashable, Iterator
+from dataclasses import dataclass
 from functools import cached_property
+from typing import NamedTuple, TypeVar
 
 import numpy as np
 
 from core.routes.calendar import Animal, Mating, fixed_cost, founders, founders_present, matings
-from core.routes.exact.algebra import Complex
+from core.routes.exact.algebra import Complex, CountAlgebra
 from core.routes.exact.brood import Classes, HeldHerds, HoldClass, Nursery
-from core.routes.exact.clusters import Cluster, Seasons, States
-from core.routes.exact.eggs import CHANCES, Probe, SeasonWeights
-from core.routes.exact.ending import AtEgg, Standing, season_sum, standings
+from core.routes.exact.clusters import Breeding, Cluster, Seasons, States
+from core.routes.exact.eggs import CHANCES, Probe
+from core.routes.exact.ending import AtEgg, Standings, season_sum, standings, started
 from core.routes.exact.extras import holding_extras
-from core.routes.exact.filling import Filling, Look, fill
+from core.routes.exact.filling import Filling, Founders, Founding
 from core.routes.exact.founding import FounderWorld, founder_worlds
 from core.routes.exact.limits import MOST_NURSERIES, OutOfReach
 from core.routes.exact.plain import Extras, Rows, Totals, Workshop
-from core.routes.exact.schedule import clusters_of, founder_schedule
+from core.routes.exact.schedule import Schedule, clusters_of, founder_schedule
 from core.routes.problem import Problem
 from core.routes.result import Floats
 
 # Nurseries less likely than this are left out; all of them together stay far below what is promised.
 _NEGLIGIBLE = 1e-16
 
-# Per nursery at the end of a season, its weight with no row filled so far: [states, points].
+_Key = TypeVar("_Key", bound=Hashable)
+
+# Per nursery, its weight with no row filled so far: [states, points].
 Weights = dict[Nursery, Complex]
 
 
@@ -48,210 +52,302 @@ def is_steady(problem: Problem) -> bool:
     return True
 
 
+@dataclass(frozen=True, eq=False)
+class Raising:
+    """What decides what held animals breed: their matings by season, their classes, and the founders they meet."""
+
+    schedule: Schedule
+    held: tuple[tuple[Animal, HoldClass], ...]
+    founders: tuple[tuple[Animal, States], ...]
+
+
+class _Group(NamedTuple):
+    """What nurseries of one season have in common that breed alike: what is raised, the founders, the laying order."""
+
+    raising: Raising
+    pairs: tuple[tuple[Animal, Founders], ...]
+    order: tuple[Animal, ...]
+
+
+class Nursing:
+    """What the counts of a route that holds young share, for one way of looking at the goal at one set of points."""
+
+    def __init__(self, problem: Problem, shop: Workshop, rows: Rows, probe: Probe) -> None:
+        self.breeding: Breeding = shop.breeding(problem, rows, probe)
+        self.algebra: CountAlgebra = self.breeding.algebra
+        self.probe = probe
+        self.founding = Founding(problem, self.breeding, rows, Classes(problem, shop.kinds, rows))
+        self._prices = problem.prices
+        self._keep: dict[tuple[int, int], Complex | float] = {}
+        self._raised: dict[Raising, Seasons | None] = {}
+        self._standings: dict[tuple[Raising, AtEgg], list[Standings]] = {}
+
+    def keep(self, adult: int, growing: int) -> Complex | float:
+        """The weight of a season's keep for so many held animals."""
+        found = self._keep.get((adult, growing))
+        if found is None:
+            money = adult * self._prices.keep_adult + growing * self._prices.keep_young
+            found = self._keep[adult, growing] = self.probe.paying(money)
+        return found
+
+    def raised(self, raising: Raising) -> Seasons | None:
+        """Everything bred with held animals, season by season; None where nothing is."""
+        if raising not in self._raised:
+            clusters = self.clusters(raising)
+            self._raised[raising] = self.breeding.together(clusters) if clusters else None
+        return self._raised[raising]
+
+    def standings(self, raising: Raising, at_egg: AtEgg) -> list[Standings]:
+        """The same, female by female."""
+        key = raising, at_egg
+        if key not in self._standings:
+            self._standings[key] = [standings(self.breeding, cluster, at_egg) for cluster in self.clusters(raising)]
+        return self._standings[key]
+
+    def clusters(self, raising: Raising) -> list[Cluster]:
+        """The clusters of all matings with held animals."""
+        held, known = dict(raising.held), dict(raising.founders)
+
+        def states(animal: Animal) -> States:
+            return self.founding.classes.kept(held[animal]).states if animal in held else known[animal]
+
+        return clusters_of(raising.schedule, states)
+
+
 class HoldingRoute:
     """One route that holds young back for one generation, at one set of counts."""
 
     def __init__(self, problem: Problem, workshop: Workshop) -> None:
         self.problem, self._shop = problem, workshop
         self._seasons = problem.breeding_seasons
-        self._held = HeldHerds(problem)
-        self.held_herds = self._held.herds
-        self.vacancies, self.keep, self.there = self._held.vacancies, self._held.keep, self._held.present
+        self.held = HeldHerds(problem)
+        self._held_indices = frozenset(herd.index for herd in self.held.herds)
         schedule = founder_schedule(problem)
         self.worlds = tuple(founder_worlds(problem, workshop.kinds, schedule, steady=is_steady(problem)))
         self._matings: dict[tuple[int, tuple[int, ...]], tuple[Mating, ...]] = {}
-        self._classes: dict[Rows, Classes] = {}
+        self._chains: dict[tuple[int, Nursing], list[Weights]] = {}
+        self._raisings: dict[tuple[int, Nursery], Raising] = {}
         seasons = range(1, problem.horizon + 1)
         self.fixed: Floats = np.array([fixed_cost(problem, season) for season in seasons])
         self.present: Floats = np.array([founders_present(problem, season) for season in seasons], dtype=float)
+        self.signature = schedule if is_steady(problem) else tuple(herd.count for herd in problem.herds)
+
+    # Bounds.
 
     @cached_property
-    def _bounds(self) -> tuple[int, float]:
-        """The most eggs that can be laid, and the most that held animals can cost to keep."""
-        biology, eggs, keep, nurseries = self.problem.biology, 0, 0.0, 0
-        per_female = biology.clutches * (len(biology.sizes) - 1)
-        for world in self.worlds:
-            last = self.chain(self.look(world, (0,), CHANCES))[-1]
-            nurseries += len(last)
-            if nurseries > MOST_NURSERIES:
-                raise OutOfReach("too many ways in which young can be held over the seasons")
-            for nursery in last:
-                laid = sum(len(self.season_matings(nursery, season)) for season in range(1, self._seasons + 1))
-                eggs = max(eggs, laid * per_female)
-                keep = max(keep, sum(self._held.keep(nursery, season) for season in range(1, self._seasons + 1)))
-        return eggs, keep
+    def eggs_bound(self) -> int:
+        """No more eggs than this can be laid: every female that may be there lays all she can in every season."""
+        biology = self.problem.biology
+        females = sum(
+            herd.count
+            for season in range(1, self._seasons + 1)
+            for herd in self.problem.herds
+            if herd.sex == "female" and self._may_breed(herd.index, season)
+        )
+        return females * biology.clutches * (len(biology.sizes) - 1)
 
-    @property
+    @cached_property
+    def keep_bound(self) -> float:
+        """No more than this can be paid for the keep of held animals."""
+        dearest = max(self.problem.prices.keep_adult, self.problem.prices.keep_young)
+        first = min(self.problem.pairings[source].first for herd in self.held.herds for source in herd.sources)
+        seasons = max(0, self._seasons - max(first, 1))
+        return dearest * seasons * sum(herd.count for herd in self.held.herds)
+
+    @cached_property
     def most_eggs(self) -> int:
         """The most eggs that can be laid."""
-        return self._bounds[0]
+        biology, nursing = self.problem.biology, self.nursing((0,), CHANCES)
+        if biology.lays == 0 or biology.works["female"] == 0:
+            return 0
+        most = max(max(self._most_laid(nursing, world).values()) for world in self.worlds)
+        return most * biology.clutches * (len(biology.sizes) - 1)
 
-    @property
-    def most_keep(self) -> float:
-        """The most that held animals can cost to keep."""
-        return self._bounds[1]
+    def _most_laid(self, nursing: Nursing, world: FounderWorld) -> dict[Nursery, int]:
+        """The most females bred over all seasons, per nursery at the end."""
+        bred = {self.held.nobody: 0}
+        for season in range(1, self._seasons + 1):
+            after: dict[Nursery, int] = {}
+            for nursery, times in bred.items():
+                begun = self.held.begun(nursery, season)
+                total = times + len(self.season_matings(begun, season))
+                for joined, _ in self._season(nursing, world, begun, season):
+                    after[joined] = max(after.get(joined, 0), total)
+            bred = after
+        return bred
+
+    def _may_breed(self, herd: int, season: int) -> bool:
+        pairings = self.problem.pairings
+        there = self.problem.herds[herd]
+        ready = 1 + self.problem.biology.matures[there.sex] if there.ready is None else there.ready
+        open_pairings = (pairing for pairing in pairings if pairing.first <= season <= pairing.last)
+        return there.there(season) and season >= ready and any(herd in pairing.females for pairing in open_pairings)
+
+    # What the engine is asked for.
 
     def totals(self, rows: Rows, probe: Probe) -> Totals:
         """The generating functions season by season, with none of `rows` full."""
         alive, unfilled = self._elements(rows, probe)
-        total = self._shop.breeding(self.problem, rows, probe).algebra.total
+        total = self.nursing(rows, probe).algebra.total
         return Totals(total(alive), total(unfilled))
 
-    def lacking(self, row: int) -> float:
-        """Expected number of young that this row still lacks at the end."""
+    def lacking(self, row: int) -> Floats:
+        """Expected number of young that this row still lacks at the end of each season: [breeding seasons + 1]."""
         short = np.arange(self.problem.wanted[row], 0, -1)
-        return float(short @ self._elements((row,), CHANCES)[0][-1, :, 0].real)
+        return short @ self._elements((row,), CHANCES)[0][:, :, 0].real.T
 
     def endings(self, rows: Rows, probe: Probe, at_egg: AtEgg) -> Complex:
         """What happens at the egg that fills one of `rows`, by season: [breeding seasons, points]."""
         found = np.zeros((self._seasons, probe.points), dtype=complex)
-        for world in self.worlds:
-            look = self.look(world, rows, probe)
-            chain = self.chain(look)
-            for season in range(1, self._seasons + 1):
-                for nursery, weight in chain[season - 1].items():
-                    at = self._ending(look, nursery, season, weight, at_egg)
-                    found[season - 1] += world.chance * at
+        nursing = self.nursing(rows, probe)
+        for season in range(1, self._seasons + 1):
+            for group, start in self._grouped(nursing, season).items():
+                each = [*nursing.standings(group.raising, at_egg), started(start, season)]
+                each += [nursing.founding.standing(female, pair, season, at_egg) for female, pair in group.pairs]
+                found[season - 1] += season_sum(nursing.algebra, each, group.order, season)
         return found
-
-    def occupancy(self, rows: Rows) -> Iterator[tuple[FounderWorld, int, Nursery, float]]:
-        """Chances to start each season with each nursery, in each world, and none of `rows` full."""
-        for world in self.worlds:
-            look = self.look(world, rows, CHANCES)
-            chain = self.chain(look)
-            for season in range(1, self._seasons + 1):
-                for nursery, weight in chain[season - 1].items():
-                    raised = self._raised(look, nursery, season - 1).alive[season - 1]
-                    chance = look.breeding.algebra.total(look.breeding.algebra.multiply(weight, raised))
-                    yield world, season, nursery, world.chance * float(chance[0].real)
-
-    def _elements(self, rows: Rows, probe: Probe) -> tuple[Complex, Complex]:
-        states = self._shop.breeding(self.problem, rows, probe).algebra.size
-        alive = np.zeros((self._seasons + 1, states, probe.points), dtype=complex)
-        alive[0, 0] = 1
-        unfilled = alive.copy()
-        for world in self.worlds:
-            look = self.look(world, rows, probe)
-            algebra, chain = look.breeding.algebra, self.chain(look)
-            for season in range(1, self._seasons + 1):
-                for nursery, weight in chain[season - 1].items():
-                    raised = self._raised(look, nursery, season)
-                    laid = self._founders_season(look, nursery, season)
-                    start = world.chance * weight
-                    start = start * probe.paying(self._kept_so_far(nursery, season))
-                    alive[season] += algebra.multiply(algebra.multiply(start, laid.alive), raised.alive[season])
-                    unfilled[season] += algebra.multiply(start * laid.allowed, raised.open[season])
-        return alive, unfilled
-
-    def _kept_so_far(self, nursery: Nursery, season: int) -> float:
-        return sum(self._held.keep(nursery, past) for past in range(1, season + 1))
-
-    def look(self, world: FounderWorld, rows: Rows, probe: Probe) -> Look:
-        classes = self._classes.get(rows)
-        if classes is None:
-            classes = self._classes[rows] = Classes(self.problem, self._shop.kinds, rows)
-        return Look(self._shop.breeding(self.problem, rows, probe), classes, world, rows)
 
     def extras(self) -> Extras:
         """What held animals add to expectations."""
         return holding_extras(self)
 
-    def fill(self, look: Look, nursery: Nursery, season: int) -> Filling | None:
-        """A season's young of the founders and which are held; None where nothing can be."""
-        pairs = self.founder_matings(nursery, season)
-        return fill(look, self.problem, self.held_herds, pairs, self.vacancies(nursery, season))
+    def nursing(self, rows: Rows, probe: Probe) -> Nursing:
+        """What all counts share for these goal rows at these points."""
+        return self._shop.kept(("nursing", rows, probe), lambda: Nursing(self.problem, self._shop, rows, probe))
 
-    # The founders' part.
+    def chain(self, nursing: Nursing, world: int) -> list[Weights]:
+        """Per season 0.., the weights of the nurseries in it after the keep is paid; held animals' young left out."""
+        key = world, nursing
+        if key not in self._chains:
+            self._chains[key] = self._chain(nursing, self.worlds[world])
+        return self._chains[key]
 
-    def chain(self, look: Look) -> list[Weights]:
-        """Per season 0.., the weight of every nursery at its end, held animals' own breeding left out."""
-        chain: list[Weights] = [{self._held.empty: look.breeding.algebra.one(look.probe.points)}]
+    def _chain(self, nursing: Nursing, world: FounderWorld) -> list[Weights]:
+        ended: Weights = {self.held.nobody: world.chance * nursing.algebra.one(nursing.probe.points)}
+        chain: list[Weights] = [ended]
         for season in range(1, self._seasons + 1):
-            after: Weights = {}
-            for nursery, weight in chain[-1].items():
-                for joined, factor in self._season(look, nursery, season):
-                    grown = look.breeding.algebra.multiply(weight, factor)
-                    after[joined] = after[joined] + grown if joined in after else grown
-            if len(after) > MOST_NURSERIES:
+            begun: Weights = {}
+            for nursery, weight in ended.items():
+                _add(begun, self.held.begun(nursery, season), weight)
+            chain.append({n: w * nursing.keep(*self.held.there(n, season)) for n, w in begun.items()})
+            if len(begun) > MOST_NURSERIES:
                 raise OutOfReach("too many ways in which young can be held over the seasons")
-            chain.append({n: w for n, w in after.items() if w[:, 0].real.sum() > _NEGLIGIBLE})
+            ended = {}
+            for nursery, weight in chain[-1].items():
+                for joined, factor in self._season(nursing, world, nursery, season):
+                    _add(ended, joined, nursing.algebra.multiply(weight, factor))
+            ended = {n: w for n, w in ended.items() if w[:, 0].real.sum() > _NEGLIGIBLE}
         return chain
 
-    def _season(self, look: Look, nursery: Nursery, season: int) -> Iterator[tuple[Nursery, Complex]]:
+    def _season(
+        self, nursing: Nursing, world: FounderWorld, nursery: Nursery, season: int
+    ) -> Iterator[tuple[Nursery, Complex]]:
         """The nurseries that a season leads to, each with its weight."""
-        filling = self.fill(look, nursery, season)
+        filling = self.fill(nursing.founding, world, nursery, season)
         if filling is None:
-            yield nursery, self._founders_season(look, nursery, season).alive
+            yield nursery, nursing.founding.season(tuple(pair for _, pair in self.founder_pairs(world, nursery, season))).alive
             return
-        for kept, part in filling.parts(look.breeding.algebra):
+        for kept, part in filling.parts(nursing.algebra):
             if part[:, 0].real.sum() > _NEGLIGIBLE:
-                for joined, chance in self._held.joined(nursery, season, kept):
+                for joined, chance in self.held.joined(nursery, season, kept):
                     yield joined, part * chance
 
-    def _founders_season(self, look: Look, nursery: Nursery, season: int) -> SeasonWeights:
-        """All founders' clutches of a season, whoever is held from them."""
-        algebra = look.breeding.algebra
-        alive = algebra.one(look.probe.points)
-        allowed: Complex = np.ones(look.probe.points, dtype=complex)
-        for mating in self.founder_matings(nursery, season):
-            weights = look.mating(mating)
-            if weights is not None:
-                alive, allowed = algebra.multiply(alive, weights.alive), allowed * weights.allowed
-        return SeasonWeights(alive, allowed)
+    def fill(self, founding: Founding, world: FounderWorld, nursery: Nursery, season: int) -> Filling | None:
+        """A season's young of the founders and which are held; None where nothing can be."""
+        vacancies = self.held.vacancies(nursery, season)
+        return founding.fill(tuple(pair for _, pair in self.founder_pairs(world, nursery, season)), vacancies) if any(vacancies) else None
 
-    # What held animals breed.
+    def _elements(self, rows: Rows, probe: Probe) -> tuple[Complex, Complex]:
+        nursing = self.nursing(rows, probe)
+        alive = np.zeros((self._seasons + 1, nursing.algebra.size, probe.points), dtype=complex)
+        alive[0, 0] = 1
+        unfilled = alive.copy()
+        for season in range(1, self._seasons + 1):
+            for group, start in self._grouped(nursing, season).items():
+                through, anything = start, start
+                if group.pairs:
+                    laid = nursing.founding.season(tuple(pair for _, pair in group.pairs))
+                    through, anything = nursing.algebra.multiply(start, laid.alive), start * laid.allowed
+                raised = nursing.raised(group.raising)
+                if raised is not None:
+                    through = nursing.algebra.multiply(through, raised.alive[season])
+                    anything = nursing.algebra.multiply(anything, raised.open[season])
+                alive[season] += through
+                unfilled[season] += anything
+        return alive, unfilled
 
-    def _raised(self, look: Look, nursery: Nursery, season: int) -> Seasons:
-        """Everything bred with held animals through a season, by animals that are breeder-size by then."""
-        return look.breeding.together(self.clusters(look, nursery, season))
+    def occupancy(self, nursing: Nursing) -> Iterator[tuple[FounderWorld, int, Nursery, float]]:
+        """Chances to begin each season with each nursery, in each world, and none of the rows full."""
+        for place, world in enumerate(self.worlds):
+            for season in range(1, self._seasons + 1):
+                for nursery, weight in self.chain(nursing, place)[season].items():
+                    raised = nursing.raised(self.raising(place, nursery, season - 1))
+                    if raised is not None:
+                        weight = nursing.algebra.multiply(weight, raised.alive[season - 1])
+                    yield world, season, nursery, float(nursing.algebra.total(weight)[0].real)
 
-    def clusters(self, look: Look, nursery: Nursery, season: int) -> list[Cluster]:
-        """The clusters of all matings with held animals through a season."""
-        held = {herd.index for herd in self.held_herds}
+    def _grouped(self, nursing: Nursing, season: int) -> dict[_Group, Complex]:
+        """The season's nurseries in all worlds, those joined that breed alike in it and before."""
+        groups: dict[_Group, Complex] = {}
+        for place, world in enumerate(self.worlds):
+            for nursery, weight in self.chain(nursing, place)[season].items():
+                order = tuple(mating.female for mating in self.season_matings(nursery, season))
+                pairs = self.founder_pairs(world, nursery, season)
+                _add(groups, _Group(self.raising(place, nursery, season), pairs, order), weight)
+        return groups
+
+    def raising(self, world: int, nursery: Nursery, season: int) -> Raising:
+        """What held animals that are breeder-size by a season breed; what is after that season must be left aside."""
+        due = self.held.grown(nursery, season)
+        found = self._raisings.get((world, due))
+        if found is None:
+            found = self._raisings[world, due] = self._raising(self.worlds[world], due)
+        return found
+
+    def _raising(self, world: FounderWorld, nursery: Nursery) -> Raising:
+        held = self._held_indices
         schedule = tuple(
-            tuple(m for m in self.season_matings(nursery, s) if m.male.herd in held or m.female.herd in held)
-            if s <= season
-            else ()
-            for s in range(1, self._seasons + 1)
+            tuple(m for m in self.season_matings(nursery, season) if m.male.herd in held or m.female.herd in held)
+            for season in range(1, self._seasons + 1)
         )
-        members = self._members(nursery)
-
-        def states(animal: Animal) -> States:
-            return look.classes.kept(members[animal]).states if animal in members else look.world.states[animal]
-
-        return clusters_of(schedule, states)
-
-    def _members(self, nursery: Nursery) -> dict[Animal, HoldClass]:
-        return {
+        met = dict.fromkeys(animal for pairs in schedule for m in pairs for animal in (m.male, m.female))
+        founders_met = tuple((animal, world.states[animal]) for animal in met if animal.herd not in held)
+        members = {
             Animal(herd.index, place): kind
-            for herd, entries in zip(self.held_herds, nursery, strict=True)
-            for place, kind in enumerate(entry.kind for entry in entries for _ in range(entry.fit))
+            for herd, kinds in zip(self.held.herds, self.held.members(nursery), strict=True)
+            for place, kind in enumerate(kinds)
         }
+        raised = tuple((animal, members[animal]) for animal in met if animal in members)
+        key = "raising", schedule, raised, founders_met
+        return self._shop.kept(key, lambda: Raising(schedule, raised, founders_met))
 
     # The calendar.
 
     def season_matings(self, nursery: Nursery, season: int) -> tuple[Mating, ...]:
         """All matings of a season, in laying order."""
-        counts = self._held.breeders(nursery, season)
-        key = season, counts
-        found = self._matings.get(key)
+        counts = self.held.breeders(nursery, season)
+        found = self._matings.get((season, counts))
         if found is None:
             breeders = [[] if herd.held else founders(herd, season) for herd in self.problem.herds]
-            for herd, count in zip(self.held_herds, counts, strict=True):
+            for herd, count in zip(self.held.herds, counts, strict=True):
                 breeders[herd.index] = [Animal(herd.index, place) for place in range(count)]
-            found = self._matings[key] = tuple(matings(self.problem, breeders, season))
+            found = self._matings[season, counts] = tuple(matings(self.problem, breeders, season))
         return found
 
-    def founder_matings(self, nursery: Nursery, season: int) -> list[Mating]:
-        held = {herd.index for herd in self.held_herds}
-        pairs = self.season_matings(nursery, season)
-        return [mating for mating in pairs if mating.male.herd not in held and mating.female.herd not in held]
+    def founder_pairs(
+        self, world: FounderWorld, nursery: Nursery, season: int
+    ) -> tuple[tuple[Animal, Founders], ...]:
+        """The matings of a season that no held animal has a part in, by female; those that never lay left out."""
+        found = []
+        for mating in self.season_matings(nursery, season):
+            if mating.male.herd in self._held_indices or mating.female.herd in self._held_indices:
+                continue
+            male, female = world.states[mating.male], world.states[mating.female]
+            if female:
+                pair = Founders(mating.pairing, male[0][0] if male else None, *female[0])
+                found.append((mating.female, pair))
+        return tuple(found)
 
-    def _ending(self, look: Look, nursery: Nursery, season: int, start: Complex, at_egg: AtEgg) -> Complex:
-        """What happens at the egg that fills a row in this season, for this nursery at its start: [points]."""
-        algebra = look.breeding.algebra
-        each = [standings(look.breeding, cluster, at_egg) for cluster in self.clusters(look, nursery, season)]
-        each += [look.standing(mating, season, at_egg) for mating in self.founder_matings(nursery, season)]
-        each.append([(1.0, [Standing(None, np.broadcast_to(start, (season + 1, *start.shape)), start)])])
-        order = [mating.female for mating in self.season_matings(nursery, season)]
-        return season_sum(algebra, each, order, season)
+
+def _add(weights: dict[_Key, Complex], key: _Key, weight: Complex) -> None:
+    weights[key] = weights[key] + weight if key in weights else weight

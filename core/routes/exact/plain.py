@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass
+from typing import Any, TypeVar
 
 import numpy as np
 
@@ -18,6 +19,8 @@ from core.routes.exact.schedule import Schedule, clusters_of, founder_schedule
 from core.routes.exact.states import Kinds, World, worlds
 from core.routes.problem import Problem
 from core.routes.result import Floats
+
+_Kept = TypeVar("_Kept")
 
 # Which goal rows are looked at (their condition bits).
 Rows = tuple[int, ...]
@@ -52,17 +55,24 @@ class Workshop:
 
     def __init__(self, problem: Problem, *, alike: bool = True) -> None:
         self.kinds = Kinds(problem, alike=alike)
-        self._breeding: dict[tuple[Rows, Probe], Breeding] = {}
+        self._kept: dict[Hashable, Any] = {}
+
+    def kept(self, key: Hashable, work_out: Callable[[], _Kept]) -> _Kept:
+        """Something worked out once and kept under a key."""
+        if key not in self._kept:
+            self._kept[key] = work_out()
+        found: _Kept = self._kept[key]
+        return found
 
     def breeding(self, problem: Problem, rows: Rows, probe: Probe) -> Breeding:
         """The cluster engine for these goal rows at these points."""
-        found = self._breeding.get((rows, probe))
-        if found is None:
+
+        def begin() -> Breeding:
             algebra = GoalAlgebra([problem.wanted[row] for row in rows])
             laying = Laying(problem.biology, algebra, first_row(rows), probe)
-            found = Breeding(laying, self.kinds.pairs, problem.breeding_seasons)
-            self._breeding[rows, probe] = found
-        return found
+            return Breeding(laying, self.kinds.pairs, problem.breeding_seasons)
+
+        return self.kept(("breeding", rows, probe), begin)
 
 
 class PlainRoute:
@@ -80,9 +90,10 @@ class PlainRoute:
         seasons = range(1, problem.horizon + 1)
         self.fixed: Floats = np.array([fixed_cost(problem, season) for season in seasons])
         self.present: Floats = np.array([founders_present(problem, season) for season in seasons], dtype=float)
+        self.signature = self._schedule
         clutches = sum(len(pairs) for pairs in self._schedule) * problem.biology.clutches
         self.most_eggs = clutches * (len(problem.biology.sizes) - 1)
-        self.most_keep = 0.0
+        self.eggs_bound, self.keep_bound = self.most_eggs, 0.0
 
     def totals(self, rows: Rows, probe: Probe) -> Totals:
         """The generating functions season by season, with none of `rows` full."""
@@ -94,16 +105,14 @@ class PlainRoute:
             unfilled = unfilled + world.chance * breeding.algebra.total(seasons.open)
         return Totals(np.asarray(alive), np.asarray(unfilled))
 
-    def lacking(self, row: int) -> float:
-        """Expected number of young that this row still lacks at the end."""
+    def lacking(self, row: int) -> Floats:
+        """Expected number of young that this row still lacks at the end of each season: [breeding seasons + 1]."""
         breeding = self._shop.breeding(self.problem, (row,), CHANCES)
         short = np.arange(self.problem.wanted[row], 0, -1)
-        return float(
-            sum(
-                world.chance * (short @ breeding.together(clusters).alive[-1, :, 0].real)
-                for world, clusters in zip(self._worlds, self._clusters, strict=True)
-            )
-        )
+        left = np.zeros(self.problem.breeding_seasons + 1)
+        for world, clusters in zip(self._worlds, self._clusters, strict=True):
+            left += world.chance * (short @ breeding.together(clusters).alive[:, :, 0].real.T)
+        return left
 
     def extras(self) -> Extras:
         """Nothing is held."""

@@ -14,10 +14,11 @@ from core.routes.exact.plain import Totals
 from core.routes.exact.reach import ExactRoute
 from core.routes.result import Floats
 
+
 def money_grid(route: ExactRoute) -> MoneyGrid:
     """The money grid of a route, from the least to the most that can be paid."""
     problem, paid = route.problem, np.concatenate([[0.0], np.cumsum(route.fixed)])
-    running = route.most_eggs * (problem.prices.per_egg + problem.prices.per_young) + route.most_keep
+    running = route.eggs_bound * (problem.prices.per_egg + problem.prices.per_young) + route.keep_bound
     if problem.outright is None:
         return MoneyGrid(float(paid[1]), float(paid[-1]) + running)
     bought = float(paid[problem.outright - 1]) + problem.outright_price
@@ -113,7 +114,7 @@ def _counted(route: ExactRoute) -> float:
 
     A row that is not full yet has not met the goal, so each row can be followed by itself.
     """
-    return sum(count - route.lacking(row) for row, count in enumerate(route.problem.wanted))
+    return sum(count - float(route.lacking(row)[-1]) for row, count in enumerate(route.problem.wanted))
 
 
 def _counted_worth(route: ExactRoute) -> Floats:

@@ -29,7 +29,9 @@ class Kinds:
 
     def __init__(self, problem: Problem, *, alike: bool) -> None:
         """Number the founders' genotypes; `alike`: those that give the same young may share a number."""
+        self.problem = problem
         self.pairs = Pairs(problem)
+        self._typicals: dict[tuple[int, tuple[Pair, ...]], Genotype] = {}
         self._works = problem.biology.works
         self._numbers: dict[tuple[str, Genotype], int] = {}
         males = list(dict.fromkeys(_genotypes(problem, "male")))
@@ -68,6 +70,35 @@ class Kinds:
             number = self.number(sex, genotype)
             total[number] = total.get(number, 0.0) + weight * works
         return tuple(total.items()) if works > 0 else ()
+
+    def held_states(self, herd: Herd, genotypes: Iterable[tuple[Genotype, float]]) -> States:
+        """The same for held young: genotypes that give the same young with every possible mate share a number."""
+        return self.states(herd.sex, ((self._typical(herd, genotype), weight) for genotype, weight in genotypes))
+
+    def _typical(self, herd: Herd, genotype: Genotype) -> Genotype:
+        """The first genotype met that gives the same young as this one; itself where its mates are held too."""
+        mates = self._founder_mates(herd)
+        if mates is None:
+            return genotype
+        number = self.number(herd.sex, genotype)
+        keys = ((number, mate) if herd.sex == "male" else (mate, number) for mate in mates)
+        return self._typicals.setdefault((herd.index, tuple(self.pairs[key] for key in keys)), genotype)
+
+    def _founder_mates(self, herd: Herd) -> tuple[int, ...] | None:
+        """The numbers of all founders a held herd may be bred to; None where some mates are held."""
+        problem, other = self.problem, "female" if herd.sex == "male" else "male"
+        groups = {
+            mate
+            for pairing in problem.pairings
+            for own, mates in ((pairing.males, pairing.females), (pairing.females, pairing.males))
+            if herd.index in own
+            for mate in mates
+        }
+        herds = [problem.herds[group] for group in groups]
+        if any(mate.held for mate in herds):
+            return None
+        genotypes = dict.fromkeys(genotype for mate in herds for genotype in _carried(problem, mate))
+        return tuple(self.number(other, genotype) for genotype in genotypes)
 
     def _keep(self, males: Sequence[Genotype], females: Sequence[Genotype]) -> None:
         for sire in males:
@@ -122,5 +153,9 @@ def _herd_states(herd: Herd, kinds: Kinds, named: Sequence[Genotype]) -> list[St
 def _genotypes(problem: Problem, sex: str) -> Iterable[Genotype]:
     for herd in problem.herds:
         if herd.sex == sex and not herd.held:
-            yield from (genotype for genotype, _ in herd.prior)
-            yield from (genotypes[i] for i in herd.named for genotypes, _ in problem.together)
+            yield from _carried(problem, herd)
+
+
+def _carried(problem: Problem, herd: Herd) -> Iterable[Genotype]:
+    yield from (genotype for genotype, _ in herd.prior)
+    yield from (genotypes[i] for i in herd.named for genotypes, _ in problem.together)

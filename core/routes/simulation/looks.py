@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,19 +18,31 @@ NEVER = -1
 _DUST = 1e-13
 
 
-class Look:
-    """The condition bits that matter in each pairing, and the patterns of them that a young can show.
+class Asked(NamedTuple):
+    """What matters of a young: the bits of the goal rows, and for each herd that may take it the bits of its picks."""
 
-    A pattern is the set of those bits that a young fits, and never empty: all other young are "the rest". The
-    patterns of a clutch are drawn one after the other, each among the young that the ones before have left.
+    goal: int
+    picks: tuple[tuple[int, ...], ...]
+
+    def shown(self, mask: int) -> int:
+        """The bits that decide about a young: a herd takes it by the first pick that it fits, or not at all."""
+        best = (next((1 << bit for bit in picks if mask >> bit & 1), 0) for picks in self.picks)
+        return (mask & self.goal) | sum(best)
+
+
+class Look:
+    """What matters in each pairing, and the patterns of bits that decide about a young.
+
+    A pattern is never empty: all other young are "the rest". The patterns of a clutch are drawn one after the other,
+    each among the young that the ones before have left.
 
     rows: [patterns, pairs], the binomial row of a pattern's chance (to which the young left are added), or `NEVER`.
     worth: [patterns + 1, pairs], what a surplus young of the pattern can be expected to bring; last, of the rest.
     """
 
-    def __init__(self, pairs: Pairs, binomials: Binomials, bits: Sequence[int]) -> None:
-        """bits: per pairing of the route, the condition bits that matter in it."""
-        self._pairs, self._binomials, self._bits = pairs, binomials, bits
+    def __init__(self, pairs: Pairs, binomials: Binomials, asked: Sequence[Asked]) -> None:
+        """asked: what matters in each pairing of the route."""
+        self._pairs, self._binomials, self._asked = pairs, binomials, asked
         self.patterns: list[int] = []
         self.rows: Indices = np.empty((0, 0), dtype=np.intp)
         self.worth: Floats = np.empty((1, 0))
@@ -49,17 +62,17 @@ class Look:
         values[: len(self.rows), :known], values[-1, :known] = self.worth[:-1], self.worth[-1]
         values[:, known:] = np.divide(worth, chances, out=np.zeros_like(worth), where=chances > 0)
         left = np.ones(total - known)
-        asked: list[tuple[int, Indices]] = []
+        where: list[tuple[int, Indices]] = []
         among: list[Floats] = []
         for pattern, own in enumerate(chances[:-1]):
             able = np.flatnonzero(own > 0)
-            asked.append((pattern, able))
+            where.append((pattern, able))
             among.append(np.where(left[able] - own[able] < _DUST, 1.0, own[able] / left[able]))
             left = left - own
-        if asked:
+        if where:
             bases = self._binomials.bases(np.concatenate(among))
             ends = np.cumsum([len(able) for able in among])[:-1]
-            for (pattern, able), base in zip(asked, np.split(bases, ends), strict=True):
+            for (pattern, able), base in zip(where, np.split(bases, ends), strict=True):
                 rows[pattern, known + able] = base
         self.rows, self.worth = rows, values
 
@@ -80,10 +93,10 @@ class Look:
         return self._young.draw(rng, rows).astype(np.int32)
 
     def _young_row(self, pattern: int, pair: int, sex: Sex) -> int:
-        kinds, bits = self._pairs.kinds[sex], self._bits[self._pairs.matings[pair][0]]
+        kinds, asked = self._pairs.kinds[sex], self._asked[self._pairs.matings[pair][0]]
         chances: dict[int, float] = {}
         for (mask, genotype), chance in self._pairs.problem.young(*self._pairs.genotypes(pair)).items():
-            if mask & bits == self.patterns[pattern] and chance > 0:
+            if asked.shown(mask) == self.patterns[pattern] and chance > 0:
                 kind = kinds.number(genotype)
                 chances[kind] = chances.get(kind, 0.0) + chance
         return self._young.add(np.array([list(chances)], dtype=np.intp), np.array([list(chances.values())]))
@@ -111,9 +124,10 @@ class Look:
         New patterns go to the end, so that the order stays the same for every pair.
         """
         masks = self._pairs.masks
-        by_bits = {}
-        for bits in dict.fromkeys(self._bits):
-            shown = [mask & bits for mask in masks]
+        numbers = {}
+        for asked in dict.fromkeys(self._asked):
+            shown = [asked.shown(mask) for mask in masks]
             self.patterns += [own for own in dict.fromkeys(shown) if own and own not in self.patterns]
-            by_bits[bits] = [self.patterns.index(own) if own else NEVER for own in shown]
-        return np.array([by_bits[bits] for bits in self._bits], dtype=np.intp).reshape(len(self._bits), len(masks))
+            numbers[asked] = [self.patterns.index(own) if own else NEVER for own in shown]
+        every = [numbers[asked] for asked in self._asked]
+        return np.array(every, dtype=np.intp).reshape(len(every), len(masks))

@@ -10,7 +10,7 @@ from core.routes.simulation.choosing import choose
 from core.routes.simulation.clutches import Clutches, lay, show, worth
 from core.routes.simulation.counting import count_goal
 from core.routes.simulation.flock import Flock
-from core.routes.simulation.looks import Look
+from core.routes.simulation.looks import Asked, Look
 from core.routes.simulation.lots import Binomials, Indices
 from core.routes.simulation.outcome import Outcome, Scene
 from core.routes.simulation.pairs import Pairs
@@ -25,13 +25,13 @@ class Odds:
         """Start with nothing worked out."""
         self.pairs = Pairs(problem)
         self.binomials = Binomials(len(problem.biology.sizes) - 1)
-        self._looks: dict[tuple[int, ...], Look] = {}
+        self._looks: dict[tuple[Asked, ...], Look] = {}
 
-    def look(self, bits: tuple[int, ...]) -> Look:
-        """What to look for, from the condition bits that matter in each pairing."""
-        if bits not in self._looks:
-            self._looks[bits] = Look(self.pairs, self.binomials, bits)
-        return self._looks[bits]
+    def look(self, asked: tuple[Asked, ...]) -> Look:
+        """What to look for, from what matters in each pairing."""
+        if asked not in self._looks:
+            self._looks[asked] = Look(self.pairs, self.binomials, asked)
+        return self._looks[asked]
 
 
 class Player:
@@ -118,11 +118,11 @@ class Player:
         self, outcome: Outcome, clutches: Clutches, runs: Indices, herds: list[Herd], rng: np.random.Generator
     ) -> Scene:
         """Some runs with the patterns of their young drawn, as far as the goal and these herds ask for them."""
-        bits = tuple(
-            self._goal | sum(1 << bit for herd in herds if index in herd.sources for bit in herd.picks)
+        asked = tuple(
+            Asked(self._goal, tuple(herd.picks for herd in herds if index in herd.sources))
             for index in range(len(self._problem.pairings))
         )
-        look = self._odds.look(bits)
+        look = self._odds.look(asked)
         own = clutches if len(runs) == clutches.eggs.shape[1] else clutches.of(runs)
         shown = show(look, self._odds.binomials, own, rng)
         if self._sells:
