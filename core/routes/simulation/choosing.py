@@ -19,7 +19,7 @@ def choose(scene: Scene, flock: Flock, herds: Sequence[Herd], season: int, rng: 
     """Count young for the goal rows, then hold young back for the open herds, in the order of both."""
     if not scene.shown.patterns:
         return
-    plain = _plain(scene, len(flock.need), herds)
+    plain = _plain(scene, herds)
     tangled = [(pattern, counts) for pattern, counts in scene.shown.patterns if pattern not in plain.values()]
     limits = [_limit(scene, flock, herds, pattern) for pattern, _ in tangled]
     listed = list_young(tangled, limits, len(scene.runs), rng)
@@ -39,13 +39,13 @@ def choose(scene: Scene, flock: Flock, herds: Sequence[Herd], season: int, rng: 
     _not_surplus(scene, listed.young.chosen(counted | held))
 
 
-def _plain(scene: Scene, rows: int, herds: Sequence[Herd]) -> dict[int, int]:
+def _plain(scene: Scene, herds: Sequence[Herd]) -> dict[int, int]:
     """The picks that only one pattern fits, which fits nothing else: their bits, and that pattern's number."""
     bits = {pattern: scene.look.patterns[pattern] for pattern, _ in scene.shown.patterns}
     found = {}
     for bit in (bit for herd in herds for bit in herd.picks):
         fitting = [pattern for pattern, own in bits.items() if own >> bit & 1]
-        if len(fitting) == 1 and bits[fitting[0]] == 1 << bit and bit >= rows:
+        if len(fitting) == 1 and bits[fitting[0]] == 1 << bit:
             found[bit] = fitting[0]
     return found
 
