@@ -20,16 +20,16 @@ def choose(scene: Scene, flock: Flock, herds: Sequence[Herd], season: int, rng: 
     if not scene.shown.patterns:
         return
     plain = _plain(scene, herds)
-    tangled = [(pattern, counts) for pattern, counts in scene.shown.patterns if pattern not in plain.values()]
-    limits = [_limit(scene, flock, herds, pattern) for pattern, _ in tangled]
-    listed = list_young(tangled, limits, len(scene.runs), rng)
+    tangled = [pattern for pattern in scene.shown.patterns if pattern not in plain.values()]
+    limits = [_limit(scene, flock, herds, pattern) for pattern in tangled]
+    listed = list_young([(pattern, scene.shown.of(pattern)) for pattern in tangled], limits, len(scene.runs), rng)
     counted = _count(scene, flock, listed, rng)
     held = np.zeros_like(counted)
     for herd in herds:
         for bit in herd.picks:
             vacancies = (herd.count - flock.ever[herd.index]).take(scene.runs)
             if bit in plain:
-                young = first_young(plain[bit], dict(scene.shown.patterns)[plain[bit]], vacancies)
+                young = first_young(plain[bit], scene.shown.of(plain[bit]), vacancies)
                 _not_surplus(scene, young)
             else:
                 taken = listed.first(listed.fitting(_fits(scene, bit)) & ~held, vacancies)
@@ -41,7 +41,7 @@ def choose(scene: Scene, flock: Flock, herds: Sequence[Herd], season: int, rng: 
 
 def _plain(scene: Scene, herds: Sequence[Herd]) -> dict[int, int]:
     """The picks that only one pattern fits, which fits nothing else: their bits, and that pattern's number."""
-    bits = {pattern: scene.look.patterns[pattern] for pattern, _ in scene.shown.patterns}
+    bits = {pattern: scene.look.patterns[pattern] for pattern in scene.shown.patterns}
     found = {}
     for bit in (bit for herd in herds for bit in herd.picks):
         fitting = [pattern for pattern, own in bits.items() if own >> bit & 1]

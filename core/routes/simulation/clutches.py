@@ -46,37 +46,56 @@ def _gather(kinds: NDArray[np.int32], rows: Indices) -> NDArray[np.int32]:
 
 @dataclass(frozen=True)
 class Shown:
-    """Young by pattern: for each pattern that came up its number and counts [clutches, runs]; `left`: all others."""
+    """Young by pattern: how many of each clutch show it.
 
-    patterns: tuple[tuple[int, Indices], ...]
-    left: Indices
+    patterns: the numbers of those that came up. counts: for each of these patterns, in the clutches `where` (indices
+    into the flattened clutches) that could show any.
+    """
+
+    patterns: tuple[int, ...]
+    where: Indices
+    counts: tuple[Indices, ...]
+    shape: tuple[int, ...]
+
+    def of(self, pattern: int) -> Indices:
+        """How many young of each clutch show the pattern: [clutches, runs]."""
+        every = np.zeros(self.shape, dtype=np.intp)
+        every.ravel()[self.where] = self.counts[self.patterns.index(pattern)]
+        return every
 
 
 def show(look: Look, binomials: Binomials, clutches: Clutches, rng: np.random.Generator) -> Shown:
     """Draw how many of each clutch's young show each pattern."""
     look.learn()
-    young = left = clutches.young
-    found = []
-    for pattern in range(len(look.patterns)):
-        rows = look.rows[pattern].take(clutches.pairs)
+    where = np.flatnonzero(look.shows.take(clutches.pairs) & (clutches.young > 0))
+    pairs, left = clutches.pairs.ravel().take(where), clutches.young.ravel().take(where)
+    patterns, counts = [], []
+    for pattern in range(len(look.patterns) if where.size else 0):
+        rows = look.rows[pattern].take(pairs)
         able = np.flatnonzero(rows != NEVER)
         if not able.size:
             continue
-        counts = np.zeros_like(young)
         if able.size == rows.size:
-            counts = binomials.draw(rng, rows + left)
+            own = binomials.draw(rng, rows + left)
         else:
-            counts.ravel()[able] = binomials.draw(rng, rows.ravel()[able] + left.ravel()[able])
-        left = left - counts
-        found.append((pattern, counts))
-    return Shown(tuple(found), left)
+            own = np.zeros_like(left)
+            own[able] = binomials.draw(rng, rows[able] + left[able])
+        left = left - own
+        patterns.append(pattern)
+        counts.append(own)
+    return Shown(tuple(patterns), where, tuple(counts), clutches.pairs.shape)
 
 
 def worth(look: Look, clutches: Clutches, shown: Shown) -> Floats:
     """What all young of each run could bring if none counted or were held: [runs]."""
-    total = (shown.left * look.worth[-1].take(clutches.pairs)).sum(axis=0)
-    for pattern, counts in shown.patterns:
-        total += (counts * look.worth[pattern].take(clutches.pairs)).sum(axis=0)
+    total = (clutches.young * look.worth[-1].take(clutches.pairs)).sum(axis=0)
+    if shown.patterns:
+        pairs, runs = clutches.pairs.ravel().take(shown.where), shown.where % shown.shape[1]
+        more = sum(
+            own * (look.worth[pattern] - look.worth[-1]).take(pairs)
+            for pattern, own in zip(shown.patterns, shown.counts, strict=True)
+        )
+        total += np.bincount(runs, weights=np.asarray(more), minlength=shown.shape[1])
     return np.asarray(total)
 
 

@@ -14,7 +14,7 @@ def count_goal(scene: Scene, need: Tally, rng: np.random.Generator) -> None:
     """Count goal animals; the first in laying order are the ones that count. need: [columns], how many are wanted."""
     if not scene.shown.patterns:
         return
-    hits = scene.shown.patterns[0][1]
+    hits = scene.shown.of(scene.shown.patterns[0])
     counted = np.minimum(hits.sum(axis=0), need)
     some = np.flatnonzero(counted)
     if not some.size:

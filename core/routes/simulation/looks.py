@@ -38,6 +38,7 @@ class Look:
 
     rows: [patterns, pairs], the binomial row of a pattern's chance (to which the young left are added), or `NEVER`.
     worth: [patterns + 1, pairs], what a surplus young of the pattern can be expected to bring; last, of the rest.
+    shows: [pairs], whether the pair's young show any pattern.
     """
 
     def __init__(self, pairs: Pairs, binomials: Binomials, asked: Sequence[Asked]) -> None:
@@ -46,6 +47,7 @@ class Look:
         self.patterns: list[int] = []
         self.rows: Indices = np.empty((0, 0), dtype=np.intp)
         self.worth: Floats = np.empty((1, 0))
+        self.shows: NDArray[np.bool_] = np.empty(0, dtype=np.bool_)
         self._young = Lots(cell_bits=5)
         self._young_rows: dict[tuple[int, int], int] = {}
         self._young_table: Indices = np.empty((0, 0), dtype=np.intp)
@@ -74,7 +76,7 @@ class Look:
             ends = np.cumsum([len(able) for able in among])[:-1]
             for (pattern, able), base in zip(where, np.split(bases, ends), strict=True):
                 rows[pattern, known + able] = base
-        self.rows, self.worth = rows, values
+        self.rows, self.worth, self.shows = rows, values, (rows != NEVER).any(axis=0)
 
     def draw_young(self, rng: np.random.Generator, pairs: Indices, patterns: Indices, sex: Sex) -> NDArray[np.int32]:
         """The kind of one young of each pattern, from each pair; all of them are of this sex."""
@@ -85,21 +87,40 @@ class Look:
         codes = patterns * self.rows.shape[1] + pairs
         rows = self._young_table.ravel().take(codes)
         if rows.size and rows.min() == NEVER:
-            new = np.zeros(self.rows.size, dtype=np.bool_)
-            new[codes[rows == NEVER]] = True
-            for pattern, pair in np.argwhere(new.reshape(self.rows.shape)).tolist():
-                self._young_rows[pattern, pair] = self._young_table[pattern, pair] = self._young_row(pattern, pair, sex)
+            new = np.zeros(self.rows.shape, dtype=np.bool_)
+            new.ravel()[codes[rows == NEVER]] = True
+            self._add_young(new, sex)
             rows = self._young_table.ravel().take(codes)
         return self._young.draw(rng, rows).astype(np.int32)
 
-    def _young_row(self, pattern: int, pair: int, sex: Sex) -> int:
+    def _add_young(self, new: NDArray[np.bool_], sex: Sex) -> None:
+        """Work out what young carry, by pattern and pair. new: [patterns, pairs], which to add."""
+        found = {}
+        for pair in np.flatnonzero(new.any(axis=0)).tolist():
+            asked = np.flatnonzero(new[:, pair]).tolist()
+            found |= {(pattern, pair): own for pattern, own in self._young_of(pair, asked, sex).items()}
+        shape = len(found), max(map(len, found.values()))
+        kinds, chances = np.zeros(shape, dtype=np.intp), np.zeros(shape)
+        for row, own in enumerate(found.values()):
+            kinds[row, : len(own)], chances[row, : len(own)] = list(own), list(own.values())
+        first = self._young.add(kinds, chances)
+        for row, key in enumerate(found, start=first):
+            self._young_rows[key] = self._young_table[key] = row
+
+    def _young_of(self, pair: int, patterns: list[int], sex: Sex) -> dict[int, dict[int, float]]:
+        """For each of these patterns, the kinds of a pair's young, with chances in proportion."""
         kinds, asked = self._pairs.kinds[sex], self._asked[self._pairs.matings[pair][0]]
-        chances: dict[int, float] = {}
+        numbers = {self.patterns[pattern]: pattern for pattern in patterns}
+        shown: dict[int, int | None] = {}
+        found: dict[int, dict[int, float]] = {pattern: {} for pattern in patterns}
         for (mask, genotype), chance in self._pairs.problem.young(*self._pairs.genotypes(pair)).items():
-            if asked.shown(mask) == self.patterns[pattern] and chance > 0:
+            if mask not in shown:
+                shown[mask] = numbers.get(asked.shown(mask))
+            pattern = shown[mask]
+            if pattern is not None and chance > 0:
                 kind = kinds.number(genotype)
-                chances[kind] = chances.get(kind, 0.0) + chance
-        return self._young.add(np.array([list(chances)], dtype=np.intp), np.array([list(chances.values())]))
+                found[pattern][kind] = found[pattern].get(kind, 0.0) + chance
+        return found
 
     def _shown(self, known: int) -> tuple[Floats, Floats]:
         """Chances of each pattern, and last of the rest, in the pairs from `known` on; and the same times worth."""

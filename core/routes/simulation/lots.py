@@ -31,7 +31,7 @@ class Lots:
     def add(self, values: Indices, chances: Floats) -> int:
         """Add rows; gives the number of the first.
 
-        values, chances: [rows, values]; the chances of a row sum to 1, and a value of chance 0 is never drawn.
+        values, chances: [rows, values]; chances are in proportion within a row, and a value of chance 0 is never drawn.
         """
         last, kept = _last_draws(chances)
         cells = 2**self._cell_bits
