@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import logging
+import time
 from collections.abc import Callable, Generator, Iterator
 from dataclasses import dataclass
 
@@ -12,6 +13,10 @@ from core.plan.model import Bought, Held, Owned, Plan, Route, Scale
 from core.plan.scale import scale_of
 from core.routes.result import RouteResult
 
+# More signals a second than this make a window stutter.
+_PROGRESS_A_SECOND = 30
+STOPPED = "The routes could not be worked out: the work stopped unexpectedly. Open the plan again to try once more."
+_BROKEN = "The routes could not be worked out: a part of the program is missing or broken."
 _log = logging.getLogger(__name__)
 
 # One route step by step: yields the share done so far, 0..1, and returns the result.
@@ -56,6 +61,29 @@ def core_engine() -> Engine:
     from core.routes.evaluate import evaluate_steps
 
     return evaluate_steps
+
+
+def batches(plan: Plan, engine: Callable[[], Engine]) -> Iterator[list[Step]]:
+    """The steps of an evaluation, gathered so that progress is told at most 30 times a second.
+
+    An empty batch is for the caller to look up whether to go on, and is not to be sent.
+    A part of the program that does not load becomes a failure of every route.
+    """
+    waiting: list[Step] = []
+    last = 0.0
+    try:
+        for step in evaluation_steps(plan, engine()):
+            waiting.append(step)
+            now = time.monotonic()
+            # Answers go out at once, as the next route may take long; progress alone waits its turn.
+            if not isinstance(step, Underway) or (step.share and now - last >= 1 / _PROGRESS_A_SECOND):
+                yield waiting
+                waiting, last = [], now
+            else:
+                yield []
+    except Exception as error:  # noqa: BLE001 - the person gets a sentence, never a traceback
+        _log.debug("an evaluation failed", exc_info=error)
+        yield [*(RouteFailure(route.id, _BROKEN) for route in plan.routes), Finished()]
 
 
 def evaluation_steps(plan: Plan, engine: Engine) -> Iterator[Step]:

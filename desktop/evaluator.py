@@ -1,52 +1,47 @@
-"""Works out plans on one thread beside the window; answers to an older question are dropped."""
+"""Has plans worked out beside the window; answers to an older question are dropped."""
 
 from __future__ import annotations
 
-import time
 from collections.abc import Callable
 from threading import Event
 
 from PySide6.QtCore import QObject, QRunnable, QThreadPool, Signal, Slot
 
 from core.plan.model import Plan
-from desktop.evaluation import Engine, Finished, RouteFailure, Step, core_engine, evaluation_steps
+from desktop.evaluation import STOPPED, Engine, Finished, RouteFailure, Step, batches, core_engine
+from desktop.reckoner import Reckoner
 
-# More signals a second than this make a window stutter.
-_SIGNALS_A_SECOND = 30
+Report = Callable[[int, list[Step]], None]
 
 
 class Evaluator(QObject):
-    """`arrived` carries the steps of the newest run, on the window's thread."""
+    """`arrived` carries the steps of the newest run, on the window's thread; `_begin` and `stop` are for the kinds."""
 
     arrived = Signal(list)
     _reported = Signal(int, list)
 
-    def __init__(self, engine: Callable[[], Engine] = core_engine, parent: QObject | None = None) -> None:
-        super().__init__(parent)
-        self._engine = engine
+    def __init__(self) -> None:
+        super().__init__()
         self._run_id = 0
-        self._cancel = Event()
-        self._job: _Job | None = None
         self._pool = QThreadPool(self)
         self._pool.setMaxThreadCount(1)
         self._reported.connect(self._pass_on)
 
     def start(self, plan: Plan) -> None:
         """Begins on a plan and gives up on the one before."""
-        self._cancel.set()
-        self._cancel = Event()
         self._run_id += 1
-        self._job = _Job(self._run_id, plan, self._engine, self._cancel, self._reported.emit)
-        self._pool.start(self._job)
+        self._begin(self._run_id, plan)
 
     def stop(self) -> None:
-        """Gives up and waits for the thread, which looks up between two routes."""
-        self._cancel.set()
+        """Gives up, and waits for the thread."""
         self._pool.waitForDone()
 
     def is_idle(self) -> bool:
         """Whether no thread is at work."""
         return self._pool.activeThreadCount() == 0
+
+    def _begin(self, run_id: int, plan: Plan) -> None:
+        raise NotImplementedError
 
     @Slot(int, list)
     def _pass_on(self, run_id: int, steps: list[Step]) -> None:
@@ -54,41 +49,91 @@ class Evaluator(QObject):
             self.arrived.emit(steps)
 
 
-class _Job(QRunnable):
-    def __init__(
-        self,
-        run_id: int,
-        plan: Plan,
-        engine: Callable[[], Engine],
-        cancel: Event,
-        report: Callable[[int, list[Step]], None],
-    ) -> None:
+class ThreadEvaluator(Evaluator):
+    """Works on a thread of this process."""
+
+    def __init__(self, engine: Callable[[], Engine] = core_engine) -> None:
         super().__init__()
-        # The Evaluator keeps the job alive; two owners would free it twice.
+        self._engine = engine
+        self._cancel = Event()
+        self._job: _Job | None = None
+
+    def stop(self) -> None:
+        """Gives up and waits for the thread, which looks up between two steps."""
+        self._cancel.set()
+        super().stop()
+
+    def _begin(self, run_id: int, plan: Plan) -> None:
+        self._cancel.set()
+        self._cancel = cancel = Event()
+        report: Report = self._reported.emit
+
+        def work() -> None:
+            for batch in batches(plan, self._engine):
+                if cancel.is_set():
+                    return
+                if batch:
+                    report(run_id, batch)
+
+        self._job = _Job(work)
+        self._pool.start(self._job)
+
+
+class ProcessEvaluator(Evaluator):
+    """Has a process do the work; where that ends unasked, its routes fail and the next plan gets a new one."""
+
+    def __init__(self, reckoner: Reckoner) -> None:
+        super().__init__()
+        self._reckoner = reckoner
+        self._plan: Plan | None = None
+        self._closing = False
+        self._listen()
+
+    def stop(self) -> None:
+        """Ends the process, and with it the thread that listens to it."""
+        self._closing = True
+        self._reckoner.close()
+        super().stop()
+
+    def _begin(self, run_id: int, plan: Plan) -> None:
+        self._plan = plan
+        if not self._reckoner.is_alive():
+            self._reckoner.close()
+            super().stop()
+            self._reckoner = Reckoner()
+            self._listen()
+        try:
+            self._reckoner.ask(run_id, plan)
+        except OSError:
+            # The thread that listens notices the end too, and tells.
+            return
+
+    def _listen(self) -> None:
+        reckoner, report = self._reckoner, self._reported.emit
+
+        def listen() -> None:
+            for run_id, steps in reckoner.answers():
+                report(run_id, steps)
+            if not self._closing and self._plan is not None:
+                failures = (RouteFailure(route.id, STOPPED) for route in self._plan.routes)
+                report(self._run_id, [*failures, Finished()])
+
+        self._job = _Job(listen)
+        self._pool.start(self._job)
+
+
+def ready_evaluator(reckoner: Reckoner | None) -> Evaluator:
+    """The process where one could be started, else a thread."""
+    return ThreadEvaluator() if reckoner is None else ProcessEvaluator(reckoner)
+
+
+class _Job(QRunnable):
+    def __init__(self, work: Callable[[], None]) -> None:
+        super().__init__()
+        # The evaluator keeps the job alive; two owners would free it twice.
         self.setAutoDelete(False)
-        self._run_id, self._plan, self._engine = run_id, plan, engine
-        self._cancel, self._report = cancel, report
+        self._work = work
 
     def run(self) -> None:
-        """Evaluates until done or cancelled."""
-        try:
-            self._work()
-        except Exception:  # noqa: BLE001 - the person gets a sentence, never a traceback
-            reason = "The routes could not be worked out: a part of the program is missing or broken."
-            self._send([*(RouteFailure(route.id, reason) for route in self._plan.routes), Finished()])
-
-    def _work(self) -> None:
-        waiting: list[Step] = []
-        last = 0.0
-        for step in evaluation_steps(self._plan, self._engine()):
-            if self._cancel.is_set():
-                return
-            waiting.append(step)
-            now = time.monotonic()
-            if isinstance(step, Finished) or now - last >= 1 / _SIGNALS_A_SECOND:
-                self._send(waiting)
-                waiting, last = [], now
-
-    def _send(self, steps: list[Step]) -> None:
-        if not self._cancel.is_set():
-            self._report(self._run_id, steps)
+        """Does the work, on the pool's thread."""
+        self._work()

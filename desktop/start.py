@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import signal
 import sys
-from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -13,22 +12,23 @@ from PySide6.QtWidgets import QApplication
 from desktop import fonts
 from desktop.appearance import Appearance
 from desktop.document import Document
-from desktop.evaluation import Engine, core_engine
-from desktop.evaluator import Evaluator
+from desktop.evaluator import Evaluator, ready_evaluator
 from desktop.locale_numbers import LocaleNumbers
 from desktop.plan_files import SAMPLE, Faults, open_plan
+from desktop.reckoner import Reckoner
 
 if TYPE_CHECKING:
     from desktop.window import MainWindow
 
 
-def run(path: Path | None) -> int:
+def run(path: Path | None, reckoner: Reckoner | None = None) -> int:
     """Opens the window on the plan at `path`, or on the sample, and serves it until it is closed."""
     app = QApplication(sys.argv[:1])
     app.setApplicationName("Pairwright")
     app.setApplicationDisplayName("Pairwright")
     fonts.load_fonts()
-    window = open_window(Appearance(app), path)
+    evaluator = ready_evaluator(reckoner)
+    window = open_window(Appearance(app), path, evaluator)
     if isinstance(window, Faults):
         print(
             "Pairwright's own sample plan cannot be read: install the program again.",
@@ -36,15 +36,14 @@ def run(path: Path | None) -> int:
             sep="\n",
             file=sys.stderr,
         )
+        evaluator.stop()
         return 1
     # Ctrl+C in the terminal ends the program as usual instead of waiting for Qt.
     signal.signal(signal.SIGINT, signal.SIG_DFL)
     return app.exec()
 
 
-def open_window(
-    appearance: Appearance, path: Path | None, engine: Callable[[], Engine] = core_engine
-) -> MainWindow | Faults:
+def open_window(appearance: Appearance, path: Path | None, evaluator: Evaluator) -> MainWindow | Faults:
     """A shown window on the plan at `path`; where that is broken, on the sample, with what is wrong told.
 
     Only a broken sample comes back as faults.
@@ -53,7 +52,6 @@ def open_window(
     plan = open_plan(SAMPLE) if opened is None or isinstance(opened, Faults) else opened
     if isinstance(plan, Faults):
         return plan
-    evaluator = Evaluator(engine)
     # The routes are worked out while the charts' library is still loading.
     evaluator.start(plan)
     from desktop.window import MainWindow

@@ -12,9 +12,10 @@ from pytestqt.qtbot import QtBot
 
 from core.plan.model import Plan, Route
 from core.routes.result import RouteResult
-from desktop.evaluation import Finished, RouteAnswer, Step
-from desktop.evaluator import Evaluator
+from desktop.evaluation import Finished, RouteAnswer, RouteFailure, Step, Underway
+from desktop.evaluator import ProcessEvaluator, ThreadEvaluator
 from desktop.plan_files import SAMPLE, open_plan
+from desktop.reckoner import started_reckoner
 
 
 def sample() -> Plan:
@@ -31,7 +32,7 @@ def test_the_older_answer_is_dropped(qtbot: QtBot) -> None:
             gate.wait(5)
         return (yield from double.route_steps(plan, route))
 
-    evaluator = Evaluator(lambda: evaluate)
+    evaluator = ThreadEvaluator(lambda: evaluate)
     arrived: list[Step] = []
     evaluator.arrived.connect(arrived.extend)
     plan = sample()
@@ -39,24 +40,68 @@ def test_the_older_answer_is_dropped(qtbot: QtBot) -> None:
     evaluator.start(msgspec.structs.replace(plan, routes=plan.routes[:1]))
     gate.set()
     qtbot.waitUntil(lambda: bool(arrived) and isinstance(arrived[-1], Finished))
-    assert len(arrived) == 3
+    assert [type(step) for step in arrived] == [Underway, RouteAnswer, Finished]
     evaluator.stop()
 
 
-def test_a_quick_run_is_reported_in_few_signals(qtbot: QtBot) -> None:
-    evaluator = Evaluator(double.engine)
+def test_progress_is_told_at_most_thirty_times_a_second(qtbot: QtBot) -> None:
+    def chatty(plan: Plan, route: Route) -> Generator[float, None, RouteResult]:
+        for done in range(1, 2000):
+            yield done / 2000
+        return double.evaluate_route(plan, route)
+
+    evaluator = ThreadEvaluator(lambda: chatty)
+    signals: list[list[Step]] = []
+    evaluator.arrived.connect(signals.append)
+    evaluator.start(sample())
+    qtbot.waitUntil(lambda: bool(signals) and isinstance(signals[-1][-1], Finished))
+    assert len(signals) <= 7 + 7 + 30
+    evaluator.stop()
+
+
+def test_every_route_is_answered(qtbot: QtBot) -> None:
+    evaluator = ThreadEvaluator(double.engine)
     batches: list[list[Step]] = []
     evaluator.arrived.connect(batches.append)
     evaluator.start(sample())
     qtbot.waitUntil(lambda: bool(batches) and isinstance(batches[-1][-1], Finished))
-    assert len(batches) <= 3
     assert sum(isinstance(step, RouteAnswer) for batch in batches for step in batch) == 7
     evaluator.stop()
 
 
 @pytest.mark.usefixtures("qapp")
 def test_stopping_waits_for_the_thread() -> None:
-    evaluator = Evaluator(double.engine)
+    evaluator = ThreadEvaluator(double.engine)
     evaluator.start(sample())
     evaluator.stop()
     assert evaluator.is_idle()
+
+
+def test_a_process_answers_and_ends_with_the_window(qtbot: QtBot) -> None:
+    reckoner = started_reckoner()
+    assert reckoner is not None
+    evaluator = ProcessEvaluator(reckoner)
+    arrived: list[Step] = []
+    evaluator.arrived.connect(arrived.extend)
+    evaluator.start(sample())
+    evaluator.start(msgspec.structs.replace(sample(), routes=sample().routes[6:]))
+    qtbot.waitUntil(lambda: bool(arrived) and isinstance(arrived[-1], Finished), timeout=20_000)
+    assert {step.id for step in arrived if not isinstance(step, Finished)} == {"outright"}
+    evaluator.stop()
+    assert not reckoner.is_alive()
+
+
+def test_a_process_that_dies_is_told_and_replaced(qtbot: QtBot) -> None:
+    reckoner = started_reckoner()
+    assert reckoner is not None
+    evaluator = ProcessEvaluator(reckoner)
+    arrived: list[Step] = []
+    evaluator.arrived.connect(arrived.extend)
+    plan = msgspec.structs.replace(sample(), routes=sample().routes[6:])
+    evaluator.start(plan)
+    reckoner.kill()
+    qtbot.waitUntil(lambda: any(isinstance(step, RouteFailure) for step in arrived), timeout=20_000)
+    arrived.clear()
+    evaluator.start(plan)
+    qtbot.waitUntil(lambda: bool(arrived) and isinstance(arrived[-1], Finished), timeout=20_000)
+    evaluator.stop()
