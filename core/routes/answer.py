@@ -15,29 +15,27 @@ MONEY_STEP = 0.0004
 
 @dataclass(frozen=True)
 class MoneyGrid:
-    """Equal steps of money from `least` up to at least `most`; sums are rounded up to the next step."""
+    """Equal steps of money, `size` points from `least` on; sums are rounded up to the next point."""
 
     least: float
-    most: float
-
-    @property
-    def step(self) -> float:
-        """Money of one step."""
-        return max(self.most * MONEY_STEP, 1e-9)
-
-    @property
-    def size(self) -> int:
-        """How many points the grid has."""
-        return int(np.ceil((self.most - self.least) / self.step - 1e-6)) + 1
-
-    def index(self, money: Floats) -> np.typing.NDArray[np.int64]:
-        """The first point at or above each sum."""
-        where = np.ceil((np.asarray(money) - self.least) / self.step - 1e-6).astype(np.int64)
-        return np.clip(where, 0, self.size - 1)
+    step: float
+    size: int
 
     def points(self) -> Floats:
         """The money at every point."""
         return self.least + self.step * np.arange(self.size)
+
+    def money(self, point: int) -> float:
+        """The money at one point."""
+        return float(self.least + self.step * point)
+
+
+def money_grid(least: float, most: float, unit: float | None = None) -> MoneyGrid:
+    """A grid over least..most, fine enough for a report; whole multiples of `unit` where that is finer."""
+    step = max(most * MONEY_STEP, 1e-9)
+    if unit is not None and unit < step:
+        step = unit * int(step / unit + 1e-9)
+    return MoneyGrid(least, step, int(np.ceil((most - least) / step - 1e-6)) + 1)
 
 
 @dataclass(frozen=True, eq=False)
@@ -45,7 +43,7 @@ class Answer:
     """One route at one set of counts.
 
     chance: [seasons], that the goal is met by the end of each season.
-    paid: [seasons, grid size], chance that it is met in that season with this much paid in all.
+    paid: [seasons, grid size], chance that it is met in that season with at most this much paid in all.
     eggs: worked out when asked for: [seasons, most eggs + 1], chance that it is met in that season by this egg.
     se: [seasons], standard errors of `chance` where it was simulated.
     """

@@ -10,7 +10,7 @@ import numpy as np
 
 from core.plan.chances import chance
 from core.plan.model import Plan
-from core.routes.answer import MONEY_STEP, Answer, Expected
+from core.routes.answer import Answer, Expected, money_grid
 from core.routes.result import BudgetCurve, Comparison, Floats, MoneyCurve, RouteResult, ToGoal
 
 # Chances this close are equal: both engines' sums carry rounding of this order.
@@ -26,7 +26,7 @@ class Counted:
     @cached_property
     def by_money(self) -> Floats:
         """Chance that the goal is met by season s with no more than each grid sum paid: [seasons, grid size]."""
-        return np.cumsum(np.cumsum(self.answer.paid, axis=0), axis=1)
+        return np.cumsum(self.answer.paid, axis=0)
 
     @cached_property
     def _by_eggs(self) -> Floats:
@@ -53,7 +53,7 @@ class Counted:
         eggs = self._by_eggs[horizon - 1]
         return ToGoal(
             count=self.count,
-            money=float(self.answer.grid.least + where * self.answer.grid.step),
+            money=self.answer.grid.money(where),
             season=season,
             eggs=int(np.searchsorted(eggs, goal - SAME)) if eggs[-1] >= goal - SAME else None,
             chance=min(1.0, float(self.by_money[horizon - 1, where])),
@@ -70,7 +70,7 @@ class Counted:
 def cheapest_to_goal(counted: Sequence[Counted], goal: float, horizon: int) -> ToGoal | None:
     """The plan that reaches the goal with the least money in hand; of equals the smallest count."""
     reaching = [(c.money_needed(goal, horizon), c) for c in counted]
-    able = [(c.answer.grid.least + where * c.answer.grid.step, c) for where, c in reaching if where is not None]
+    able = [(c.answer.grid.money(where), c) for where, c in reaching if where is not None]
     if not able:
         return None
     return min(able, key=lambda pair: pair[0])[1].to_goal(goal, horizon)
@@ -84,11 +84,13 @@ def money_curve(counted: Counted) -> MoneyCurve:
 
 def budget_curve(counted: Sequence[Counted]) -> BudgetCurve:
     """The best chance with at most each sum in hand over all counts, and the smallest count that gives it."""
-    least = min(c.answer.grid.least for c in counted)
-    most = max(c.answer.grid.most for c in counted)
-    money = least + most * MONEY_STEP * np.arange(int((most - least) / max(most * MONEY_STEP, 1e-9)) + 2)
+    grids = [c.answer.grid for c in counted]
+    least = min(grid.least for grid in grids)
+    most = max(grid.money(grid.size - 1) for grid in grids)
+    money = money_grid(least, most, min(grid.step for grid in grids)).points()
     every = np.array([c.with_at_most(money) for c in counted])
-    best = np.argmax(np.round(every, 12), axis=0)
+    # Of chances as good as equal the first is taken, which is that of the smallest count.
+    best = np.argmax(every >= every.max(axis=0) - SAME, axis=0)
     chances = every[best, np.arange(len(money))]
     money, steps, kept = _kept(money, chances)
     counts = np.array([c.count or 0 for c in counted])

@@ -13,7 +13,7 @@ from core.routes.exact.eggs import money_probe
 from core.routes.exact.lattice import Lattice, money_lattice
 from core.routes.exact.limits import OutOfReach
 from core.routes.exact.reach import ExactRoute, exact_route, workshop
-from core.routes.exact.solve import answer, expected, money_grid
+from core.routes.exact.solve import answer, expected, money_range
 from core.routes.inbreeding import inbreeding_by_pairing
 from core.routes.per_egg import per_egg_by_pairing
 from core.routes.prepare import prepare
@@ -71,13 +71,13 @@ def exact_counts(problems: Sequence[Problem], drawn: int) -> tuple[list[Answer],
     routes = [exact_route(problem, shop) for problem in problems]
     lattice = _lattice(routes)
     probe = money_probe(lattice)
-    return [answer(route, lattice, probe) for route in routes], expected(routes[drawn])
+    return [answer(route, shop, lattice, probe) for route in routes], expected(routes[drawn])
 
 
 def _lattice(routes: Sequence[ExactRoute]) -> Lattice:
     """One money lattice for all counts, fine enough for the least of them and long enough for the most."""
     prices = routes[0].problem.prices
-    allowed = min(money_grid(route).most for route in routes) * MONEY_STEP
+    allowed = min(money_range(route)[1] for route in routes) * MONEY_STEP
     most_eggs = max(route.eggs_bound for route in routes)
     return money_lattice(prices.per_egg, prices.per_young, most_eggs, max(r.keep_bound for r in routes), allowed)
 

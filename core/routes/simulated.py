@@ -6,7 +6,7 @@ from collections.abc import Generator, Sequence
 
 import numpy as np
 
-from core.routes.answer import Answer, Expected, MoneyGrid
+from core.routes.answer import Answer, Expected, money_grid
 from core.routes.calendar import fixed_cost
 from core.routes.problem import Problem
 from core.routes.result import Floats
@@ -66,9 +66,10 @@ def _answer(problem: Problem, played: Played) -> Answer:
     chance = np.cumsum(np.bincount(met, minlength=seasons + 1)[1:]) / plays
     spent = played.paid[np.arange(plays), np.maximum(met, 1) - 1]
     reached = spent[met > 0] if (met > 0).any() else spent
-    grid = MoneyGrid(float(reached.min()), float(reached.max()))
-    paid = np.zeros((seasons, grid.size))
-    np.add.at(paid, (met[met > 0] - 1, grid.index(spent[met > 0])), 1 / plays)
+    grid = money_grid(float(reached.min()), float(reached.max()))
+    points = grid.points() + grid.step * 1e-6
+    by_season = (np.sort(spent[met == season]) for season in range(1, seasons + 1))
+    paid = np.array([np.searchsorted(sums, points, side="right") for sums in by_season]) / plays
     # Numpy copies keep the egg curve alive without the whole record of the plays.
     most = int(played.eggs.sum(axis=1).max(initial=0))
     season, egg = met[played.met_egg > 0].copy(), played.met_egg[played.met_egg > 0].copy()

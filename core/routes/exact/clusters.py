@@ -60,6 +60,7 @@ class Breeding:
         self.laying, self.pairs, self.seasons = laying, pairs, seasons
         self._season: dict[tuple[int, MaleState], SeasonWeights] = {}
         self._paths: dict[tuple[States, tuple[MaleState | str, ...]], Seasons] = {}
+        self._alike: dict[tuple[States, tuple[MaleState | str, ...], int], Seasons] = {}
         self._clusters: dict[Cluster, Seasons] = {}
         self._kept: dict[Hashable, Complex] = {}
 
@@ -83,15 +84,23 @@ class Breeding:
         """All clusters of a route together."""
         total: Seasons | None = None
         for cluster, times in Counter(clusters).items():
-            seasons = self.cluster(cluster)
-            if times > 1:
-                seasons = Seasons(self.algebra.power(seasons.alive, times), self.algebra.power(seasons.open, times))
+            seasons = self.power(self.cluster(cluster), times)
             total = seasons if total is None else self.both(total, seasons)
         return self.nothing() if total is None else total
 
     def both(self, a: Seasons, b: Seasons) -> Seasons:
         """Two independent parts together."""
-        return Seasons(self.algebra.multiply(a.alive, b.alive), self.algebra.multiply(a.open, b.open))
+        alive = self.algebra.multiply(a.alive, b.alive)
+        if a.open is a.alive and b.open is b.alive:
+            return Seasons(alive, alive)
+        return Seasons(alive, self.algebra.multiply(a.open, b.open))
+
+    def power(self, seasons: Seasons, times: int) -> Seasons:
+        """So many alike parts together."""
+        if times == 1:
+            return seasons
+        alive = self.algebra.power(seasons.alive, times)
+        return Seasons(alive, alive if seasons.open is seasons.alive else self.algebra.power(seasons.open, times))
 
     def cluster(self, cluster: Cluster) -> Seasons:
         """One cluster, averaged over the true states of its males."""
@@ -101,18 +110,31 @@ class Breeding:
         return found
 
     def _averaged(self, cluster: Cluster) -> Seasons:
-        alive, unfilled = 0, 0
+        alive: Complex | None = None
+        unfilled: Complex | None = None
         counted = Counter((female.states, female.males) for female in cluster.females)
         for states, weight in male_states(cluster.males):
             total: Seasons | None = None
             for (own, males), times in counted.items():
-                seasons = self.path(own, mates(males, states))
-                if times > 1:
-                    seasons = Seasons(self.algebra.power(seasons.alive, times), self.algebra.power(seasons.open, times))
+                seasons = self.alike(own, mates(males, states), times)
                 total = seasons if total is None else self.both(total, seasons)
             assert total is not None
-            alive, unfilled = alive + weight * total.alive, unfilled + weight * total.open
-        return Seasons(np.asarray(alive), np.asarray(unfilled))
+            part = weight * total.alive
+            open_part = part if total.open is total.alive else weight * total.open
+            alive = part if alive is None else alive + part
+            unfilled = open_part if unfilled is None else unfilled + open_part
+        assert alive is not None
+        assert unfilled is not None
+        return Seasons(alive, unfilled)
+
+    def alike(self, own: States, mates: tuple[MaleState | str, ...], times: int) -> Seasons:
+        """So many females that may be the same and have the same males season by season."""
+        if times == 1:
+            return self.path(own, mates)
+        key = own, mates, times
+        if key not in self._alike:
+            self._alike[key] = self.both(self.alike(own, mates, times - 1), self.path(own, mates))
+        return self._alike[key]
 
     def path(self, own: States, mates: tuple[MaleState | str, ...]) -> Seasons:
         """One female, averaged over her true states, given the true states of her males season by season."""
@@ -122,21 +144,24 @@ class Breeding:
         return found
 
     def _path(self, own: States, mates: tuple[MaleState | str, ...]) -> Seasons:
-        idle = 1 - sum(weight for _, weight in own)
-        nothing = self.nothing()
-        alive, unfilled = idle * nothing.alive, idle * nothing.open
+        alive = np.zeros((self.seasons + 1, self.algebra.size, self.laying.probe.points), dtype=complex)
+        fruitless = all(mate is None or isinstance(mate, str) for mate in mates)
+        unfilled = alive if fruitless else alive.copy()
         for state, weight in own:
-            so_far = weight * nothing.alive[0]
+            so_far = weight * self.algebra.one(self.laying.probe.points)
             alive[0] += so_far
-            unfilled[0] += so_far
             for season, mate in enumerate(mates, start=1):
-                if isinstance(mate, str):
-                    unfilled[season] += so_far
-                else:
-                    weights = self.season(state, mate)
-                    unfilled[season] += so_far * weights.allowed
+                weights = None if isinstance(mate, str) else self.season(state, mate)
+                if not fruitless:
+                    unfilled[season] += so_far if weights is None else so_far * weights.allowed
+                if weights is not None:
                     so_far = self.algebra.multiply(so_far, weights.alive)
                 alive[season] += so_far
+        idle = 1 - sum(weight for _, weight in own)
+        alive[:, 0] += idle
+        if not fruitless:
+            unfilled[:, 0] += idle
+            unfilled[0] = alive[0]
         return Seasons(alive, unfilled)
 
     def season(self, female: int, male: MaleState) -> SeasonWeights:

@@ -13,11 +13,16 @@ Schedule = tuple[tuple[Mating, ...], ...]
 
 def founder_schedule(problem: Problem) -> Schedule:
     """The matings of each breeding season where nothing is held back."""
-    herds = problem.herds
-    return tuple(
-        tuple(matings(problem, [[] if herd.held else founders(herd, season) for herd in herds], season))
-        for season in range(1, problem.breeding_seasons + 1)
-    )
+    known: dict[tuple[object, ...], tuple[Mating, ...]] = {}
+    schedule = []
+    for season in range(1, problem.breeding_seasons + 1):
+        breeders = [[] if herd.held else founders(herd, season) for herd in problem.herds]
+        # Most seasons are alike: the same animals in the same open pairings.
+        key = *map(len, breeders), *(pairing.first <= season <= pairing.last for pairing in problem.pairings)
+        if key not in known:
+            known[key] = tuple(matings(problem, breeders, season))
+        schedule.append(known[key])
+    return tuple(schedule)
 
 
 def clusters_of(schedule: Schedule, states: Callable[[Animal], States]) -> list[Cluster]:

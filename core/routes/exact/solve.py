@@ -2,48 +2,88 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 
-from core.routes.answer import Answer, Expected, MoneyGrid
+from core.routes.answer import Answer, Expected, MoneyGrid, money_grid
 from core.routes.exact.algebra import Complex
 from core.routes.exact.eggs import CHANCES, Probe, egg_probe, expectation_probe, expectations
 from core.routes.exact.ending import filling, selling
 from core.routes.exact.lattice import Lattice, fast_length
 from core.routes.exact.looks import goal_looks
-from core.routes.exact.plain import Totals
+from core.routes.exact.plain import Totals, Workshop
 from core.routes.exact.reach import ExactRoute
 from core.routes.result import Floats
 
 
-def money_grid(route: ExactRoute) -> MoneyGrid:
-    """The money grid of a route, from the least to the most that can be paid."""
+def money_range(route: ExactRoute) -> tuple[float, float]:
+    """The least and the most that can be paid by the time the goal is met, or in all."""
     problem, paid = route.problem, np.concatenate([[0.0], np.cumsum(route.fixed)])
     running = route.eggs_bound * (problem.prices.per_egg + problem.prices.per_young) + route.keep_bound
     if problem.outright is None:
-        return MoneyGrid(float(paid[1]), float(paid[-1]) + running)
+        return float(paid[1]), float(paid[-1]) + running
     bought = float(paid[problem.outright - 1]) + problem.outright_price
-    return MoneyGrid(bought if problem.outright == 1 else min(bought, float(paid[1])), bought + running)
+    return bought if problem.outright == 1 else min(bought, float(paid[1])), bought + running
 
 
-def answer(route: ExactRoute, lattice: Lattice, probe: Probe) -> Answer:
+@dataclass(frozen=True, eq=False)
+class _Ends:
+    """How a route ends, its fixed costs left out; the same for counts that breed alike.
+
+    chance: [breeding seasons], met by the end of each; met: [breeding seasons, lattice], and in that season with so
+    many steps paid; left: [lattice], not met at all, where the route then buys outright.
+    """
+
+    chance: Floats
+    met: Floats
+    left: Floats | None
+
+
+def answer(route: ExactRoute, shop: Workshop, lattice: Lattice, probe: Probe) -> Answer:
     """The answer for one set of counts; `probe` is that of the lattice."""
     problem = route.problem
-    totals = _unmet(route, probe)
-    chance = 1 - totals.alive[1:, 0].real
-    grid = money_grid(route)
+    ends = shop.kept(("ends", route.signature), lambda: _ends(route, lattice, probe))
+    grid = money_grid(*money_range(route), lattice.step)
     paid = np.zeros((problem.horizon, grid.size))
     fixed = np.cumsum(route.fixed)
-    ends = np.fft.irfft(totals.open[1:] - totals.alive[1:], lattice.length, axis=1)
-    steps = lattice.step * np.arange(lattice.length)
-    for season, mass in enumerate(ends):
-        paid[season] = _on_grid(grid, fixed[season] + steps, mass)
-    full = np.ones(problem.horizon)
-    full[: len(chance)] = chance
-    if problem.outright is not None:
-        left = np.fft.irfft(totals.alive[-1], lattice.length)
-        before = fixed[problem.outright - 2] if problem.outright > 1 else 0.0
-        paid[problem.outright - 1] = _on_grid(grid, before + problem.outright_price + steps, left)
-    return Answer(full, grid, paid, lambda: egg_chances(route))
+    for season, met in enumerate(ends.met):
+        _on_grid(paid[season], grid, float(fixed[season]), met, lattice.step)
+    chance = np.ones(problem.horizon)
+    chance[: len(ends.chance)] = ends.chance
+    if problem.outright is not None and ends.left is not None:
+        before = float(fixed[problem.outright - 2]) if problem.outright > 1 else 0.0
+        _on_grid(paid[problem.outright - 1], grid, before + problem.outright_price, ends.left, lattice.step)
+    return Answer(chance, grid, paid, lambda: shop.kept(("eggs", route.signature), lambda: egg_chances(route)))
+
+
+def _on_grid(out: Floats, grid: MoneyGrid, fixed: float, running: Floats, step: float) -> None:
+    """Fill `out` with the chance that `fixed` and a whole number of steps are at most each grid sum.
+
+    running: [lattice], chance that at most so many steps are paid.
+    """
+    every = round(grid.step / step) if grid.step >= step else 0
+    if every and abs(every * step - grid.step) < 1e-9 * grid.step:
+        first = int(np.floor((grid.least - fixed) / step + 1e-6))
+        where = first + every * np.arange(grid.size)
+    else:
+        where = np.floor((grid.points() - fixed) / step + 1e-6).astype(np.int64)
+    begin, end = np.searchsorted(where, (0, len(running)))
+    out[begin:end] = running[where[begin:end]]
+    out[end:] = running[-1]
+
+
+def _ends(route: ExactRoute, lattice: Lattice, probe: Probe) -> _Ends:
+    totals = _unmet(route, probe)
+    left = None if route.problem.outright is None else _running(totals.alive[-1], lattice.length)
+    return _Ends(1 - totals.alive[1:, 0].real, _running(totals.open[1:] - totals.alive[1:], lattice.length), left)
+
+
+def _running(transform: Complex, length: int) -> Floats:
+    """Running sums of what a transform stands for."""
+    mass = np.fft.irfft(transform, length)
+    np.maximum(mass, 0, out=mass)
+    return np.cumsum(mass, axis=-1, out=mass)
 
 
 def egg_chances(route: ExactRoute) -> Floats:
@@ -103,10 +143,6 @@ def _unmet(route: ExactRoute, probe: Probe) -> Totals:
         totals = route.totals(rows, probe)
         alive, unfilled = alive + sign * totals.alive, unfilled + sign * totals.open
     return Totals(alive, unfilled)
-
-
-def _on_grid(grid: MoneyGrid, money: Floats, mass: Floats) -> Floats:
-    return np.bincount(grid.index(money), weights=np.maximum(mass, 0), minlength=grid.size)
 
 
 def _counted(route: ExactRoute) -> float:
