@@ -48,7 +48,7 @@ def sum_of_money(value: float, numbers: Numbers) -> str:
 
 
 def percent(chance: float, numbers: Numbers) -> str:
-    """A chance for tables and axes: never 0 or 100 unless it is certain."""
+    """A chance for tables and axes, rounded down as people are: never 0 or 100 unless it is certain."""
     if chance >= _CERTAIN:
         return "100 %"
     if chance <= 0:
@@ -57,7 +57,7 @@ def percent(chance: float, numbers: Numbers) -> str:
         return "> 99 %"
     if chance < 0.01:
         return "< 1 %"
-    return f"{numbers.whole(round(chance * 100))} %"
+    return f"{numbers.whole(of_100(chance))} %"
 
 
 def plus_minus(noise: float, numbers: Numbers) -> str:
