@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
+import numpy as np
+
 from core.routes.problem import Herd, Problem
+from core.routes.result import Floats
 
 
 class Animal(NamedTuple):
@@ -57,21 +60,37 @@ def matings(problem: Problem, breeders: Sequence[Sequence[Animal]], season: int)
     return pairs
 
 
-def fixed_cost(problem: Problem, season: int) -> float:
-    """What a season costs before any egg is laid, held animals aside: setup, arrivals and keep."""
-    prices = problem.prices
-    total = prices.setup if season == 1 else 0.0
+def fixed_costs(problem: Problem) -> Floats:
+    """What each season costs before any egg is laid, held animals aside: setup, arrivals and keep: [seasons]."""
+    total = np.zeros(problem.horizon)
+    total[0] = problem.prices.setup
     for herd in problem.herds:
-        if herd.held:
-            continue
-        if herd.arrives == season:
-            total += herd.count * herd.price
-        if herd.there(season) and herd.pays_keep:
-            assert herd.ready is not None
-            total += herd.count * (prices.keep_adult if season >= herd.ready else prices.keep_young)
+        if not herd.held and herd.count:
+            total += herd.count * _animal_costs(problem, herd)
     return total
 
 
-def founders_present(problem: Problem, season: int) -> int:
-    """How many bought and owned animals are there in step 2 of a season."""
-    return sum(herd.count for herd in problem.herds if not herd.held and herd.there(season))
+def founders_present(problem: Problem) -> Floats:
+    """How many bought and owned animals are there in step 2 of each season: [seasons]."""
+    total = np.zeros(problem.horizon)
+    for herd in problem.herds:
+        if not herd.held:
+            total[_stay(problem, herd)] += herd.count
+    return total
+
+
+def _animal_costs(problem: Problem, herd: Herd) -> Floats:
+    """One animal's price when it arrives, and its keep while it is there: [seasons]."""
+    costs, prices = np.zeros(problem.horizon), problem.prices
+    if herd.arrives <= problem.horizon:
+        costs[herd.arrives - 1] = herd.price
+    if herd.pays_keep:
+        assert herd.ready is not None
+        keep = np.where(np.arange(1, problem.horizon + 1) < herd.ready, prices.keep_young, prices.keep_adult)
+        stay = _stay(problem, herd)
+        costs[stay] += keep[stay]
+    return costs
+
+
+def _stay(problem: Problem, herd: Herd) -> slice:
+    return slice(herd.arrives - 1, problem.horizon if herd.until is None else herd.until)

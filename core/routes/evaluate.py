@@ -71,7 +71,7 @@ def exact_counts(problems: Sequence[Problem], drawn: int) -> tuple[list[Answer],
     routes = [exact_route(problem, shop) for problem in problems]
     lattice = _lattice(routes)
     probe = money_probe(lattice)
-    return [answer(route, shop, lattice, probe) for route in routes], expected(routes[drawn])
+    return [answer(route, lattice, probe) for route in routes], expected(routes[drawn])
 
 
 def _lattice(routes: Sequence[ExactRoute]) -> Lattice:

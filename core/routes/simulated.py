@@ -7,7 +7,7 @@ from collections.abc import Generator, Sequence
 import numpy as np
 
 from core.routes.answer import Answer, Expected, money_grid
-from core.routes.calendar import fixed_cost
+from core.routes.calendar import fixed_costs
 from core.routes.problem import Problem
 from core.routes.result import Floats
 from core.routes.simulation.play import play_route
@@ -85,7 +85,7 @@ def _answer(problem: Problem, played: Played) -> Answer:
 def _expected(problem: Problem, played: Played) -> Expected:
     reached = played.reached.mean(axis=0)
     present = played.present.mean(axis=0) / np.maximum(reached, 1e-300)
-    up_front = problem.outright_price if problem.outright == 1 else fixed_cost(problem, 1)
+    up_front = problem.outright_price if problem.outright == 1 else float(fixed_costs(problem)[0])
     return Expected(
         paid=played.paid.mean(axis=0),
         sales=played.sales.mean(axis=0),

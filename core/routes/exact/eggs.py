@@ -51,15 +51,13 @@ _ONE = np.ones(1, dtype=complex)
 CHANCES = Probe(_ONE, _ONE, 0 * _ONE)
 
 
-def expectation_probe() -> Probe:
-    """Four points: the chances themselves, then expectations of eggs, of young and of what all young would bring."""
-    steps = np.zeros((3, 4), dtype=complex)
-    steps[0, 1] = steps[1, 2] = steps[2, 3] = 1j * _STEP
-    return Probe(1 + steps[0], 1 + steps[1], steps[2])
+_STEPS = 1j * _STEP * np.eye(4)
+# Four points: chances as they are, then expectations of eggs, of young and of what all young would bring.
+EXPECTATIONS = Probe(1 + _STEPS[1], 1 + _STEPS[2], _STEPS[3])
 
 
 def expectations(values: Complex) -> Floats:
-    """What `expectation_probe` yields: [..., 4] into [..., 4] real: chance, then eggs, young and sales on it."""
+    """What `EXPECTATIONS` yields: [..., 4] into [..., 4] real: chance, then eggs, young and sales on it."""
     out: Floats = values.imag / _STEP
     out[..., 0] = values.real[..., 0]
     return out

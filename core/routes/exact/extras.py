@@ -11,7 +11,7 @@ import numpy as np
 from core.routes.calendar import Animal
 from core.routes.exact.algebra import Complex, CountAlgebra, GoalAlgebra
 from core.routes.exact.brood import Nursery, level_of
-from core.routes.exact.eggs import CHANCES, Laying, Pair
+from core.routes.exact.eggs import CHANCES, EXPECTATIONS, Laying, Pair
 from core.routes.exact.ending import Standings, filling, mixed
 from core.routes.exact.filling import Founders
 from core.routes.exact.founding import FounderWorld
@@ -29,7 +29,7 @@ def holding_extras(route: HoldingRoute) -> Extras:
     found = np.zeros((6, problem.breeding_seasons))
     taken: dict[tuple[int, int, Nursery], tuple[float, float]] = {}
     for rows, sign in goal_looks(problem):
-        nursing = route.nursing(rows, CHANCES)
+        nursing = route.nursing(rows, EXPECTATIONS)
         for world, season, nursery, chance in route.occupancy(nursing):
             key = id(world), season, nursery
             if key not in taken:
@@ -70,7 +70,7 @@ class _Place:
 
 def _both(route: HoldingRoute, row: int) -> Iterator[tuple[int, float, float]]:
     """(season, number, worth) of young that count for a goal row and are held too."""
-    nursing = route.nursing((row,), CHANCES)
+    nursing = route.nursing((row,), EXPECTATIONS)
     for place, world in enumerate(route.worlds):
         for season in range(1, route.problem.breeding_seasons + 1):
             for nursery, weight in route.chain(nursing, place)[season].items():

@@ -14,11 +14,11 @@ from typing import NamedTuple, TypeVar
 
 import numpy as np
 
-from core.routes.calendar import Animal, Mating, fixed_cost, founders, founders_present, matings
+from core.routes.calendar import Animal, Mating, fixed_costs, founders, founders_present, matings
 from core.routes.exact.algebra import Complex, CountAlgebra
 from core.routes.exact.brood import Classes, HeldHerds, HoldClass, Nursery
 from core.routes.exact.clusters import Breeding, Cluster, Seasons, States
-from core.routes.exact.eggs import CHANCES, Probe
+from core.routes.exact.eggs import EXPECTATIONS, Probe
 from core.routes.exact.ending import AtEgg, Standings, season_sum, standings, started
 from core.routes.exact.extras import holding_extras
 from core.routes.exact.filling import Filling, Founders, Founding
@@ -118,7 +118,7 @@ class HoldingRoute:
     """One route that holds young back for one generation, at one set of counts."""
 
     def __init__(self, problem: Problem, workshop: Workshop) -> None:
-        self.problem, self._shop = problem, workshop
+        self.problem, self.shop = problem, workshop
         self._seasons = problem.breeding_seasons
         self.held = HeldHerds(problem)
         self._held_indices = frozenset(herd.index for herd in self.held.herds)
@@ -127,9 +127,7 @@ class HoldingRoute:
         self._matings: dict[tuple[int, tuple[int, ...]], tuple[Mating, ...]] = {}
         self._chains: dict[tuple[int, Nursing], list[Weights]] = {}
         self._raisings: dict[tuple[int, Nursery], Raising] = {}
-        seasons = range(1, problem.horizon + 1)
-        self.fixed: Floats = np.array([fixed_cost(problem, season) for season in seasons])
-        self.present: Floats = np.array([founders_present(problem, season) for season in seasons], dtype=float)
+        self.fixed, self.present = fixed_costs(problem), founders_present(problem)
         self.signature = schedule if is_steady(problem) else tuple(herd.count for herd in problem.herds)
 
     # Bounds.
@@ -157,7 +155,7 @@ class HoldingRoute:
     @cached_property
     def most_eggs(self) -> int:
         """The most eggs that can be laid."""
-        biology, nursing = self.problem.biology, self.nursing((0,), CHANCES)
+        biology, nursing = self.problem.biology, self.nursing((0,), EXPECTATIONS)
         if biology.lays == 0 or biology.works["female"] == 0:
             return 0
         most = max(max(self._most_laid(nursing, world).values()) for world in self.worlds)
@@ -194,7 +192,7 @@ class HoldingRoute:
     def lacking(self, row: int) -> Floats:
         """Expected number of young that this row still lacks at the end of each season: [breeding seasons + 1]."""
         short = np.arange(self.problem.wanted[row], 0, -1)
-        return short @ self._elements((row,), CHANCES)[0][:, :, 0].real.T
+        return short @ self._elements((row,), EXPECTATIONS)[0][:, :, 0].real.T
 
     def endings(self, rows: Rows, probe: Probe, at_egg: AtEgg) -> Complex:
         """What happens at the egg that fills one of `rows`, by season: [breeding seasons, points]."""
@@ -213,7 +211,7 @@ class HoldingRoute:
 
     def nursing(self, rows: Rows, probe: Probe) -> Nursing:
         """What all counts share for these goal rows at these points."""
-        return self._shop.kept(("nursing", rows, probe), lambda: Nursing(self.problem, self._shop, rows, probe))
+        return self.shop.kept(("nursing", rows, probe), lambda: Nursing(self.problem, self.shop, rows, probe))
 
     def chain(self, nursing: Nursing, world: int) -> list[Weights]:
         """Per season 0.., the weights of the nurseries in it after the keep is paid; held animals' young left out."""
@@ -319,7 +317,7 @@ class HoldingRoute:
         }
         raised = tuple((animal, members[animal]) for animal in met if animal in members)
         key = "raising", schedule, raised, founders_met
-        return self._shop.kept(key, lambda: Raising(schedule, raised, founders_met))
+        return self.shop.kept(key, lambda: Raising(schedule, raised, founders_met))
 
     # The calendar.
 

@@ -3,20 +3,21 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Hashable, Sequence
+from collections.abc import Callable, Hashable
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any, TypeVar
 
 import numpy as np
 
-from core.routes.calendar import fixed_cost, founders_present
+from core.routes.calendar import fixed_costs, founders_present
 from core.routes.exact.algebra import Complex, GoalAlgebra
-from core.routes.exact.clusters import Breeding
-from core.routes.exact.eggs import CHANCES, Laying, Probe, first_row
+from core.routes.exact.clusters import Breeding, Cluster
+from core.routes.exact.eggs import EXPECTATIONS, Laying, Probe, first_row
 from core.routes.exact.ending import AtEgg, endings
 from core.routes.exact.limits import MOST_MALE_STATES, MOST_WORLDS, OutOfReach
 from core.routes.exact.schedule import Schedule, clusters_of, founder_schedule
-from core.routes.exact.states import Kinds, World, worlds
+from core.routes.exact.states import Kinds, worlds
 from core.routes.problem import Problem
 from core.routes.result import Floats
 
@@ -64,6 +65,12 @@ class Workshop:
         found: _Kept = self._kept[key]
         return found
 
+    def price_of(self, row: int) -> float | None:
+        """What every young that fits a goal row would bring, over all pairs met so far; None where it varies."""
+        young = (one for pair in self.kinds.pairs.values() for one in pair.young)
+        prices = {price for mask, _, price in young if mask >> row & 1}
+        return prices.pop() if len(prices) == 1 else None if prices else 0.0
+
     def breeding(self, problem: Problem, rows: Rows, probe: Probe) -> Breeding:
         """The cluster engine for these goal rows at these points."""
 
@@ -79,39 +86,43 @@ class PlainRoute:
     """One route without hold-backs at one set of counts."""
 
     def __init__(self, problem: Problem, workshop: Workshop) -> None:
-        self.problem, self._shop = problem, workshop
-        self._schedule: Schedule = founder_schedule(problem)
-        self._worlds: list[World] = worlds(problem, workshop.kinds)
-        if len(self._worlds) > MOST_WORLDS:
-            raise OutOfReach("named animals can be in too many states together")
-        self._clusters = [clusters_of(self._schedule, world.states) for world in self._worlds]
-        if any(math.prod(len(own) + 1 for own in c.males) > MOST_MALE_STATES for some in self._clusters for c in some):
-            raise OutOfReach("males that share females can be in too many states together")
-        seasons = range(1, problem.horizon + 1)
-        self.fixed: Floats = np.array([fixed_cost(problem, season) for season in seasons])
-        self.present: Floats = np.array([founders_present(problem, season) for season in seasons], dtype=float)
-        self.signature = self._schedule
-        clutches = sum(len(pairs) for pairs in self._schedule) * problem.biology.clutches
+        self.problem, self.shop = problem, workshop
+        self.signature: Schedule = founder_schedule(problem)
+        self.fixed, self.present = fixed_costs(problem), founders_present(problem)
+        clutches = sum(len(pairs) for pairs in self.signature) * problem.biology.clutches
         self.most_eggs = clutches * (len(problem.biology.sizes) - 1)
         self.eggs_bound, self.keep_bound = self.most_eggs, 0.0
 
+    @cached_property
+    def _worlds(self) -> list[tuple[float, list[Cluster]]]:
+        """What the named animals may be, with the clusters of each."""
+        every = worlds(self.problem, self.shop.kinds)
+        if len(every) > MOST_WORLDS:
+            raise OutOfReach("named animals can be in too many states together")
+        found = [(world.chance, clusters_of(self.signature, world.states)) for world in every]
+        if any(math.prod(len(own) + 1 for own in c.males) > MOST_MALE_STATES for _, some in found for c in some):
+            raise OutOfReach("males that share females can be in too many states together")
+        return found
+
     def totals(self, rows: Rows, probe: Probe) -> Totals:
         """The generating functions season by season, with none of `rows` full."""
-        breeding = self._shop.breeding(self.problem, rows, probe)
-        alive, unfilled = 0, 0
-        for world, clusters in zip(self._worlds, self._clusters, strict=True):
-            seasons = breeding.together(clusters)
-            alive = alive + world.chance * breeding.algebra.total(seasons.alive)
-            unfilled = unfilled + world.chance * breeding.algebra.total(seasons.open)
+        breeding = self.shop.breeding(self.problem, rows, probe)
+        if len(self._worlds) == 1:
+            return _totals(breeding, self._worlds[0][1])
+        alive: Complex | float = 0.0
+        unfilled: Complex | float = 0.0
+        for chance, clusters in self._worlds:
+            totals = _totals(breeding, clusters)
+            alive, unfilled = alive + chance * totals.alive, unfilled + chance * totals.open
         return Totals(np.asarray(alive), np.asarray(unfilled))
 
     def lacking(self, row: int) -> Floats:
         """Expected number of young that this row still lacks at the end of each season: [breeding seasons + 1]."""
-        breeding = self._shop.breeding(self.problem, (row,), CHANCES)
+        breeding = self.shop.breeding(self.problem, (row,), EXPECTATIONS)
         short = np.arange(self.problem.wanted[row], 0, -1)
         left = np.zeros(self.problem.breeding_seasons + 1)
-        for world, clusters in zip(self._worlds, self._clusters, strict=True):
-            left += world.chance * (short @ breeding.together(clusters).alive[:, :, 0].real.T)
+        for chance, clusters in self._worlds:
+            left += chance * (short @ breeding.together(clusters).alive[:, :, 0].real.T)
         return left
 
     def extras(self) -> Extras:
@@ -120,11 +131,14 @@ class PlainRoute:
 
     def endings(self, rows: Rows, probe: Probe, at_egg: AtEgg) -> Complex:
         """What happens at the egg that fills one of `rows`, by season: [breeding seasons, points]."""
-        breeding = self._shop.breeding(self.problem, rows, probe)
-        orders: Sequence[Sequence[object]] = [[mating.female for mating in pairs] for pairs in self._schedule]
-        return np.asarray(
-            sum(
-                world.chance * endings(breeding, clusters, orders, at_egg)
-                for world, clusters in zip(self._worlds, self._clusters, strict=True)
-            )
-        )
+        breeding = self.shop.breeding(self.problem, rows, probe)
+        orders = [[mating.female for mating in pairs] for pairs in self.signature]
+        found = np.zeros((len(orders), probe.points), dtype=complex)
+        for chance, clusters in self._worlds:
+            found += chance * endings(breeding, clusters, orders, at_egg)
+        return found
+
+
+def _totals(breeding: Breeding, clusters: list[Cluster]) -> Totals:
+    seasons, total = breeding.together(clusters), breeding.algebra.total
+    return Totals(total(seasons.alive), total(seasons.open))

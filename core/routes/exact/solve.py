@@ -8,11 +8,11 @@ import numpy as np
 
 from core.routes.answer import Answer, Expected, MoneyGrid, money_grid
 from core.routes.exact.algebra import Complex
-from core.routes.exact.eggs import CHANCES, Probe, egg_probe, expectation_probe, expectations
+from core.routes.exact.eggs import EXPECTATIONS, Probe, egg_probe, expectations
 from core.routes.exact.ending import filling, selling
 from core.routes.exact.lattice import Lattice, fast_length
 from core.routes.exact.looks import goal_looks
-from core.routes.exact.plain import Totals, Workshop
+from core.routes.exact.plain import Totals
 from core.routes.exact.reach import ExactRoute
 from core.routes.result import Floats
 
@@ -40,9 +40,9 @@ class _Ends:
     left: Floats | None
 
 
-def answer(route: ExactRoute, shop: Workshop, lattice: Lattice, probe: Probe) -> Answer:
+def answer(route: ExactRoute, lattice: Lattice, probe: Probe) -> Answer:
     """The answer for one set of counts; `probe` is that of the lattice."""
-    problem = route.problem
+    problem, shop = route.problem, route.shop
     ends = shop.kept(("ends", route.signature), lambda: _ends(route, lattice, probe))
     grid = money_grid(*money_range(route), lattice.step)
     paid = np.zeros((problem.horizon, grid.size))
@@ -104,7 +104,7 @@ def egg_chances(route: ExactRoute) -> Floats:
 def expected(route: ExactRoute) -> Expected:
     """Expectations for one set of counts."""
     problem, prices, seasons = route.problem, route.problem.prices, route.problem.breeding_seasons
-    totals = _unmet(route, expectation_probe())
+    totals = _unmet(route, EXPECTATIONS)
     alive, reached_too = expectations(totals.alive), expectations(totals.open)
     gain = reached_too[1:] - alive[:-1]
     eggs, young, worth = gain[:, 1], gain[:, 2], gain[:, 3]
@@ -157,5 +157,9 @@ def _counted_worth(route: ExactRoute) -> Floats:
     """What the young that count for the goal would have brought, by season: [breeding seasons]."""
     total = np.zeros(route.problem.breeding_seasons)
     for row in range(len(route.problem.wanted)):
-        total = total + route.endings((row,), CHANCES, selling(row))[:, 0].real
+        price = route.shop.price_of(row)
+        if price is None:
+            total += route.endings((row,), EXPECTATIONS, selling(row))[:, 0].real
+        else:
+            total -= price * np.diff(route.lacking(row))
     return total

@@ -7,41 +7,41 @@ from collections.abc import Sequence
 import numpy as np
 
 from core.routes.problem import Herd
-from core.routes.simulation.clutches import nth_hit
 from core.routes.simulation.flock import Flock, Tally
 from core.routes.simulation.listing import Flags, Listed, Young, first_young, list_young
 from core.routes.simulation.lots import Indices
-from core.routes.simulation.outcome import Scene
+from core.routes.simulation.outcome import Outcome
 from core.routes.simulation.pairs import BARREN
+from core.routes.simulation.shown import Shown
 
 
-def choose(scene: Scene, flock: Flock, herds: Sequence[Herd], season: int, rng: np.random.Generator) -> None:
+def choose(
+    outcome: Outcome, shown: Shown, flock: Flock, herds: Sequence[Herd], season: int, rng: np.random.Generator
+) -> None:
     """Count young for the goal rows, then hold young back for the open herds, in the order of both."""
-    if not scene.shown.patterns:
-        return
-    plain = _plain(scene, herds)
-    tangled = [pattern for pattern in scene.shown.patterns if pattern not in plain.values()]
-    limits = [_limit(scene, flock, herds, pattern) for pattern in tangled]
-    listed = list_young([(pattern, scene.shown.of(pattern)) for pattern in tangled], limits, len(scene.runs), rng)
-    counted = _count(scene, flock, listed, rng)
-    held = np.zeros_like(counted)
+    plain = _plain(shown, herds)
+    tangled = [pattern for pattern in shown.counts if pattern not in plain.values()]
+    listed = list_young(shown, {pattern: _limit(shown, flock, herds, pattern) for pattern in tangled}, rng)
+    taken = _count(outcome, listed, flock, rng)
+    held = np.zeros_like(taken)
     for herd in herds:
+        vacancies = (herd.count - flock.ever[herd.index]).take(shown.runs)
         for bit in herd.picks:
-            vacancies = (herd.count - flock.ever[herd.index]).take(scene.runs)
             if bit in plain:
-                young = first_young(plain[bit], scene.shown.of(plain[bit]), vacancies)
-                _not_surplus(scene, young)
+                young = first_young(shown, plain[bit], vacancies)
+                _not_surplus(outcome, young)
             else:
-                taken = listed.first(listed.fitting(_fits(scene, bit)) & ~held, vacancies)
-                held |= taken
-                young = listed.young.chosen(taken)
-            _hold(scene, flock, young, herd, season, rng)
-    _not_surplus(scene, listed.young.chosen(counted | held))
+                chosen = listed.first(listed.fitting(bit) & ~held, vacancies)
+                held |= chosen
+                young = listed.young.chosen(chosen)
+            if young.clutch.size:
+                vacancies = vacancies - _hold(flock, young, herd, season, rng)
+    _not_surplus(outcome, listed.young.chosen(taken | held))
 
 
-def _plain(scene: Scene, herds: Sequence[Herd]) -> dict[int, int]:
+def _plain(shown: Shown, herds: Sequence[Herd]) -> dict[int, int]:
     """The picks that only one pattern fits, which fits nothing else: their bits, and that pattern's number."""
-    bits = {pattern: scene.look.patterns[pattern] for pattern in scene.shown.patterns}
+    bits = {pattern: shown.look.patterns[pattern] for pattern in shown.counts}
     found = {}
     for bit in (bit for herd in herds for bit in herd.picks):
         fitting = [pattern for pattern, own in bits.items() if own >> bit & 1]
@@ -50,86 +50,79 @@ def _plain(scene: Scene, herds: Sequence[Herd]) -> dict[int, int]:
     return found
 
 
-def _fits(scene: Scene, bit: int) -> list[bool]:
-    """Which patterns have this condition bit."""
-    return [bool(own >> bit & 1) for own in scene.look.patterns]
-
-
-def _limit(scene: Scene, flock: Flock, herds: Sequence[Herd], pattern: int) -> Tally:
+def _limit(shown: Shown, flock: Flock, herds: Sequence[Herd], pattern: int) -> Tally:
     """The most young of a pattern that could count or be held: [columns].
 
     The goal and the herds both take the earliest first, so that the larger of the two will do.
     """
-    bits = scene.look.patterns[pattern]
-    wanted = np.zeros(len(scene.runs), dtype=np.int32)
+    bits = shown.look.patterns[pattern]
+    wanted = np.zeros(len(shown.runs), dtype=np.int32)
     vacant = wanted.copy()
     for row, need in enumerate(flock.need):
         if bits >> row & 1:
-            wanted += need.take(scene.runs)
+            wanted += need.take(shown.runs)
     for herd in herds:
         if any(bits >> bit & 1 for bit in herd.picks):
-            vacant += (herd.count - flock.ever[herd.index]).take(scene.runs)
+            vacant += (herd.count - flock.ever[herd.index]).take(shown.runs)
     return np.maximum(wanted, vacant)
 
 
-def _count(scene: Scene, flock: Flock, listed: Listed, rng: np.random.Generator) -> Flags:
+def _count(outcome: Outcome, listed: Listed, flock: Flock, rng: np.random.Generator) -> Flags:
     """Which young count; a young fills the first row that it fits and that is not full yet."""
-    counted = np.zeros(len(listed.young.column), dtype=np.bool_)
-    if not counted.size:
-        return counted
-    need = flock.need.take(scene.runs, axis=1)
+    counted = np.zeros(len(listed.column), dtype=np.bool_)
+    runs = listed.young.shown.runs
+    need = flock.need.take(runs, axis=1)
     left = need.sum(axis=0)
     for row, own in enumerate(need):
-        able = listed.fitting(_fits(scene, row)) & ~counted
+        able = listed.fitting(row) & ~counted
         if able.any():
             filling = listed.first(able, own)
             counted |= filling
-            filled = listed.young.chosen(filling).count(len(scene.runs))
-            scene.outcome.filled[row, scene.runs] = filled
+            filled = np.bincount(listed.column[filling], minlength=len(runs))
+            outcome.filled[row, runs] = filled
             left = left - filled
     met = np.flatnonzero(left == 0)
     if met.size:
-        _meet(scene, listed.young, np.flatnonzero(counted), met, rng)
+        _meet(outcome, listed, np.flatnonzero(counted), met, rng)
     return counted
 
 
-def _meet(scene: Scene, young: Young, counted: Indices, met: Indices, rng: np.random.Generator) -> None:
+def _meet(outcome: Outcome, listed: Listed, counted: Indices, met: Indices, rng: np.random.Generator) -> None:
     """The last young that counted meets the goal; find the egg that it came from."""
-    last = np.zeros(len(scene.runs), dtype=np.intp)
-    last[young.column[counted]] = counted
+    young, shown = listed.young, listed.young.shown
+    last = np.zeros(len(shown.runs), dtype=np.intp)
+    last[listed.column[counted]] = counted
     where = last[met]
-    keys = young.column * len(scene.clutches.pairs) + young.clutch
-    first, end = np.searchsorted(keys, keys[where]), np.searchsorted(keys, keys[where], side="right")
     clutch = young.clutch[where]
-    position = nth_hit(scene.clutches.eggs[clutch, met], end - first, where - first + 1, rng)
-    scene.meet(met, clutch, position)
+    first, end = np.searchsorted(young.clutch, clutch), np.searchsorted(young.clutch, clutch, side="right")
+    outcome.meet(shown.runs[met], shown.clutch[clutch], end - first, where - first + 1, rng)
 
 
-def _hold(scene: Scene, flock: Flock, young: Young, herd: Herd, season: int, rng: np.random.Generator) -> None:
-    """Hold these young back: count them all, and draw what the fit ones carry and whether they work."""
-    if not young.column.size:
-        return
-    biology, columns = flock.problem.biology, len(scene.runs)
+def _hold(flock: Flock, young: Young, herd: Herd, season: int, rng: np.random.Generator) -> Indices:
+    """Hold these young back; gives how many in each column.
+
+    All are counted; what they carry, and whether they work, is drawn for those that are fit to breed.
+    """
+    biology, shown = flock.problem.biology, young.shown
     fit = young
     if biology.reaches < 1:
-        fit = young.chosen(np.flatnonzero(rng.random(len(young.column)) < biology.reaches))
-    kinds = scene.look.draw_young(rng, scene.clutches.pairs[fit.clutch, fit.column], fit.pattern, herd.sex)
+        fit = young.chosen(np.flatnonzero(rng.random(len(young.clutch)) < biology.reaches))
+    kinds = shown.look.draw_young(rng, shown.pair.take(fit.clutch), fit.pattern, herd.sex)
     if biology.works[herd.sex] < 1:
         kinds[rng.random(len(kinds)) >= biology.works[herd.sex]] = BARREN
-    runs = scene.runs[fit.column]
-    places = flock.places.first[herd.index] + flock.fit[herd.index, runs] + fit.rank(columns)
-    flock.kinds[places, runs] = kinds
-    held_all, fit_all = np.zeros((2, len(flock)), dtype=np.int32)
-    held_all[scene.runs], fit_all[scene.runs] = young.count(columns), fit.count(columns)
-    flock.hold(herd, season, held_all, fit_all)
+    counts = np.bincount(young.column, minlength=len(shown.runs))
+    column = fit.column
+    fit_counts = np.bincount(column, minlength=len(shown.runs))
+    rank = np.arange(len(column)) - (np.cumsum(fit_counts) - fit_counts).take(column)
+    runs = shown.runs.take(column)
+    flock.kinds[flock.places.first[herd.index] + flock.fit[herd.index].take(runs) + rank, runs] = kinds
+    flock.hold(herd, season, shown.runs, counts, fit_counts)
+    return counts
 
 
-def _not_surplus(scene: Scene, young: Young) -> None:
+def _not_surplus(outcome: Outcome, young: Young) -> None:
     """Take young that counted or are held out of the surplus and its sales."""
-    if not young.column.size:
-        return
-    columns = len(scene.runs)
-    scene.outcome.surplus[scene.runs] -= young.count(columns)
-    values = scene.look.worth[young.pattern, scene.clutches.pairs[young.clutch, young.column]]
-    if values.any():
-        scene.outcome.sales[scene.runs] -= np.bincount(young.column, weights=values, minlength=columns)
+    shown = young.shown
+    runs = shown.runs.take(young.column)
+    outcome.not_surplus(runs, np.ones_like(runs))
+    outcome.add_sales(runs, -shown.look.worth[young.pattern, shown.pair.take(young.clutch)])

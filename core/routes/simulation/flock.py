@@ -31,20 +31,12 @@ def places(problem: Problem) -> Places:
     return Places(tuple(first), total + 1)
 
 
-@dataclass
-class Cohort:
-    """Young held back in one season: `held` of them, of whom `fit` will breed, per run."""
-
-    held: Tally
-    fit: Tally
-
-
 class Flock:
     """The runs of a chunk that still go on. Arrays have one column a run.
 
     runs: which runs of the chunk they are. kinds: [places, runs], true genotypes; of a held herd only those that are
     fit to breed, in the order held. grown, growing, ever: [herds, runs], breeder-size animals, young growing up, and
-    all that were ever held (held herds only). need: [goal rows, runs], animals still wanted. eggs: laid so far.
+    all that were ever held (held herds only); fit: those of them that are fit to breed. need: [goal rows, runs], animals still wanted. eggs: laid so far.
     """
 
     def __init__(self, problem: Problem, pairs: Pairs, runs: int, rng: np.random.Generator) -> None:
@@ -59,21 +51,23 @@ class Flock:
         self.fit: Tally = np.zeros((herds, runs), dtype=np.int32)
         self.need: Tally = np.repeat(np.array(problem.wanted, dtype=np.int32)[:, None], runs, axis=1)
         self.eggs: Tally = np.zeros(runs, dtype=np.int32)
-        self._cohorts: dict[tuple[int, int], Cohort] = {}
+        # By herd and the season in which they are due: young held back, and those of them that are fit, [2, runs].
+        self._cohorts: dict[tuple[int, int], Tally] = {}
         self._draw_founders(pairs, rng)
 
     def __len__(self) -> int:
         return len(self.runs)
 
-    def hold(self, herd: Herd, season: int, held: Tally, fit: Tally) -> None:
-        """Count young held back at the end of a season; `kinds` of the fit ones are set by the caller."""
-        due = season + self.problem.biology.matures[herd.sex]
-        self.growing[herd.index] += held
-        self.ever[herd.index] += held
-        self.fit[herd.index] += fit
-        if (herd.index, due) in self._cohorts:
-            held, fit = held + self._cohorts[herd.index, due].held, fit + self._cohorts[herd.index, due].fit
-        self._cohorts[herd.index, due] = Cohort(held, fit)
+    def hold(self, herd: Herd, season: int, runs: Indices, held: Indices, fit: Indices) -> None:
+        """Count young held back in some runs at the end of a season; the caller sets `kinds` of the fit ones."""
+        due = herd.index, season + self.problem.biology.matures[herd.sex]
+        if due not in self._cohorts:
+            self._cohorts[due] = np.zeros((2, len(self)), dtype=np.int32)
+        self._cohorts[due][0, runs] += held
+        self._cohorts[due][1, runs] += fit
+        self.growing[herd.index, runs] += held
+        self.ever[herd.index, runs] += held
+        self.fit[herd.index, runs] += fit
 
     def begin(self, season: int) -> None:
         """Groups whose time is over leave; young due now become breeder-size, or leave when not fit."""
@@ -84,8 +78,8 @@ class Flock:
             if not herd.there(season):
                 self.grown[herd.index] = self.growing[herd.index] = 0
             elif due is not None:
-                self.growing[herd.index] -= due.held
-                self.grown[herd.index] += due.fit
+                self.growing[herd.index] -= due[0]
+                self.grown[herd.index] += due[1]
 
     def keep(self, going_on: NDArray[np.bool_]) -> None:
         """Let the other runs go."""
@@ -95,7 +89,7 @@ class Flock:
         self.grown, self.growing = self.grown.take(where, axis=1), self.growing.take(where, axis=1)
         self.ever, self.fit = self.ever.take(where, axis=1), self.fit.take(where, axis=1)
         self.need = self.need.take(where, axis=1)
-        self._cohorts = {key: Cohort(c.held[where], c.fit[where]) for key, c in self._cohorts.items()}
+        self._cohorts = {key: own.take(where, axis=1) for key, own in self._cohorts.items()}
 
     def _draw_founders(self, pairs: Pairs, rng: np.random.Generator) -> None:
         together = self._draw_named(pairs, rng)

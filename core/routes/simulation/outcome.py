@@ -7,9 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from core.routes.simulation.clutches import Clutches, Shown
+from core.routes.simulation.clutches import Clutches, nth_hit
 from core.routes.simulation.flock import Tally
-from core.routes.simulation.looks import Look
 from core.routes.simulation.lots import Floats, Indices
 
 
@@ -21,6 +20,7 @@ class Outcome:
     met: whether this season met the goal, by its `egg`-th egg. filled: [goal rows, runs], young that counted.
     """
 
+    clutches: Clutches
     eggs: Indices
     young: Indices
     surplus: Indices
@@ -30,37 +30,37 @@ class Outcome:
     filled: Tally
 
     @staticmethod
-    def of(clutches: Clutches, rows: int) -> Outcome:
-        """The outcome before anything is counted or held back. rows: of the goal."""
+    def of(clutches: Clutches, rows: int, worth: Floats | None) -> Outcome:
+        """The outcome before anything is counted or held back.
+
+        rows: of the goal. worth: [pairs], what a young of each can be expected to bring; None for nothing at all.
+        """
         eggs, young = clutches.eggs.sum(axis=0), clutches.young.sum(axis=0)
         runs = len(eggs)
         return Outcome(
+            clutches=clutches,
             eggs=eggs,
             young=young,
             surplus=young.copy(),
-            sales=np.zeros(runs),
+            sales=np.zeros(runs) if worth is None else (worth.take(clutches.pairs) * clutches.young).sum(axis=0),
             met=np.zeros(runs, dtype=np.bool_),
             egg=np.zeros(runs, dtype=np.intp),
             filled=np.zeros((rows, runs), dtype=np.int32),
         )
 
+    def add_sales(self, runs: Indices, amounts: Floats) -> None:
+        """Add amounts to the sales of these runs, which may come up more than once."""
+        self.sales[:] += np.bincount(runs, weights=amounts, minlength=len(self.sales))
 
-@dataclass(frozen=True)
-class Scene:
-    """Some runs of a season, with what is looked for in them: the clutches of `runs`, by pattern shown.
+    def not_surplus(self, runs: Indices, counts: Indices) -> None:
+        """Take young that counted or are held out of the surplus of these runs, which may come up more than once."""
+        taken = np.bincount(runs, weights=counts, minlength=len(self.surplus))
+        self.surplus[:] -= taken.astype(np.intp)
 
-    runs: [columns], which runs of the flock and of the outcome the clutches' columns are.
-    """
-
-    runs: Indices
-    clutches: Clutches
-    look: Look
-    shown: Shown
-    outcome: Outcome
-
-    def meet(self, columns: Indices, clutch: Indices, position: Indices) -> None:
-        """The goal is met in some columns, by an egg of a clutch: its position there, from 1."""
-        eggs = self.clutches.eggs.take(columns, axis=1)
+    def meet(self, runs: Indices, clutch: Indices, hits: Indices, nth: Indices, rng: np.random.Generator) -> None:
+        """The goal is met in these runs, by the n-th of the hits of a clutch."""
+        eggs = self.clutches.eggs.take(runs, axis=1)
         before = np.where(np.arange(len(eggs))[:, None] < clutch, eggs, 0).sum(axis=0)
-        self.outcome.met[self.runs[columns]] = True
-        self.outcome.egg[self.runs[columns]] = before + position
+        own = self.clutches.eggs[clutch, runs]
+        self.met[runs] = True
+        self.egg[runs] = before + nth_hit(own, hits, nth, rng)

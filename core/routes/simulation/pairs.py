@@ -54,6 +54,7 @@ class Pairs:
         self._same: dict[tuple[int, int], tuple[tuple[Indices, Floats], int]] = {}
         self._clutches = _Clutches(problem)
         self._clutch_rows: Indices = np.array([self._clutches.row(None), self._clutches.row(0.0)], dtype=np.intp)
+        self._worth: Floats = np.empty(0)
         self._numbers: dict[tuple[int, int, int], int] = {}
         self._males = self._females = 32
         self._table: Indices | None = None
@@ -89,6 +90,15 @@ class Pairs:
             self._clutch_rows = np.concatenate((self._clutch_rows, np.array(rows, dtype=np.intp)))
         packed = self._clutches.draw(rng, self._clutch_rows.take(pairs))
         return packed >> _EGG_BITS, packed & (2**_EGG_BITS - 1)
+
+    def worth(self) -> Floats:
+        """Per pair, what a surplus young can be expected to bring."""
+        new = range(len(self._worth), len(self.young))
+        if new:
+            prices = np.array([self.problem.price(mask) for mask in self.masks] or [0.0])
+            more = [float(chances @ prices[masks]) for masks, chances in self.young[new.start :]]
+            self._worth = np.concatenate((self._worth, more))
+        return self._worth
 
     def genotypes(self, pair: int) -> tuple[Genotype, Genotype]:
         """The true genotypes of a pair."""

@@ -3,19 +3,21 @@
 from __future__ import annotations
 
 import numpy as np
+from numpy.typing import NDArray
 
-from core.routes.calendar import fixed_cost, founders_present
+from core.routes.calendar import fixed_costs, founders_present
 from core.routes.problem import Herd, Problem
 from core.routes.simulation.choosing import choose
-from core.routes.simulation.clutches import Clutches, lay, show, worth
+from core.routes.simulation.clutches import Clutches, lay
 from core.routes.simulation.counting import count_goal
 from core.routes.simulation.flock import Flock
 from core.routes.simulation.looks import Asked, Look
-from core.routes.simulation.lots import Binomials, Indices
-from core.routes.simulation.outcome import Outcome, Scene
+from core.routes.simulation.lots import Binomials
+from core.routes.simulation.outcome import Outcome
 from core.routes.simulation.pairs import Pairs
 from core.routes.simulation.played import Played
 from core.routes.simulation.roster import Rosters
+from core.routes.simulation.shown import Shown, show
 
 
 class Odds:
@@ -40,6 +42,7 @@ class Player:
     def __init__(self, problem: Problem, odds: Odds) -> None:
         """odds: of this route, at these or other counts."""
         self._problem, self._odds = problem, odds
+        self._fixed, self._present = fixed_costs(problem).tolist(), founders_present(problem).tolist()
         self._rosters = Rosters(problem)
         self._goal = 2 ** len(problem.wanted) - 1
         self._sells = problem.prices.sold_share > 0 and any(problem.prices.surplus)
@@ -67,8 +70,8 @@ class Player:
         flock.begin(season)
         grown, growing = flock.grown.sum(axis=0), flock.growing.sum(axis=0)
         record.reached[now, runs] = True
-        record.present[now, runs] = founders_present(self._problem, season) + grown + growing
-        paid = fixed_cost(self._problem, season) + prices.keep_adult * grown + prices.keep_young * growing
+        record.present[now, runs] = int(self._present[season - 1]) + grown + growing
+        paid = self._fixed[season - 1] + prices.keep_adult * grown + prices.keep_young * growing
         roster = self._rosters.of(flock, season)
         if roster is None:
             record.paid[now, runs] += paid
@@ -93,17 +96,18 @@ class Player:
         self, flock: Flock, clutches: Clutches, herds: list[Herd], season: int, rng: np.random.Generator
     ) -> Outcome:
         """Count for the goal and hold back: by counts alone where that will do, else young by young."""
-        outcome = Outcome.of(clutches, len(self._problem.wanted))
-        choosing = np.full(len(flock), len(self._problem.wanted) > 1)
+        rows = len(self._problem.wanted)
+        outcome = Outcome.of(clutches, rows, self._odds.pairs.worth() if self._sells else None)
+        choosing = np.full(len(flock), rows > 1)
         for herd in herds:
             choosing |= flock.ever[herd.index] < herd.count
-        counting, chosen = np.flatnonzero(~choosing), np.flatnonzero(choosing)
-        if counting.size:
-            scene = self._scene(outcome, clutches, counting, [], rng)
-            count_goal(scene, flock.need[0, counting], rng)
-        if chosen.size:
+        if not choosing.all():
+            shown = self._show(outcome, [], ~choosing, rng)
+            count_goal(outcome, shown, flock.need[0], rng)
+        if choosing.any():
             herds = [herd for herd in herds if (flock.ever[herd.index] < herd.count).any()]
-            choose(self._scene(outcome, clutches, chosen, herds, rng), flock, herds, season, rng)
+            shown = self._show(outcome, herds, choosing, rng)
+            choose(outcome, shown, flock, herds, season, rng)
         return outcome
 
     def _open(self, season: int, busy: frozenset[int]) -> list[Herd]:
@@ -114,17 +118,15 @@ class Player:
             if herd.held and (herd.until is None or season < herd.until) and not busy.isdisjoint(herd.sources)
         ]
 
-    def _scene(
-        self, outcome: Outcome, clutches: Clutches, runs: Indices, herds: list[Herd], rng: np.random.Generator
-    ) -> Scene:
-        """Some runs with the patterns of their young drawn, as far as the goal and these herds ask for them."""
+    def _show(self, outcome: Outcome, herds: list[Herd], of_runs: NDArray[np.bool_], rng: np.random.Generator) -> Shown:
+        """Draw what the young of some runs show, as far as the goal and these herds ask for it."""
         asked = tuple(
             Asked(self._goal, tuple(herd.picks for herd in herds if index in herd.sources))
             for index in range(len(self._problem.pairings))
         )
-        look = self._odds.look(asked)
-        own = clutches if len(runs) == clutches.eggs.shape[1] else clutches.of(runs)
-        shown = show(look, self._odds.binomials, own, rng)
+        shown = show(self._odds.look(asked), self._odds.binomials, outcome.clutches, of_runs, rng)
         if self._sells:
-            outcome.sales[runs] = worth(look, own, shown)
-        return Scene(runs, own, look, shown, outcome)
+            # Knowing what they show, their worth is known better than from their parents alone.
+            before = shown.young * self._odds.pairs.worth().take(shown.pair)
+            outcome.add_sales(shown.runs.take(shown.column), shown.worth() - before)
+        return shown

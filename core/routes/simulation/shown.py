@@ -1,0 +1,73 @@
+"""How many of each clutch's young show what matters, only for the clutches where any can."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from core.routes.simulation.clutches import Clutches
+from core.routes.simulation.looks import NEVER, Look
+from core.routes.simulation.lots import Binomials, Floats, Indices
+
+
+@dataclass(frozen=True)
+class Shown:
+    """Clutches of some runs in order of run and laying, with their young by pattern; arrays are [clutches].
+
+    runs: [columns], the runs that have any such clutch, ascending. column: the place of a clutch's run in `runs`.
+    clutch: its place in the laying order of its run. left: young that show no pattern. counts: for each pattern that
+    came up, by its number, the young that show it.
+    """
+
+    look: Look
+    runs: Indices
+    column: Indices
+    clutch: Indices
+    pair: Indices
+    young: Indices
+    left: Indices
+    counts: dict[int, Indices]
+
+    def worth(self) -> Floats:
+        """What each clutch's young could bring, given what they show, if none counted or were held."""
+        total = self.left * self.look.worth[-1].take(self.pair)
+        for pattern, own in self.counts.items():
+            total += own * self.look.worth[pattern].take(self.pair)
+        return np.asarray(total)
+
+
+def show(
+    look: Look, binomials: Binomials, clutches: Clutches, of_runs: NDArray[np.bool_], rng: np.random.Generator
+) -> Shown:
+    """Draw how many young show each pattern. of_runs: [runs], whose clutches to look at."""
+    look.learn()
+    able = look.shows.take(clutches.pairs) & (clutches.young > 0) & of_runs
+    places = np.flatnonzero(able.T)
+    run, clutch = np.divmod(places, len(able)) if places.size else (places, places)
+    cells = clutch * able.shape[1] + run
+    pair, young = clutches.pairs.take(cells), clutches.young.take(cells)
+    begins = np.flatnonzero(np.diff(run, prepend=-1))
+    column = np.repeat(np.arange(len(begins)), np.diff(begins, append=len(run)))
+    left, counts = young, {}
+    for pattern in range(len(look.patterns) if places.size else 0):
+        rows = look.rows[pattern].take(pair)
+        can = np.flatnonzero(rows != NEVER)
+        if can.size == rows.size:
+            own = binomials.draw(rng, rows + left)
+        elif can.size:
+            own = np.zeros_like(left)
+            own[can] = binomials.draw(rng, rows[can] + left[can])
+        else:
+            continue
+        left = left - own
+        counts[pattern] = own
+    return Shown(look, run[begins], column, clutch, pair, young, left, counts)
+
+
+def earlier(column: Indices, counts: Indices) -> Indices:
+    """The sum of the counts before each one in its column; column: ascending."""
+    sums = np.cumsum(counts) - counts
+    begins = np.flatnonzero(np.diff(column, prepend=-1))
+    return np.asarray(sums - np.repeat(sums[begins], np.diff(begins, append=len(column))))
