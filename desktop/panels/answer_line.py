@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from desktop import fonts
 from desktop.document import Document
@@ -63,7 +63,7 @@ class People(QWidget):
         layout.addLayout(words)
         layout.addWidget(self.dots)
         # The page below must not move when the first answer comes in.
-        policy = self.sizePolicy()
+        policy = QSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         policy.setRetainSizeWhenHidden(True)
         self.setSizePolicy(policy)
 

@@ -113,10 +113,11 @@ def _against_buying(plan: Plan, found: tuple[Finding, ...], best: Finding, numbe
         if not bred:
             return ["No breeding route gets there."]
         return [f"Breeding needs at least {sum_of_money(min(bred), numbers)}."]
-    less = outright - best.to_goal.money
-    if less < 0:
+    # From the sums as shown, so that whoever checks it by hand finds the same.
+    less = math.floor(outright - math.ceil(best.to_goal.money))
+    if best.to_goal.money > outright:
         return [f"Buying it finished is cheaper: {price(outright, numbers)}."]
-    return [f"It is {sum_of_money(less, numbers)} less than buying it finished."] if less >= 1 else []
+    return [f"It is {numbers.whole(less)} less than buying it finished."] if less >= 1 else []
 
 
 def _over(plan: Plan, found: tuple[Finding, ...], best: Finding, numbers: Numbers) -> list[str]:

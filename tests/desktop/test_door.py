@@ -55,6 +55,11 @@ def test_other_systems_and_a_drawn_screen_pass() -> None:
     assert obstacle({"QT_QPA_PLATFORM": "offscreen"}, "linux") is None
 
 
+def test_the_groundwork_loads_no_qt() -> None:
+    code = "import sys, desktop.groundwork, desktop.reckoner; sys.exit(any('PySide6' in name for name in sys.modules))"
+    assert subprocess.run([sys.executable, "-c", code], cwd=ROOT, timeout=60, check=False).returncode == 0
+
+
 def test_a_missing_library_names_its_package() -> None:
     said = import_failure(ImportError("libEGL.so.1: cannot open shared object file: No such file or directory"))
     assert "apt-get install libegl1" in said

@@ -41,20 +41,7 @@ class Canvas(QWidget):
         self._bands: dict[str, pg.PlotCurveItem] = {}
         self._set_up_view(name)
         self.readout = Readout(numbers, self._read)
-        under = (axes.over_limit, axes.hairlines, axes.bottom_numbers(numbers))
-        over = (
-            overlay.outright_price,
-            overlay.goal_line,
-            overlay.symbols,
-            overlay.crossings,
-            end_labels.end_labels,
-            strip,
-        )
-        self._layers = (
-            Layer(self._item, _UNDER_CURVES, under),
-            Layer(self._item, 50, over),
-            Layer(self._item, 60, (self.readout.paint,)),
-        )
+        self._layers = self._layered(numbers)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self.view)
@@ -112,6 +99,22 @@ class Canvas(QWidget):
         self._item.setContentsMargins(_LEFT, _TOP, end_labels.ROOM, _BOTTOM)
         # Wheel and drag belong to the page until zooming is offered.
         self.view.wheelEvent = _leave_to_the_page
+
+    def _layered(self, numbers: Numbers) -> tuple[Layer, ...]:
+        under = (axes.over_limit, axes.hairlines, axes.bottom_numbers(numbers))
+        over = (
+            overlay.outright_price,
+            overlay.goal_line,
+            overlay.symbols,
+            overlay.crossings,
+            end_labels.end_labels,
+            strip,
+        )
+        return (
+            Layer(self._item, _UNDER_CURVES, under),
+            Layer(self._item, 50, over),
+            Layer(self._item, 60, (self.readout.paint,)),
+        )
 
     def _show_curve(self, one: Series, picture: Picture) -> None:
         curve = self._curves.get(one.id)

@@ -10,6 +10,7 @@ from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPainterPath, QPen
 from desktop import fonts
 from desktop.marks import draw_symbol, mark_of
 from desktop.panels.charts.frame import Frame
+from desktop.panels.charts.overlay import in_order
 from desktop.panels.charts.series import Picture, Series, spread, value_at
 from desktop.theme import Colours, colour
 
@@ -28,12 +29,23 @@ class _Label:
 
 def end_labels(painter: QPainter, frame: Frame, picture: Picture, colours: Colours) -> None:
     """Names in the order of the line ends, so that leaders do not cross."""
-    labels = sorted((_label(one, frame, picture) for one in picture.series), key=_by_end)
-    heights = [_LINE * len(label.lines) for label in labels]
     low, high = frame.area.top() - 12, frame.py(0) + 4
+    labels = sorted(_that_fit([_label(one, frame, picture) for one in in_order(picture)], high - low), key=_by_end)
+    heights = [_LINE * len(label.lines) for label in labels]
     centres = spread([label.end.y() for label in labels], heights, low, high)
     for label, centre in zip(labels, centres, strict=True):
         _draw(painter, frame, label, centre, colours)
+
+
+def _that_fit(labels: list[_Label], room: float) -> list[_Label]:
+    """The strongest routes' labels, as many as there is room for; the list names them all."""
+    kept: list[_Label] = []
+    for label in reversed(labels):
+        room -= _LINE * len(label.lines)
+        if room < 0:
+            break
+        kept.append(label)
+    return kept
 
 
 def _by_end(label: _Label) -> tuple[float, int]:

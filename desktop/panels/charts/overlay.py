@@ -15,6 +15,8 @@ _CENTRE = Qt.AlignmentFlag.AlignCenter
 _LINE = 17.0
 # The name of the band beyond the budget stands at the lower right.
 _LIMIT_ROOM = 70.0
+# In a narrower chart the price is read on the axis: its words would lie over the crossings' own.
+_ROOM_FOR_WORDS = 260.0
 
 
 def symbols(painter: QPainter, frame: Frame, picture: Picture, colours: Colours) -> None:
@@ -35,6 +37,8 @@ def outright_price(painter: QPainter, frame: Frame, picture: Picture, colours: C
     x = frame.px(picture.outright[0])
     painter.setPen(QPen(colour(colours.second), 1.4))
     painter.drawLine(QPointF(x, frame.py(0)), QPointF(x, frame.py(1)))
+    if frame.area.width() < _ROOM_FOR_WORDS:
+        return
     painter.setFont(fonts.sans(fonts.NOTE))
     width = QFontMetricsF(painter.font()).horizontalAdvance(picture.outright[1])
     left = x + 7 if x + 7 + width < frame.area.right() else x - 7 - width

@@ -23,17 +23,7 @@ def money_picture(
     plan: Plan, found: tuple[Finding, ...], winner: str | None, selected: str | None, numbers: Numbers
 ) -> Picture:
     """Chance by money: the best count at each sum, as staircases."""
-    series = []
-    for one in _answered(found):
-        curve = one.result.budget_curve if one.result else None
-        if curve is None or not curve.money.size:
-            continue
-        x, y = thinned(curve.money, curve.chance)
-        crossing = None
-        if one.to_goal is not None:
-            text = words.money(one.to_goal.money, numbers)
-            crossing = Crossing(one.to_goal.money, text, words.with_and_season(one))
-        series.append(Series(one.id, one.name, one.place, x, y, _emphasis(one, winner, selected), True, None, crossing))
+    series = _money_series(found, winner, selected, numbers)
     goal = plan.goal
     low, high = _money_span(plan, series)
     return Picture(
@@ -49,6 +39,23 @@ def money_picture(
         outright=None if goal.outright_price is None else (float(goal.outright_price), words.outright(plan, numbers)),
         limit=None if goal.budget is None else (float(goal.budget), words.beyond(plan, numbers)),
     )
+
+
+def _money_series(
+    found: tuple[Finding, ...], winner: str | None, selected: str | None, numbers: Numbers
+) -> list[Series]:
+    series = []
+    for one in _answered(found):
+        curve = one.result.budget_curve if one.result else None
+        if curve is None or not curve.money.size:
+            continue
+        x, y = thinned(curve.money, curve.chance)
+        crossing = None
+        if one.to_goal is not None:
+            text = words.money(one.to_goal.money, numbers)
+            crossing = Crossing(one.to_goal.money, text, words.with_and_season(one))
+        series.append(Series(one.id, one.name, one.place, x, y, _emphasis(one, winner, selected), True, None, crossing))
+    return series
 
 
 def eggs_picture(
@@ -82,6 +89,23 @@ def season_picture(
     plan: Plan, found: tuple[Finding, ...], winner: str | None, selected: str | None, numbers: Numbers
 ) -> Picture:
     """Chance by season, at the count that reaches the goal for least."""
+    series = _season_series(plan, found, winner, selected, numbers)
+    return Picture(
+        tuple(series),
+        0.7,
+        plan.goal.seasons + 0.3,
+        float_chance(plan.goal.chance),
+        words.SEASON_UNIT,
+        words.READ_SEASON,
+        words.describe_season(plan, found, winner),
+        step=1.0,
+        marked=tuple(float(season) for season in range(1, plan.goal.seasons + 1)),
+    )
+
+
+def _season_series(
+    plan: Plan, found: tuple[Finding, ...], winner: str | None, selected: str | None, numbers: Numbers
+) -> list[Series]:
     seasons = np.arange(1, plan.goal.seasons + 1, dtype=np.float64)
     series = []
     for one in _answered(found):
@@ -96,17 +120,7 @@ def season_picture(
         series.append(
             Series(one.id, one.name, one.place, seasons, y, _emphasis(one, winner, selected), False, noise, crossing)
         )
-    return Picture(
-        tuple(series),
-        0.7,
-        plan.goal.seasons + 0.3,
-        float_chance(plan.goal.chance),
-        words.SEASON_UNIT,
-        words.READ_SEASON,
-        words.describe_season(plan, found, winner),
-        step=1.0,
-        marked=tuple(float(s) for s in seasons),
-    )
+    return series
 
 
 def _answered(found: tuple[Finding, ...]) -> list[Finding]:

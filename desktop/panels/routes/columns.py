@@ -17,7 +17,7 @@ SortKey = Callable[[Finding], float | str]
 
 @dataclass(frozen=True)
 class Column:
-    """`width` 0 shares what is left; `note` stands small beside the figure; `wide` shows on wide windows only."""
+    """`width` 0 shares what is left; `note` stands small beside the figure; narrower lists than `shown_from` leave it out."""
 
     head: str
     tip: str
@@ -27,7 +27,7 @@ class Column:
     note: Text | None = None
     note_left: bool = False
     numeric: bool = True
-    wide: bool = False
+    shown_from: int = 0
 
 
 def _money(one: Finding) -> float:
@@ -66,6 +66,8 @@ def _buys(one: Finding) -> str:
     return one.buys.casefold()
 
 
+# From this width the page has air for what each route buys.
+WIDE = 1500
 ROUTE, BUYS, SET_ASIDE, CHANCE = 0, 1, 2, 8
 COLUMNS = (
     Column(
@@ -83,7 +85,7 @@ COLUMNS = (
         lambda _p, f, _n: f.buys or words.NONE,
         _buys,
         numeric=False,
-        wide=True,
+        shown_from=WIDE,
     ),
     Column(
         "Set aside",
@@ -100,6 +102,7 @@ COLUMNS = (
         96,
         lambda _p, f, n: words.up_front(f, n),
         _up_front,
+        shown_from=1200,
     ),
     Column(
         "With",
@@ -121,6 +124,7 @@ COLUMNS = (
         76,
         lambda _p, f, n: words.eggs(f, n),
         _eggs,
+        shown_from=1000,
     ),
     Column(
         "Surplus young",
@@ -128,6 +132,7 @@ COLUMNS = (
         128,
         lambda _p, f, n: words.surplus(f, n),
         _surplus,
+        shown_from=1100,
     ),
     Column(
         "Chance by the end",

@@ -7,14 +7,12 @@ from PySide6.QtGui import QMouseEvent, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QFrame, QHeaderView, QSizePolicy, QTableView, QWidget
 
 from desktop.document import Document
-from desktop.panels.routes.columns import COLUMNS, ROUTE, SET_ASIDE
+from desktop.panels.routes.columns import COLUMNS, ROUTE, SET_ASIDE, WIDE
 from desktop.panels.routes.delegate import RouteDelegate
 from desktop.panels.routes.header import HEIGHT, RouteHeader
 from desktop.panels.routes.model import Index, RouteModel
 from desktop.words.numbers import Numbers
 
-# From this width the page has air for what each route buys.
-_WIDE_FROM = 1500
 _ROUTE_WHEN_WIDE = 400
 _MOST_ROWS = 8
 _ROW, _ROW_WITH_ROOM = 26, 32
@@ -60,10 +58,10 @@ class RouteList(QTableView):
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: D102
         super().resizeEvent(event)
-        wide = self.width() >= _WIDE_FROM
+        wide = self.width() >= WIDE
         head = self.horizontalHeader()
         for place, column in enumerate(COLUMNS):
-            self.setColumnHidden(place, column.wide and not wide)
+            self.setColumnHidden(place, self.width() < column.shown_from)
         head.setSectionResizeMode(ROUTE, QHeaderView.ResizeMode.Fixed if wide else QHeaderView.ResizeMode.Stretch)
         if wide:
             self.setColumnWidth(ROUTE, _ROUTE_WHEN_WIDE)
@@ -100,7 +98,7 @@ class RouteList(QTableView):
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         head = self.horizontalHeader()
         for place, column in enumerate(COLUMNS):
-            fixed = column.width and not column.wide
+            fixed = column.width > 0
             mode = QHeaderView.ResizeMode.Fixed if fixed else QHeaderView.ResizeMode.Stretch
             head.setSectionResizeMode(place, mode)
             if column.width:
