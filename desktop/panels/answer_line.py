@@ -11,7 +11,7 @@ from desktop.theme import SECOND
 from desktop.widgets.dots import Dots
 from desktop.widgets.labels import PlainLabel
 from desktop.widgets.runs_text import RunsText
-from desktop.words.answer import Answer, answer
+from desktop.words.answer import SHARE_NOTE, Answer, answer
 from desktop.words.numbers import Numbers
 from desktop.words.runs import Run
 
@@ -62,7 +62,8 @@ class People(QWidget):
         layout.setSpacing(16)
         layout.addLayout(words)
         layout.addWidget(self.dots)
-        # The page below must not move when the first answer comes in.
+        # Nothing on the page may move when the first answer comes in.
+        self.note.setMinimumWidth(self.note.fontMetrics().horizontalAdvance(SHARE_NOTE) + 1)
         policy = QSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         policy.setRetainSizeWhenHidden(True)
         self.setSizePolicy(policy)

@@ -25,6 +25,7 @@ from desktop.words.runs import Run, Runs, strong
 
 # A chance that still grows by this much in the last season asks for more time rather than more animals.
 _STILL_GROWING = 0.01
+SHARE_NOTE = "who try it reach the goal"
 
 
 @dataclass(frozen=True)
@@ -167,4 +168,4 @@ def _change(closest: Finding, share: int, plan: Plan) -> str:
 
 
 def _share_note(share: int) -> str:
-    return "who try it reaches the goal" if share == 1 else "who try it reach the goal"
+    return "who try it reaches the goal" if share == 1 else SHARE_NOTE

@@ -17,7 +17,7 @@ SortKey = Callable[[Finding], float | str]
 
 @dataclass(frozen=True)
 class Column:
-    """`width` 0 shares what is left; `note` stands small beside the figure; narrower lists than `shown_from` leave it out."""
+    """`width` 0 shares what is left; `note` stands small beside the figure; lists below `shown_from` leave it out."""
 
     head: str
     tip: str
