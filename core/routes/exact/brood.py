@@ -50,8 +50,16 @@ class HeldHerds:
         self._reaches = problem.biology.reaches
         self.herds = tuple(herd for herd in problem.herds if herd.held)
         self._matures = [problem.biology.matures[herd.sex] for herd in self.herds]
+        self._firsts = [[problem.pairings[source].first for source in herd.sources] for herd in self.herds]
         self._last = [_last_hold(problem, herd) for herd in self.herds]
         self.nobody: Nursery = (Pen(0, ()),) * len(self.herds)
+
+    def first_breeding(self) -> int:
+        """The first season in which any of them may be breeder-size."""
+        return min(
+            max(1, min(firsts)) + matures
+            for firsts, matures in zip(self._firsts, self._matures, strict=True)
+        )
 
     def vacancies(self, nursery: Nursery, season: int) -> tuple[int, ...]:
         """How many may still be held at the end of a season, per held herd."""

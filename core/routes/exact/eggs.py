@@ -38,12 +38,10 @@ class Probe:
         """How many points there are."""
         return len(self.egg)
 
-    def paying(self, amount: float) -> Complex | float:
-        """The weight of a sum paid outright, to the nearest step; 1 where money is not told."""
-        if self.roots is None or amount == 0:
-            return 1.0
-        steps = round(amount / self.step)
-        return self.roots[np.arange(self.points) * steps % len(self.roots)]
+    def paying(self, amount: float) -> Complex:
+        """The weight of a sum paid outright, to the nearest step of the grid: [points]."""
+        assert self.roots is not None
+        return self.roots[np.arange(self.points) * round(amount / self.step) % len(self.roots)]
 
 
 _ONE = np.ones(1, dtype=complex)

@@ -72,8 +72,8 @@ def _both(route: HoldingRoute, row: int) -> Iterator[tuple[int, float, float]]:
     """(season, number, worth) of young that count for a goal row and are held too."""
     nursing = route.nursing((row,), EXPECTATIONS)
     for place, world in enumerate(route.worlds):
-        for season in range(1, route.problem.breeding_seasons + 1):
-            for nursery, weight in route.chain(nursing, place)[season].items():
+        for season, begun in enumerate(route.chain(nursing, place), start=1):
+            for nursery, weight in zip(begun.stage.nurseries, begun.weights, strict=True):
                 pairs = route.founder_pairs(world, nursery, season)
                 for herd, free in zip(route.held.herds, route.held.vacancies(nursery, season), strict=True):
                     for level in range(len(herd.picks) if free > 0 else 0):

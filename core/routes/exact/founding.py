@@ -26,6 +26,8 @@ class FounderWorld:
 
     chance: float
     states: Mapping[Animal, States]
+    # Whether no male works, so that every egg is a slug.
+    barren: bool
 
 
 def founder_worlds(problem: Problem, kinds: Kinds, schedule: Schedule, *, steady: bool) -> Iterator[FounderWorld]:
@@ -43,7 +45,8 @@ def founder_worlds(problem: Problem, kinds: Kinds, schedule: Schedule, *, steady
         ]
         for choice in product(*options):
             states = {animal: own for part, _ in choice for animal, own in part.items()}
-            yield FounderWorld(chance * math.prod(weight for _, weight in choice), states)
+            barren = not any(own for animal, own in states.items() if problem.herds[animal.herd].sex == "male")
+            yield FounderWorld(chance * math.prod(weight for _, weight in choice), states, barren)
 
 
 def count_worlds(problem: Problem, kinds: Kinds, schedule: Schedule, *, steady: bool) -> int:

@@ -7,13 +7,15 @@ a chain over the seasons whose state is the nursery, and what the held animals t
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterator
+from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple, TypeVar
 
 import numpy as np
+from numpy.typing import NDArray
 
+from core.plan.model import Sex
 from core.routes.calendar import Animal, Mating, fixed_costs, founders, founders_present, matings
 from core.routes.exact.algebra import Complex, CountAlgebra
 from core.routes.exact.brood import Classes, HeldHerds, HoldClass, Nursery
@@ -34,8 +36,8 @@ _NEGLIGIBLE = 1e-16
 
 _Key = TypeVar("_Key", bound=Hashable)
 
-# Per nursery, its weight with no row filled so far: [states, points].
-Weights = dict[Nursery, Complex]
+# For each of some things the place of what it becomes; None where all stay as they are.
+Places = NDArray[np.intp] | None
 
 
 def is_steady(problem: Problem) -> bool:
@@ -61,12 +63,37 @@ class Raising:
     founders: tuple[tuple[Animal, States], ...]
 
 
-class _Group(NamedTuple):
+class Group(NamedTuple):
     """What nurseries of one season have in common that breed alike: what is raised, the founders, the laying order."""
 
     raising: Raising
     pairs: tuple[tuple[Animal, Founders], ...]
     order: tuple[Animal, ...]
+
+    @property
+    def founders(self) -> tuple[Founders, ...]:
+        """The founders alone."""
+        return tuple(pair for _, pair in self.pairs)
+
+
+@dataclass(frozen=True, eq=False)
+class Stage:
+    """The nurseries of a season and what is known of each; `begun_from` and `group_from` are places, see `_places`."""
+
+    nurseries: tuple[Nursery, ...]
+    begun_from: Places
+    there: tuple[tuple[int, int], ...]
+    vacancies: tuple[tuple[int, ...], ...]
+    groups: tuple[Group, ...]
+    group_from: Places
+
+
+@dataclass(frozen=True, eq=False)
+class Begun:
+    """A season's nurseries with their weights, no row filled so far: [nurseries, states, points]."""
+
+    stage: Stage
+    weights: Complex
 
 
 class Nursing:
@@ -78,17 +105,47 @@ class Nursing:
         self.probe = probe
         self.founding = Founding(problem, self.breeding, rows, Classes(problem, shop.kinds, rows))
         self._prices = problem.prices
-        self._keep: dict[tuple[int, int], Complex | float] = {}
+        self._keep: dict[tuple[tuple[int, int], ...], Complex] = {}
+        self._raised_by: dict[tuple[int, tuple[Raising, ...]], Seasons | None] = {}
         self._raised: dict[Raising, Seasons | None] = {}
         self._standings: dict[tuple[Raising, AtEgg], list[Standings]] = {}
 
-    def keep(self, adult: int, growing: int) -> Complex | float:
-        """The weight of a season's keep for so many held animals."""
-        found = self._keep.get((adult, growing))
-        if found is None:
-            money = adult * self._prices.keep_adult + growing * self._prices.keep_young
-            found = self._keep[adult, growing] = self.probe.paying(money)
-        return found
+    def kept(self, there: tuple[tuple[int, int], ...], weights: Complex) -> Complex:
+        """Weights of nurseries once the keep of their (breeder-size, growing) animals is paid."""
+        if self.probe.roots is None:
+            return weights
+        if there not in self._keep:
+            money = (adult * self._prices.keep_adult + growing * self._prices.keep_young for adult, growing in there)
+            self._keep[there] = np.array([self.probe.paying(amount) for amount in money])[:, None]
+        return weights * self._keep[there]
+
+    def bred(self, begun: Begun, season: int) -> tuple[Complex, Complex]:
+        """A season's weights with what founders and held animals bred through it: no row filled, and anything in it."""
+        starts = _summed(begun.stage.group_from, begun.weights)
+        if any(group.pairs for group in begun.stage.groups):
+            laid = [self.founding.season(group.founders) for group in begun.stage.groups]
+            through = self.algebra.multiply(starts, np.stack([weights.alive for weights in laid]))
+            anything = starts * np.stack([weights.allowed[None] for weights in laid])
+        else:
+            through = anything = starts
+        raised = self._raised_in(begun.stage, season)
+        if raised is not None:
+            through = self.algebra.multiply(through, raised.alive)
+            anything = self.algebra.multiply(anything, raised.open)
+        return through.sum(axis=0), anything.sum(axis=0)
+
+    def _raised_in(self, stage: Stage, season: int) -> Seasons | None:
+        """What the groups' held animals bred through a season, [groups, states, points]; None where nothing."""
+        key = season, tuple(group.raising for group in stage.groups)
+        if key not in self._raised_by:
+            each = [self.raised(group.raising) for group in stage.groups]
+            nothing = self.algebra.one(self.probe.points)
+            self._raised_by[key] = None
+            if any(seasons is not None for seasons in each):
+                alive = [nothing if seasons is None else seasons.alive[season] for seasons in each]
+                unfilled = [nothing if seasons is None else seasons.open[season] for seasons in each]
+                self._raised_by[key] = Seasons(np.stack(alive), np.stack(unfilled))
+        return self._raised_by[key]
 
     def raised(self, raising: Raising) -> Seasons | None:
         """Everything bred with held animals, season by season; None where nothing is."""
@@ -123,34 +180,39 @@ class HoldingRoute:
         self.held = HeldHerds(problem)
         self._held_indices = frozenset(herd.index for herd in self.held.herds)
         schedule = founder_schedule(problem)
-        self.worlds = tuple(founder_worlds(problem, workshop.kinds, schedule, steady=is_steady(problem)))
+        self._steady = is_steady(problem)
+        self.worlds = tuple(founder_worlds(problem, workshop.kinds, schedule, steady=self._steady))
         self._matings: dict[tuple[int, tuple[int, ...]], tuple[Mating, ...]] = {}
-        self._chains: dict[tuple[int, Nursing], list[Weights]] = {}
+        self._chains: dict[tuple[int, Nursing], list[Begun]] = {}
+        self._stages: dict[tuple[int, tuple[Nursery, ...], int], Stage] = {}
         self._raisings: dict[tuple[int, Nursery], Raising] = {}
         self.fixed, self.present = fixed_costs(problem), founders_present(problem)
-        self.signature = schedule if is_steady(problem) else tuple(herd.count for herd in problem.herds)
+        self.signature: Hashable = schedule if self._steady else tuple(herd.count for herd in problem.herds)
 
     # Bounds.
 
     @cached_property
     def eggs_bound(self) -> int:
-        """No more eggs than this can be laid: every female that may be there lays all she can in every season."""
+        """No more eggs than this can be laid: all females that may be there, as far as males could serve them."""
         biology = self.problem.biology
-        females = sum(
-            herd.count
-            for season in range(1, self._seasons + 1)
-            for herd in self.problem.herds
-            if herd.sex == "female" and self._may_breed(herd.index, season)
-        )
-        return females * biology.clutches * (len(biology.sizes) - 1)
+        bred = 0
+        for season in range(1, self._seasons + 1):
+            males, females = (self._may_breed(sex, season) for sex in ("male", "female"))
+            bred += min(females, males * biology.load)
+        return bred * biology.clutches * (len(biology.sizes) - 1)
 
     @cached_property
     def keep_bound(self) -> float:
         """No more than this can be paid for the keep of held animals."""
-        dearest = max(self.problem.prices.keep_adult, self.problem.prices.keep_young)
-        first = min(self.problem.pairings[source].first for herd in self.held.herds for source in herd.sources)
-        seasons = max(0, self._seasons - max(first, 1))
-        return dearest * seasons * sum(herd.count for herd in self.held.herds)
+        prices, total = self.problem.prices, 0.0
+        for herd in self.held.herds:
+            first = max(1, min(self.problem.pairings[source].first for source in herd.sources))
+            seasons = max(0, (self._seasons if herd.until is None else min(herd.until, self._seasons)) - first)
+            growing = min(seasons, self.problem.biology.matures[herd.sex] - 1)
+            once = growing * prices.keep_young + (seasons - growing) * prices.keep_adult
+            # Held later they grow for as long and are adult for less.
+            total += herd.count * once
+        return total
 
     @cached_property
     def most_eggs(self) -> int:
@@ -158,28 +220,53 @@ class HoldingRoute:
         biology, nursing = self.problem.biology, self.nursing((0,), EXPECTATIONS)
         if biology.lays == 0 or biology.works["female"] == 0:
             return 0
-        most = max(max(self._most_laid(nursing, world).values()) for world in self.worlds)
+        most = max(self._most_bred(nursing, world) for world in range(len(self.worlds)))
         return most * biology.clutches * (len(biology.sizes) - 1)
 
-    def _most_laid(self, nursing: Nursing, world: FounderWorld) -> dict[Nursery, int]:
-        """The most females bred over all seasons, per nursery at the end."""
+    def _most_bred(self, nursing: Nursing, world: int) -> int:
+        """The most females bred over all seasons, followed along the chain of nurseries."""
+        chain = self.chain(nursing, world)
         bred = {self.held.nobody: 0}
-        for season in range(1, self._seasons + 1):
+        for season, begun in enumerate(chain, start=1):
+            following = chain[season].stage if season < len(chain) else None
             after: dict[Nursery, int] = {}
             for nursery, times in bred.items():
-                begun = self.held.begun(nursery, season)
-                total = times + len(self.season_matings(begun, season))
-                for joined, _ in self._season(nursing, world, begun, season):
-                    after[joined] = max(after.get(joined, 0), total)
+                total = times + len(self.season_matings(nursery, season))
+                for joined in self._joined(nursing, world, begun.stage, nursery, season):
+                    later = joined if following is None else self.held.begun(joined, season + 1)
+                    after[later] = max(after.get(later, 0), total)
             bred = after
-        return bred
+        return max(bred.values())
 
-    def _may_breed(self, herd: int, season: int) -> bool:
-        pairings = self.problem.pairings
-        there = self.problem.herds[herd]
-        ready = 1 + self.problem.biology.matures[there.sex] if there.ready is None else there.ready
-        open_pairings = (pairing for pairing in pairings if pairing.first <= season <= pairing.last)
-        return there.there(season) and season >= ready and any(herd in pairing.females for pairing in open_pairings)
+    def _joined(
+        self, nursing: Nursing, world: int, stage: Stage, nursery: Nursery, season: int
+    ) -> Iterator[Nursery]:
+        """The nurseries that one nursery may end a season as."""
+        filling = self.fill(nursing.founding, self.worlds[world], nursery, season) if any(map(any, stage.vacancies)) else None
+        if filling is None:
+            yield nursery
+            return
+        for kept, part in filling.parts(nursing.algebra):
+            if part[:, 0].real.sum() > _NEGLIGIBLE:
+                yield from (joined for joined, _ in self.held.joined(nursery, season, kept))
+
+    def fill(self, founding: Founding, world: FounderWorld, nursery: Nursery, season: int) -> Filling | None:
+        """A season's young of the founders and which are held; None where nothing can be."""
+        vacancies = self.held.vacancies(nursery, season)
+        pairs = tuple(pair for _, pair in self.founder_pairs(world, nursery, season))
+        return founding.fill(pairs, vacancies) if any(vacancies) else None
+
+    def _may_breed(self, sex: Sex, season: int) -> int:
+        """The most animals of a sex that may be breeder-size and in an open pairing in a season."""
+        open_pairings = [pairing for pairing in self.problem.pairings if pairing.first <= season <= pairing.last]
+        paired = {herd for pairing in open_pairings for herd in (*pairing.males, *pairing.females)}
+        grown = 1 + self.problem.biology.matures[sex]
+        return sum(
+            herd.count
+            for herd in self.problem.herds
+            if herd.index in paired and herd.sex == sex and herd.there(season)
+            if season >= (grown if herd.ready is None else herd.ready)
+        )
 
     # What the engine is asked for.
 
@@ -198,11 +285,13 @@ class HoldingRoute:
         """What happens at the egg that fills one of `rows`, by season: [breeding seasons, points]."""
         found = np.zeros((self._seasons, probe.points), dtype=complex)
         nursing = self.nursing(rows, probe)
-        for season in range(1, self._seasons + 1):
-            for group, start in self._grouped(nursing, season).items():
-                each = [*nursing.standings(group.raising, at_egg), started(start, season)]
-                each += [nursing.founding.standing(female, pair, season, at_egg) for female, pair in group.pairs]
-                found[season - 1] += season_sum(nursing.algebra, each, group.order, season)
+        for place in range(len(self.worlds)):
+            for season, begun in enumerate(self.chain(nursing, place), start=1):
+                starts = _summed(begun.stage.group_from, begun.weights)
+                for group, start in zip(begun.stage.groups, starts, strict=True):
+                    each = [*nursing.standings(group.raising, at_egg), started(start, season)]
+                    each += [nursing.founding.standing(female, pair, season, at_egg) for female, pair in group.pairs]
+                    found[season - 1] += season_sum(nursing.algebra, each, group.order, season)
         return found
 
     def extras(self) -> Extras:
@@ -213,63 +302,120 @@ class HoldingRoute:
         """What all counts share for these goal rows at these points."""
         return self.shop.kept(("nursing", rows, probe), lambda: Nursing(self.problem, self.shop, rows, probe))
 
-    def chain(self, nursing: Nursing, world: int) -> list[Weights]:
-        """Per season 0.., the weights of the nurseries in it after the keep is paid; held animals' young left out."""
+    def chain(self, nursing: Nursing, world: int) -> list[Begun]:
+        """Per season from 1, its nurseries once the keep is paid; what held animals breed themselves is left out."""
         key = world, nursing
         if key not in self._chains:
-            self._chains[key] = self._chain(nursing, self.worlds[world])
+            self._chains[key] = self._chain(nursing, world)
         return self._chains[key]
 
-    def _chain(self, nursing: Nursing, world: FounderWorld) -> list[Weights]:
-        ended: Weights = {self.held.nobody: world.chance * nursing.algebra.one(nursing.probe.points)}
-        chain: list[Weights] = [ended]
+    def _chain(self, nursing: Nursing, world: int) -> list[Begun]:
+        ended: tuple[Nursery, ...] = (self.held.nobody,)
+        weights = self.worlds[world].chance * nursing.algebra.one(nursing.probe.points)[None]
+        chain: list[Begun] = []
         for season in range(1, self._seasons + 1):
-            begun: Weights = {}
-            for nursery, weight in ended.items():
-                _add(begun, self.held.begun(nursery, season), weight)
-            chain.append({n: w * nursing.keep(*self.held.there(n, season)) for n, w in begun.items()})
-            if len(begun) > MOST_NURSERIES:
+            stage = self._stage(world, ended, season)
+            if len(stage.nurseries) > MOST_NURSERIES:
                 raise OutOfReach("too many ways in which young can be held over the seasons")
-            ended = {}
-            for nursery, weight in chain[-1].items():
-                for joined, factor in self._season(nursing, world, nursery, season):
-                    _add(ended, joined, nursing.algebra.multiply(weight, factor))
-            ended = {n: w for n, w in ended.items() if w[:, 0].real.sum() > _NEGLIGIBLE}
+            chain.append(Begun(stage, nursing.kept(stage.there, _summed(stage.begun_from, weights))))
+            ended, weights = self._ended(nursing, world, chain[-1], season)
         return chain
 
-    def _season(
-        self, nursing: Nursing, world: FounderWorld, nursery: Nursery, season: int
-    ) -> Iterator[tuple[Nursery, Complex]]:
-        """The nurseries that a season leads to, each with its weight."""
-        filling = self.fill(nursing.founding, world, nursery, season)
-        if filling is None:
-            yield nursery, nursing.founding.season(tuple(pair for _, pair in self.founder_pairs(world, nursery, season))).alive
-            return
-        for kept, part in filling.parts(nursing.algebra):
-            if part[:, 0].real.sum() > _NEGLIGIBLE:
-                for joined, chance in self.held.joined(nursery, season, kept):
-                    yield joined, part * chance
+    def _stage(self, world: int, ended: tuple[Nursery, ...], season: int) -> Stage:
+        """The nurseries that those of the season before become, shared by all counts for which they are the same."""
+        key = world, ended, season
+        if key not in self._stages:
+            context = self._contexts[world][season - 1] if self._steady else id(self)
+            shared = "stage", context, ended
+            self._stages[key] = self.shop.kept(shared, lambda: self._work_out_stage(world, ended, season))
+        return self._stages[key]
 
-    def fill(self, founding: Founding, world: FounderWorld, nursery: Nursery, season: int) -> Filling | None:
-        """A season's young of the founders and which are held; None where nothing can be."""
-        vacancies = self.held.vacancies(nursery, season)
-        return founding.fill(tuple(pair for _, pair in self.founder_pairs(world, nursery, season)), vacancies) if any(vacancies) else None
+    @cached_property
+    def _contexts(self) -> list[list[Hashable]]:
+        """Per world and season, all that a stage depends on besides its nurseries, where held animals are steady."""
+        first = min(self.held.first_breeding(), self._seasons + 1)
+        sizes = tuple(
+            tuple(len(founders(herd, season)) for herd in self.problem.herds if not herd.held)
+            for season in range(first, self._seasons + 1)
+        )
+        counts = tuple(herd.count for herd in self.held.herds)
+        met = dict.fromkeys(self._met_late(first))
+        contexts: list[list[Hashable]] = []
+        for world in self.worlds:
+            known = tuple((animal, world.states[animal]) for animal in met if animal in world.states)
+            contexts.append(
+                [
+                    (season, counts, sizes, known, self.founder_pairs(world, self.held.nobody, season))
+                    for season in range(1, self._seasons + 1)
+                ]
+            )
+        return contexts
+
+    def _met_late(self, first: int) -> list[Animal]:
+        """Founders that may be there when held animals breed."""
+        seasons = range(first, self._seasons + 1)
+        herds = [herd for herd in self.problem.herds if not herd.held]
+        return [animal for herd in herds for season in seasons for animal in founders(herd, season)]
+
+    def _work_out_stage(self, world: int, ended: tuple[Nursery, ...], season: int) -> Stage:
+        begun = [self.held.begun(nursery, season) for nursery in ended]
+        nurseries = tuple(dict.fromkeys(begun))
+        groups = [self._group(world, nursery, season) for nursery in nurseries]
+        distinct = tuple(dict.fromkeys(groups))
+        return Stage(
+            nurseries=nurseries,
+            begun_from=_places(begun, nurseries),
+            there=tuple(self.held.there(nursery, season) for nursery in nurseries),
+            vacancies=tuple(self.held.vacancies(nursery, season) for nursery in nurseries),
+            groups=distinct,
+            group_from=_places(groups, distinct),
+        )
+
+    def _group(self, world: int, nursery: Nursery, season: int) -> Group:
+        order = tuple(mating.female for mating in self.season_matings(nursery, season))
+        return Group(self.raising(world, nursery, season), self.founder_pairs(self.worlds[world], nursery, season), order)
+
+    def _ended(
+        self, nursing: Nursing, world: int, begun: Begun, season: int
+    ) -> tuple[tuple[Nursery, ...], Complex]:
+        """The nurseries that a season ends with, and their weights."""
+        stage, algebra = begun.stage, nursing.algebra
+        if not any(any(free) for free in stage.vacancies):
+            return stage.nurseries, self._unfilled(nursing, stage, begun.weights)
+        ended: dict[Nursery, Complex] = {}
+        for place, nursery in enumerate(stage.nurseries):
+            weight = begun.weights[place]
+            pairs = stage.groups[place if stage.group_from is None else stage.group_from[place]].founders
+            filling = nursing.founding.fill(pairs, stage.vacancies[place])
+            if filling is None:
+                _add(ended, nursery, algebra.multiply(weight, nursing.founding.season(pairs).alive) if pairs else weight)
+                continue
+            for kept, part in filling.parts(algebra):
+                grown = algebra.multiply(weight, part)
+                if grown[:, 0].real.sum() > _NEGLIGIBLE:
+                    for joined, chance in self.held.joined(nursery, season, kept):
+                        _add(ended, joined, grown * chance)
+        return tuple(ended), np.array(list(ended.values()))
+
+    def _unfilled(self, nursing: Nursing, stage: Stage, weights: Complex) -> Complex:
+        if not any(group.pairs for group in stage.groups):
+            return weights
+        laid = np.stack([nursing.founding.season(group.founders).alive for group in stage.groups])
+        return nursing.algebra.multiply(weights, laid if len(laid) == 1 or stage.group_from is None else laid[stage.group_from])
 
     def _elements(self, rows: Rows, probe: Probe) -> tuple[Complex, Complex]:
         nursing = self.nursing(rows, probe)
         alive = np.zeros((self._seasons + 1, nursing.algebra.size, probe.points), dtype=complex)
         alive[0, 0] = 1
         unfilled = alive.copy()
-        for season in range(1, self._seasons + 1):
-            for group, start in self._grouped(nursing, season).items():
-                through, anything = start, start
-                if group.pairs:
-                    laid = nursing.founding.season(tuple(pair for _, pair in group.pairs))
-                    through, anything = nursing.algebra.multiply(start, laid.alive), start * laid.allowed
-                raised = nursing.raised(group.raising)
-                if raised is not None:
-                    through = nursing.algebra.multiply(through, raised.alive[season])
-                    anything = nursing.algebra.multiply(anything, raised.open[season])
+        for place, world in enumerate(self.worlds):
+            if probe.roots is not None and self.problem.outright is None and world.barren:
+                # No egg of this world meets the goal, so it has no part in what is paid on meeting it.
+                alive[1:, 0, 0] += world.chance
+                unfilled[1:, 0, 0] += world.chance
+                continue
+            for season, begun in enumerate(self.chain(nursing, place), start=1):
+                through, anything = nursing.bred(begun, season)
                 alive[season] += through
                 unfilled[season] += anything
         return alive, unfilled
@@ -277,22 +423,12 @@ class HoldingRoute:
     def occupancy(self, nursing: Nursing) -> Iterator[tuple[FounderWorld, int, Nursery, float]]:
         """Chances to begin each season with each nursery, in each world, and none of the rows full."""
         for place, world in enumerate(self.worlds):
-            for season in range(1, self._seasons + 1):
-                for nursery, weight in self.chain(nursing, place)[season].items():
+            for season, begun in enumerate(self.chain(nursing, place), start=1):
+                for nursery, weight in zip(begun.stage.nurseries, begun.weights, strict=True):
                     raised = nursing.raised(self.raising(place, nursery, season - 1))
                     if raised is not None:
                         weight = nursing.algebra.multiply(weight, raised.alive[season - 1])
                     yield world, season, nursery, float(nursing.algebra.total(weight)[0].real)
-
-    def _grouped(self, nursing: Nursing, season: int) -> dict[_Group, Complex]:
-        """The season's nurseries in all worlds, those joined that breed alike in it and before."""
-        groups: dict[_Group, Complex] = {}
-        for place, world in enumerate(self.worlds):
-            for nursery, weight in self.chain(nursing, place)[season].items():
-                order = tuple(mating.female for mating in self.season_matings(nursery, season))
-                pairs = self.founder_pairs(world, nursery, season)
-                _add(groups, _Group(self.raising(place, nursery, season), pairs, order), weight)
-        return groups
 
     def raising(self, world: int, nursery: Nursery, season: int) -> Raising:
         """What held animals that are breeder-size by a season breed; what is after that season must be left aside."""
@@ -349,3 +485,22 @@ class HoldingRoute:
 
 def _add(weights: dict[_Key, Complex], key: _Key, weight: Complex) -> None:
     weights[key] = weights[key] + weight if key in weights else weight
+
+
+def _places(things: Sequence[Hashable], distinct: Sequence[Hashable]) -> Places:
+    if len(things) == len(distinct):
+        return None
+    place = {thing: i for i, thing in enumerate(distinct)}
+    return np.array([place[thing] for thing in things], dtype=np.intp)
+
+
+def _summed(places: Places, weights: Complex) -> Complex:
+    """Weights added up at the places given."""
+    if places is None:
+        return weights
+    if places[-1] == 0 and not places.any():
+        return weights.sum(axis=0, keepdims=True)
+    total = np.zeros((int(places.max()) + 1, *weights.shape[1:]), dtype=complex)
+    for place, weight in zip(places, weights, strict=True):
+        total[place] += weight
+    return total

@@ -8,7 +8,7 @@ import numpy as np
 
 from core.routes.problem import Herd
 from core.routes.simulation.flock import Flock, Tally
-from core.routes.simulation.listing import Flags, Listed, Young, first_young, list_young
+from core.routes.simulation.listing import Listed, Young, first_young, list_young, together
 from core.routes.simulation.lots import Indices
 from core.routes.simulation.outcome import Outcome
 from core.routes.simulation.pairs import BARREN
@@ -22,21 +22,29 @@ def choose(
     plain = _plain(shown, herds)
     tangled = [pattern for pattern in shown.counts if pattern not in plain.values()]
     listed = list_young(shown, {pattern: _limit(shown, flock, herds, pattern) for pattern in tangled}, rng)
-    taken = _count(outcome, listed, flock, rng)
-    held = np.zeros_like(taken)
+    _count(outcome, listed, flock, rng)
+    gone: list[Young] = []
     for herd in herds:
         vacancies = (herd.count - flock.ever[herd.index]).take(shown.runs)
-        for bit in herd.picks:
-            if bit in plain:
-                young = first_young(shown, plain[bit], vacancies)
-                _not_surplus(outcome, young)
-            else:
-                chosen = listed.first(listed.fitting(bit) & ~held, vacancies)
-                held |= chosen
-                young = listed.young.chosen(chosen)
-            if young.clutch.size:
-                vacancies = vacancies - _hold(flock, young, herd, season, rng)
-    _not_surplus(outcome, listed.young.chosen(taken | held))
+        found = _find(listed, plain, herd, vacancies)
+        gone += [young for bit, young in found if bit in plain]
+        if found:
+            _hold(flock, together([young for _, young in found]), herd, season, rng)
+    _not_surplus(outcome, together([*gone, listed.young.chosen(listed.counted | listed.held)]))
+
+
+def _find(listed: Listed, plain: dict[int, int], herd: Herd, vacancies: Tally) -> list[tuple[int, Young]]:
+    """The young a herd holds back, by the bit of the pick that each fits; vacancies: [columns]."""
+    found = []
+    for bit in herd.picks:
+        if bit in plain:
+            young = first_young(listed.young.shown, plain[bit], vacancies)
+        else:
+            young = listed.hold(bit, vacancies)
+        if young.clutch.size:
+            found.append((bit, young))
+            vacancies = vacancies - np.bincount(young.column, minlength=len(vacancies))
+    return found
 
 
 def _plain(shown: Shown, herds: Sequence[Herd]) -> dict[int, int]:
@@ -67,39 +75,36 @@ def _limit(shown: Shown, flock: Flock, herds: Sequence[Herd], pattern: int) -> T
     return np.maximum(wanted, vacant)
 
 
-def _count(outcome: Outcome, listed: Listed, flock: Flock, rng: np.random.Generator) -> Flags:
+def _count(outcome: Outcome, listed: Listed, flock: Flock, rng: np.random.Generator) -> None:
     """Which young count; a young fills the first row that it fits and that is not full yet."""
-    counted = np.zeros(len(listed.column), dtype=np.bool_)
     runs = listed.young.shown.runs
     need = flock.need.take(runs, axis=1)
     left = need.sum(axis=0)
     for row, own in enumerate(need):
-        able = listed.fitting(row) & ~counted
-        if able.any():
-            filling = listed.first(able, own)
-            counted |= filling
-            filled = np.bincount(listed.column[filling], minlength=len(runs))
+        young = listed.count(row, own)
+        if young.clutch.size:
+            filled = np.bincount(young.column, minlength=len(runs))
             outcome.filled[row, runs] = filled
             left = left - filled
     met = np.flatnonzero(left == 0)
     if met.size:
-        _meet(outcome, listed, np.flatnonzero(counted), met, rng)
-    return counted
+        _meet(outcome, listed, met, rng)
 
 
-def _meet(outcome: Outcome, listed: Listed, counted: Indices, met: Indices, rng: np.random.Generator) -> None:
+def _meet(outcome: Outcome, listed: Listed, met: Indices, rng: np.random.Generator) -> None:
     """The last young that counted meets the goal; find the egg that it came from."""
     young, shown = listed.young, listed.young.shown
     last = np.zeros(len(shown.runs), dtype=np.intp)
-    last[listed.column[counted]] = counted
+    counted = np.flatnonzero(listed.counted)
+    last[young.column[counted]] = counted
     where = last[met]
     clutch = young.clutch[where]
     first, end = np.searchsorted(young.clutch, clutch), np.searchsorted(young.clutch, clutch, side="right")
     outcome.meet(shown.runs[met], shown.clutch[clutch], end - first, where - first + 1, rng)
 
 
-def _hold(flock: Flock, young: Young, herd: Herd, season: int, rng: np.random.Generator) -> Indices:
-    """Hold these young back; gives how many in each column.
+def _hold(flock: Flock, young: Young, herd: Herd, season: int, rng: np.random.Generator) -> None:
+    """Hold these young back, pick by pick as they come in the list.
 
     All are counted; what they carry, and whether they work, is drawn for those that are fit to breed.
     """
@@ -107,22 +112,19 @@ def _hold(flock: Flock, young: Young, herd: Herd, season: int, rng: np.random.Ge
     fit = young
     if biology.reaches < 1:
         fit = young.chosen(np.flatnonzero(rng.random(len(young.clutch)) < biology.reaches))
+    fit = fit.by_run()
     kinds = shown.look.draw_young(rng, shown.pair.take(fit.clutch), fit.pattern, herd.sex)
     if biology.works[herd.sex] < 1:
         kinds[rng.random(len(kinds)) >= biology.works[herd.sex]] = BARREN
-    counts = np.bincount(young.column, minlength=len(shown.runs))
-    column = fit.column
-    fit_counts = np.bincount(column, minlength=len(shown.runs))
-    rank = np.arange(len(column)) - (np.cumsum(fit_counts) - fit_counts).take(column)
-    runs = shown.runs.take(column)
-    flock.kinds[flock.places.first[herd.index] + flock.fit[herd.index].take(runs) + rank, runs] = kinds
-    flock.hold(herd, season, shown.runs, counts, fit_counts)
-    return counts
+    counts = np.bincount(fit.column, minlength=len(shown.runs))
+    first = flock.places.first[herd.index] + flock.fit[herd.index].take(shown.runs) - (np.cumsum(counts) - counts)
+    flock.kinds[np.arange(len(kinds)) + first.take(fit.column), shown.runs.take(fit.column)] = kinds
+    flock.hold(herd, season, shown.runs, np.bincount(young.column, minlength=len(shown.runs)), counts)
 
 
 def _not_surplus(outcome: Outcome, young: Young) -> None:
     """Take young that counted or are held out of the surplus and its sales."""
     shown = young.shown
     runs = shown.runs.take(young.column)
-    outcome.not_surplus(runs, np.ones_like(runs))
+    outcome.not_surplus(runs)
     outcome.add_sales(runs, -shown.look.worth[young.pattern, shown.pair.take(young.clutch)])

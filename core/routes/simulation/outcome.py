@@ -52,8 +52,11 @@ class Outcome:
         """Add amounts to the sales of these runs, which may come up more than once."""
         self.sales[:] += np.bincount(runs, weights=amounts, minlength=len(self.sales))
 
-    def not_surplus(self, runs: Indices, counts: Indices) -> None:
-        """Take young that counted or are held out of the surplus of these runs, which may come up more than once."""
+    def not_surplus(self, runs: Indices, counts: Indices | None = None) -> None:
+        """Take young that counted or are held (one, or as many as `counts`) out of the surplus of each of these runs.
+
+        A run may come up more than once.
+        """
         taken = np.bincount(runs, weights=counts, minlength=len(self.surplus))
         self.surplus[:] -= taken.astype(np.intp)
 

@@ -17,18 +17,28 @@ class Shown:
     """Clutches of some runs in order of run and laying, with their young by pattern; arrays are [clutches].
 
     runs: [columns], the runs that have any such clutch, ascending. column: the place of a clutch's run in `runs`.
-    clutch: its place in the laying order of its run. left: young that show no pattern. counts: for each pattern that
+    begins, sizes: [columns], the first clutch of each run here and how many it has. clutch: a clutch's place in the
+    laying order of its run. left: young that show no pattern. counts: for each pattern that
     came up, by its number, the young that show it.
     """
 
     look: Look
     runs: Indices
+    begins: Indices
+    sizes: Indices
     column: Indices
     clutch: Indices
     pair: Indices
     young: Indices
     left: Indices
     counts: dict[int, Indices]
+
+    def earlier(self, counts: Indices) -> Indices:
+        """The sum of the counts before each clutch in its run."""
+        sums = np.cumsum(counts)
+        sums -= counts
+        sums -= np.repeat(sums.take(self.begins), self.sizes)
+        return sums
 
     def worth(self) -> Floats:
         """What each clutch's young could bring, given what they show, if none counted or were held."""
@@ -48,8 +58,7 @@ def show(
     run, clutch = np.divmod(places, len(able)) if places.size else (places, places)
     cells = clutch * able.shape[1] + run
     pair, young = clutches.pairs.take(cells), clutches.young.take(cells)
-    begins = np.flatnonzero(np.diff(run, prepend=-1))
-    column = np.repeat(np.arange(len(begins)), np.diff(begins, append=len(run)))
+    begins, sizes = _stretches(run)
     left, counts = young, {}
     for pattern in range(len(look.patterns) if places.size else 0):
         rows = look.rows[pattern].take(pair)
@@ -63,11 +72,21 @@ def show(
             continue
         left = left - own
         counts[pattern] = own
-    return Shown(look, run[begins], column, clutch, pair, young, left, counts)
+    column = np.repeat(np.arange(len(begins)), sizes)
+    return Shown(look, run[begins], begins, sizes, column, clutch, pair, young, left, counts)
 
 
 def earlier(column: Indices, counts: Indices) -> Indices:
     """The sum of the counts before each one in its column; column: ascending."""
     sums = np.cumsum(counts) - counts
-    begins = np.flatnonzero(np.diff(column, prepend=-1))
-    return np.asarray(sums - np.repeat(sums[begins], np.diff(begins, append=len(column))))
+    begins, sizes = _stretches(column)
+    return np.asarray(sums - np.repeat(sums[begins], sizes))
+
+
+def _stretches(column: Indices) -> tuple[Indices, Indices]:
+    """Where each stretch of equal numbers begins, and how long it is."""
+    if not column.size:
+        return column, column
+    changes = np.flatnonzero(column[1:] != column[:-1]) + 1
+    bounds = np.concatenate(([0], changes, [len(column)]))
+    return bounds[:-1], bounds[1:] - bounds[:-1]
