@@ -37,10 +37,8 @@ def _find(listed: Listed, plain: dict[int, int], herd: Herd, vacancies: Tally) -
     """The young a herd holds back, by the bit of the pick that each fits; vacancies: [columns]."""
     found = []
     for bit in herd.picks:
-        if bit in plain:
-            young = first_young(listed.young.shown, plain[bit], vacancies)
-        else:
-            young = listed.hold(bit, vacancies)
+        shown = listed.young.shown
+        young = first_young(shown, plain[bit], vacancies) if bit in plain else listed.hold(bit, vacancies)
         if young.clutch.size:
             found.append((bit, young))
             vacancies = vacancies - np.bincount(young.column, minlength=len(vacancies))

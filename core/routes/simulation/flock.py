@@ -35,8 +35,9 @@ class Flock:
     """The runs of a chunk that still go on. Arrays have one column a run.
 
     runs: which runs of the chunk they are. kinds: [places, runs], true genotypes; of a held herd only those that are
-    fit to breed, in the order held. grown, growing, ever: [herds, runs], breeder-size animals, young growing up, and
-    all that were ever held (held herds only); fit: those of them that are fit to breed. need: [goal rows, runs], animals still wanted. eggs: laid so far.
+    fit to breed, in the order held. grown, growing, ever, fit: [herds, runs], of held herds: breeder-size animals,
+    young growing up, all that were ever held, and those of them that are fit to breed. need: [goal rows, runs],
+    animals still wanted. eggs: [runs], laid so far.
     """
 
     def __init__(self, problem: Problem, pairs: Pairs, runs: int, rng: np.random.Generator) -> None:

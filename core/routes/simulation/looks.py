@@ -95,7 +95,7 @@ class Look:
 
     def _add_young(self, new: NDArray[np.bool_], sex: Sex) -> None:
         """Work out what young carry, by pattern and pair. new: [patterns, pairs], which to add."""
-        found = {}
+        found: dict[tuple[int, int], dict[int, float]] = {}
         for pair in np.flatnonzero(new.any(axis=0)).tolist():
             asked = np.flatnonzero(new[:, pair]).tolist()
             found |= {(pattern, pair): own for pattern, own in self._young_of(pair, asked, sex).items()}

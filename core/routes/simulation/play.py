@@ -11,8 +11,8 @@ from core.routes.simulation.played import Played, Record
 from core.routes.simulation.player import Odds, Player
 
 # Runs played at once; fewer where there are so many animals that memory would not stay bounded.
-CHUNK = 20000
-MOST_AT_ONCE = 5_000_000
+CHUNK = 20_000
+MOST_AT_ONCE = 500_000
 
 
 def play_route(

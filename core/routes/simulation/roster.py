@@ -72,12 +72,13 @@ class _Alike:
             self._stack()
         if not self._busy:
             return None
-        if (rows == rows[0]).all():
-            matings_of_all = len(self._rows[rows[0]])
-            one = [table[:matings_of_all, rows[:1]] for table in self._stacked]
-            return Roster(*one, self._busy) if matings_of_all else None
-        longest = max(len(self._rows[row]) for row in np.flatnonzero(np.bincount(rows)).tolist())
-        return Roster(*(table[:longest].take(rows, axis=1) for table in self._stacked), self._busy)
+        used = np.flatnonzero(np.bincount(rows)).tolist()
+        longest = max(len(self._rows[row]) for row in used)
+        if not longest:
+            return None
+        asked = rows[:1] if len(used) == 1 else rows
+        pairings, males, females = (table[:longest].take(asked, axis=1) for table in self._stacked)
+        return Roster(pairings, males, females, self._busy)
 
     def _codes(self, grown: NDArray[np.int32]) -> NDArray[np.int64]:
         """The counts of grown held animals in one number; the first herd's change it least."""
