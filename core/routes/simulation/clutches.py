@@ -41,8 +41,11 @@ def _gather(kinds: NDArray[np.int32], rows: Indices) -> NDArray[np.int32]:
 
 def nth_hit(eggs: Indices, hits: Indices, nth: Indices, rng: np.random.Generator) -> Indices:
     """Which egg of a clutch is the n-th of its hits, all orders equally likely; every array [clutches]."""
-    position = np.zeros(len(eggs), dtype=np.intp)
-    going, eggs, hits, nth = np.arange(len(eggs)), eggs.copy(), hits.copy(), nth.copy()
+    # A single hit is as likely to be any egg; more of them are met egg by egg.
+    position = (rng.random(len(eggs)) * eggs).astype(np.intp) + 1
+    going = np.flatnonzero(hits > 1)
+    position[going] = 0
+    eggs, hits, nth = eggs[going], hits[going], nth[going]
     while going.size:
         hit = rng.random(len(going)) * eggs < hits
         position[going] += 1
