@@ -10,7 +10,7 @@ from core.plan.scale import scale_of
 from core.routes.answer import MONEY_STEP, Answer, Expected
 from core.routes.assemble import Counted, Fixed, compare, route_result
 from core.routes.exact.eggs import money_probe
-from core.routes.exact.lattice import Lattice, money_lattice
+from core.routes.exact.lattice import Lattice, Running, money_lattice
 from core.routes.exact.limits import OutOfReach
 from core.routes.exact.reach import ExactRoute, exact_route, workshop
 from core.routes.exact.solve import answer, expected, money_range
@@ -78,8 +78,16 @@ def _lattice(routes: Sequence[ExactRoute]) -> Lattice:
     """One money lattice for all counts, fine enough for the least of them and long enough for the most."""
     prices = routes[0].problem.prices
     allowed = min(money_range(route)[1] for route in routes) * MONEY_STEP
-    most_eggs = max(route.eggs_bound for route in routes)
-    return money_lattice(prices.per_egg, prices.per_young, most_eggs, max(r.keep_bound for r in routes), allowed)
+    longest = max(routes, key=lambda route: route.keep_bound)
+    held = sum(herd.count for herd in longest.problem.herds if herd.held) * longest.problem.horizon
+    running = Running(
+        per_egg=prices.per_egg,
+        per_young=prices.per_young,
+        most_eggs=max(route.eggs_bound for route in routes),
+        keep=((prices.keep_adult, held), (prices.keep_young, held)),
+        most_keep=longest.keep_bound,
+    )
+    return money_lattice(running, allowed)
 
 
 def _drawn_count(problem: Problem, scale: Scale | None) -> int | None:

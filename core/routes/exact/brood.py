@@ -8,7 +8,7 @@ from itertools import product
 from math import comb
 from typing import NamedTuple
 
-from core.routes.exact.clusters import States
+from core.routes.exact.clusters import Raised, States
 from core.routes.exact.states import Kinds
 from core.routes.problem import Genotype, Herd, Problem
 
@@ -50,6 +50,8 @@ class HeldHerds:
         self._reaches = problem.biology.reaches
         self.herds = tuple(herd for herd in problem.herds if herd.held)
         self._matures = [problem.biology.matures[herd.sex] for herd in self.herds]
+        self._alone = [_stands_alone(problem, herd) for herd in self.herds]
+        self._seasons = problem.breeding_seasons
         self._firsts = [[problem.pairings[source].first for source in herd.sources] for herd in self.herds]
         self._last = [_last_hold(problem, herd) for herd in self.herds]
         self.nobody: Nursery = (Pen(0, ()),) * len(self.herds)
@@ -97,15 +99,31 @@ class HeldHerds:
             for pen, matures in zip(nursery, self._matures, strict=True)
         )
 
-    def members(self, nursery: Nursery) -> tuple[tuple[HoldClass, ...], ...]:
-        """The classes of the members that are or will be fit to breed, in order, per held herd."""
-        return tuple(tuple(e.kind for e in pen.entries for _ in range(e.fit)) for pen in nursery)
+    def members(self, nursery: Nursery) -> tuple[tuple[tuple[HoldClass, Raised | None], ...], ...]:
+        """Per held herd, its members in order: their class, and how they are raised where that is followed with them."""
+        return tuple(
+            tuple((e.kind, self._raising(place, e)) for e in pen.entries for _ in range(e.fit))
+            for place, pen in enumerate(nursery)
+        )
+
+    def _raising(self, place: int, entry: Entry) -> Raised | None:
+        if not self._alone[place]:
+            return None
+        herd, due, prices = self.herds[place], entry.season + self._matures[place], self._prices
+        fit: list[float | None] = []
+        for season in range(1, self._seasons + 1):
+            there = season > entry.season and herd.there(season)
+            fit.append((prices.keep_young if season < due else prices.keep_adult) if there else None)
+        return Raised(self._reaches, tuple(fit), tuple(fit[: due - 1]) + (None,) * (self._seasons - due + 1))
 
     def there(self, nursery: Nursery, season: int) -> tuple[int, int]:
-        """How many breeder-size and how many growing animals are there in step 2 of a season that has begun."""
+        """How many breeder-size and how many growing animals are there in step 2 of a season that has begun.
+
+        Of herds whose members are followed alone, none: their keep is told with them.
+        """
         adult = growing = 0
-        for herd, pen, matures in zip(self.herds, nursery, self._matures, strict=True):
-            for entry in pen.entries if herd.there(season) else ():
+        for herd, pen, matures, alone in zip(self.herds, nursery, self._matures, self._alone, strict=True):
+            for entry in pen.entries if herd.there(season) and not alone else ():
                 if season >= entry.season + matures:
                     adult += entry.fit
                 else:
@@ -116,7 +134,10 @@ class HeldHerds:
         self, nursery: Nursery, season: int, kept: Sequence[Sequence[tuple[HoldClass, int]]]
     ) -> Iterator[tuple[Nursery, float]]:
         """Every nursery that holding these young in this season can lead to, with its chance."""
-        choices = [[self._raised(season, kind, count) for kind, count in herd] for herd in kept]
+        choices = [
+            [self._fit(season, kind, count, alone=alone) for kind, count in herd]
+            for herd, alone in zip(kept, self._alone, strict=True)
+        ]
         for choice in product(*(product(*herd) for herd in choices)):
             chance = 1.0
             for herd in choice:
@@ -125,10 +146,30 @@ class HeldHerds:
             fresh = (tuple(entry for entry, _ in herd) for herd in choice)
             yield tuple(Pen(pen.empty, pen.entries + new) for pen, new in zip(nursery, fresh, strict=True)), chance
 
-    def _raised(self, season: int, kind: HoldClass, count: int) -> list[tuple[Entry, float]]:
+    def _fit(self, season: int, kind: HoldClass, count: int, *, alone: bool) -> list[tuple[Entry, float]]:
+        if alone:
+            return [(Entry(season, kind, count, 0), 1.0)]
         fit = self._reaches
         ways = ((able, comb(count, able) * fit**able * (1 - fit) ** (count - able)) for able in range(count + 1))
         return [(Entry(season, kind, able, count - able), chance) for able, chance in ways if chance > 0]
+
+
+def _stands_alone(problem: Problem, herd: Herd) -> bool:
+    """Whether each member breeds with one and the same founder whatever becomes of the others.
+
+    So it is for females with a single male who is there all the time and never has more females than he can serve.
+    """
+    pairings = [pairing for pairing in problem.pairings if herd.index in (*pairing.males, *pairing.females)]
+    if herd.sex == "male" or not pairings:
+        return False
+    males = {pairing.males[0] for pairing in pairings}
+    if len(males) > 1:
+        return False
+    male = problem.herds[males.pop()]
+    if male.held or male.count != 1 or male.arrives > 1 or male.ready != 1 or male.until is not None:
+        return False
+    served = {index for pairing in problem.pairings if male.index in pairing.males for index in pairing.females}
+    return sum(problem.herds[index].count for index in served) <= problem.biology.load
 
 
 def _last_hold(problem: Problem, herd: Herd) -> int:

@@ -22,7 +22,21 @@ from core.routes.exact.eggs import Laying, Pair, SeasonWeights
 States = tuple[tuple[int, float], ...]
 # A male's true state: his genotype number, or None where he does not work.
 MaleState = int | None
+# The true state of a female's male, season by season; a word where she is not bred.
+Mates = tuple[MaleState | str, ...]
 NOT_BRED = -1
+
+
+@dataclass(frozen=True)
+class Raised:
+    """A held female whose keep and fitness to breed are followed with her: money paid for her per breeding season.
+
+    reaches: the chance that she is fit; else she is only kept as long as `unfit` says. None: she is not there.
+    """
+
+    reaches: float
+    fit: tuple[float | None, ...]
+    unfit: tuple[float | None, ...]
 
 
 @dataclass(frozen=True)
@@ -31,6 +45,7 @@ class Female:
 
     states: States
     males: tuple[int, ...]
+    raised: Raised | None = None
 
 
 @dataclass(frozen=True)
@@ -59,8 +74,8 @@ class Breeding:
     def __init__(self, laying: Laying, pairs: Mapping[tuple[int, int], Pair], seasons: int) -> None:
         self.laying, self.pairs, self.seasons = laying, pairs, seasons
         self._season: dict[tuple[int, MaleState], SeasonWeights] = {}
-        self._paths: dict[tuple[States, tuple[MaleState | str, ...]], Seasons] = {}
-        self._alike: dict[tuple[States, tuple[MaleState | str, ...], int], Seasons] = {}
+        self._paths: dict[tuple[States, Mates, Raised | None], Seasons] = {}
+        self._alike: dict[tuple[States, Mates, Raised | None, int], Seasons] = {}
         self._clusters: dict[Cluster, Seasons] = {}
         self._kept: dict[Hashable, Complex] = {}
 
@@ -112,11 +127,11 @@ class Breeding:
     def _averaged(self, cluster: Cluster) -> Seasons:
         alive: Complex | None = None
         unfilled: Complex | None = None
-        counted = Counter((female.states, female.males) for female in cluster.females)
+        counted = Counter(cluster.females)
         for states, weight in male_states(cluster.males):
             total: Seasons | None = None
-            for (own, males), times in counted.items():
-                seasons = self.alike(own, mates(males, states), times)
+            for female, times in counted.items():
+                seasons = self.alike(female.states, mates(female.males, states), female.raised, times)
                 total = seasons if total is None else self.both(total, seasons)
             assert total is not None
             part = weight * total.alive
@@ -127,23 +142,48 @@ class Breeding:
         assert unfilled is not None
         return Seasons(alive, unfilled)
 
-    def alike(self, own: States, mates: tuple[MaleState | str, ...], times: int) -> Seasons:
+    def alike(self, own: States, mates: Mates, raised: Raised | None, times: int) -> Seasons:
         """So many females that may be the same and have the same males season by season."""
         if times == 1:
-            return self.path(own, mates)
-        key = own, mates, times
+            return self.path(own, mates, raised)
+        key = own, mates, raised, times
         if key not in self._alike:
-            self._alike[key] = self.both(self.alike(own, mates, times - 1), self.path(own, mates))
+            self._alike[key] = self.both(self.alike(own, mates, raised, times - 1), self.path(own, mates, raised))
         return self._alike[key]
 
-    def path(self, own: States, mates: tuple[MaleState | str, ...]) -> Seasons:
+    def path(self, own: States, mates: Mates, raised: Raised | None) -> Seasons:
         """One female, averaged over her true states, given the true states of her males season by season."""
-        found = self._paths.get((own, mates))
+        key = own, mates, raised
+        found = self._paths.get(key)
         if found is None:
-            found = self._paths[own, mates] = self._path(own, mates)
+            found = self._path(own, mates) if raised is None else self._raised(self.path(own, mates, None), raised)
+            self._paths[key] = found
         return found
 
-    def _path(self, own: States, mates: tuple[MaleState | str, ...]) -> Seasons:
+    def _raised(self, grown: Seasons, raised: Raised) -> Seasons:
+        """The same female with her keep paid, fit to breed or not."""
+        fit, unfit = self.kept_alive(raised), (1 - raised.reaches) * self._keep(raised.unfit)
+        alive = grown.alive * fit
+        alive[:, 0] += unfit[:, 0]
+        if grown.open is grown.alive:
+            return Seasons(alive, alive)
+        unfilled = grown.open * fit
+        unfilled[:, 0] += unfit[:, 0]
+        return Seasons(alive, unfilled)
+
+    def kept_alive(self, raised: Raised) -> Complex:
+        """That she is fit to breed, with her keep paid: [seasons + 1, 1, points]."""
+        return raised.reaches * self._keep(raised.fit)
+
+    def _keep(self, costs: tuple[float | None, ...]) -> Complex:
+        probe = self.laying.probe
+        paid = np.ones((self.seasons + 1, 1, probe.points), dtype=complex)
+        if probe.tells_keep:
+            for season, money in enumerate(costs, start=1):
+                paid[season] = paid[season - 1] if money is None else paid[season - 1] * probe.keeping(money, 1)
+        return paid
+
+    def _path(self, own: States, mates: Mates) -> Seasons:
         alive = np.zeros((self.seasons + 1, self.algebra.size, self.laying.probe.points), dtype=complex)
         fruitless = all(mate is None or isinstance(mate, str) for mate in mates)
         unfilled = alive if fruitless else alive.copy()
@@ -182,6 +222,6 @@ def male_states(males: Sequence[States]) -> list[tuple[tuple[MaleState, ...], fl
     return [(tuple(s for s, _ in choice), math.prod(w for _, w in choice)) for choice in product(*each)]
 
 
-def mates(males: tuple[int, ...], states: tuple[MaleState, ...]) -> tuple[MaleState | str, ...]:
+def mates(males: tuple[int, ...], states: tuple[MaleState, ...]) -> Mates:
     """The true state of a female's male, season by season; a word where she is not bred."""
     return tuple("not bred" if male == NOT_BRED else states[male] for male in males)

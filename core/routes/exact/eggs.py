@@ -25,6 +25,7 @@ class Probe:
     """Weights at each point: of an egg, of a live young, and of each unit that the young would bring when sold.
 
     roots: where money is told on a grid, the roots of unity that its points are powers of, and the money of a step.
+    keep: the points at which the keep of held animals and their number are told as expectations.
     """
 
     egg: Complex
@@ -32,30 +33,38 @@ class Probe:
     sale: Complex
     roots: Complex | None = None
     step: float = 1.0
+    keep: tuple[Complex, Complex] | None = None
 
     @property
     def points(self) -> int:
         """How many points there are."""
         return len(self.egg)
 
-    def paying(self, amount: float) -> Complex:
-        """The weight of a sum paid outright, to the nearest step of the grid: [points]."""
-        assert self.roots is not None
-        return self.roots[np.arange(self.points) * round(amount / self.step) % len(self.roots)]
+    @property
+    def tells_keep(self) -> bool:
+        """Whether the keep of held animals makes a difference."""
+        return self.roots is not None or self.keep is not None
+
+    def keeping(self, money: float, animals: int) -> Complex:
+        """The weight of keeping so many held animals in a season for this much, to the nearest step: [points]."""
+        if self.roots is not None:
+            return self.roots[np.arange(self.points) * round(money / self.step) % len(self.roots)]
+        if self.keep is not None:
+            return 1 + money * self.keep[0] + animals * self.keep[1]
+        return np.ones(self.points, dtype=complex)
 
 
 _ONE = np.ones(1, dtype=complex)
 # A single point at which every weight is 1: chances as they are.
 CHANCES = Probe(_ONE, _ONE, 0 * _ONE)
 
-
-_STEPS = 1j * _STEP * np.eye(4)
-# Four points: chances as they are, then expectations of eggs, of young and of what all young would bring.
-EXPECTATIONS = Probe(1 + _STEPS[1], 1 + _STEPS[2], _STEPS[3])
+_STEPS = 1j * _STEP * np.eye(6)
+# Chances as they are, then expectations: of eggs, young, what all young would bring, held animals' keep and number.
+EXPECTATIONS = Probe(1 + _STEPS[1], 1 + _STEPS[2], _STEPS[3], keep=(_STEPS[4], _STEPS[5]))
 
 
 def expectations(values: Complex) -> Floats:
-    """What `EXPECTATIONS` yields: [..., 4] into [..., 4] real: chance, then eggs, young and sales on it."""
+    """What `EXPECTATIONS` yields: [..., points] into as many real numbers, the chance first."""
     out: Floats = values.imag / _STEP
     out[..., 0] = values.real[..., 0]
     return out

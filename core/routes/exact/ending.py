@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from core.routes.exact.algebra import Complex, CountAlgebra
-from core.routes.exact.clusters import Breeding, Cluster, Female, MaleState, male_states, mates
+from core.routes.exact.clusters import Breeding, Cluster, Female, Mates, male_states, mates
 from core.routes.exact.eggs import EggWeights, Pair
 
 # What happens at one egg: from all that came before it in the season (an element), and the egg's own weights.
@@ -78,16 +78,14 @@ def standings(breeding: Breeding, cluster: Cluster, at_egg: AtEgg) -> Standings:
     ]
 
 
-def _path(
-    breeding: Breeding, female: Female, males: tuple[MaleState | str, ...], at_egg: AtEgg
-) -> tuple[Complex, Complex]:
+def _path(breeding: Breeding, female: Female, males: Mates, at_egg: AtEgg) -> tuple[Complex, Complex]:
     """A female's products through each season, and what happens at her eggs in each."""
-    return breeding.path(female.states, males).alive, breeding.kept(
-        (female.states, males, at_egg), lambda: _at(breeding, female, males, at_egg)
-    )
+    key = female.states, males, female.raised, at_egg
+    at = breeding.kept(key, lambda: _at(breeding, female, males, at_egg))
+    return breeding.path(female.states, males, female.raised).alive, at
 
 
-def _at(breeding: Breeding, female: Female, males: tuple[MaleState | str, ...], at_egg: AtEgg) -> Complex:
+def _at(breeding: Breeding, female: Female, males: Mates, at_egg: AtEgg) -> Complex:
     algebra, points = breeding.algebra, breeding.laying.probe.points
     at = np.zeros((breeding.seasons + 1, algebra.size, points), dtype=complex)
     for state, weight in female.states:
@@ -98,7 +96,7 @@ def _at(breeding: Breeding, female: Female, males: tuple[MaleState | str, ...], 
             if male is not None:
                 at[season] += algebra.multiply(so_far, ending(breeding, state, male, at_egg))
             so_far = algebra.multiply(so_far, breeding.season(state, male).alive)
-    return at
+    return at if female.raised is None else at * breeding.kept_alive(female.raised)
 
 
 def ending(breeding: Breeding, female: int, male: int, at_egg: AtEgg) -> Complex:

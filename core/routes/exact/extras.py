@@ -24,9 +24,9 @@ if TYPE_CHECKING:
 
 
 def holding_extras(route: HoldingRoute) -> Extras:
-    """Expectations of everything about held animals, by season: [breeding seasons] each."""
+    """Expectations of everything about young being held, by season: [breeding seasons] each."""
     problem = route.problem
-    found = np.zeros((6, problem.breeding_seasons))
+    found = np.zeros((4, problem.breeding_seasons))
     taken: dict[tuple[int, int, Nursery], tuple[float, float]] = {}
     for rows, sign in goal_looks(problem):
         nursing = route.nursing(rows, EXPECTATIONS)
@@ -34,12 +34,10 @@ def holding_extras(route: HoldingRoute) -> Extras:
             key = id(world), season, nursery
             if key not in taken:
                 taken[key] = _taken(route, world, season, nursery)
-            adult, growing = route.held.there(nursery, season)
-            keep = adult * problem.prices.keep_adult + growing * problem.prices.keep_young
-            found[:4, season - 1] += sign * chance * np.array((keep, adult + growing, *taken[key]))
+            found[:2, season - 1] += sign * chance * np.array(taken[key])
     for row in range(len(problem.wanted)):
         for season, number, worth in _both(route, row):
-            found[4:, season - 1] += number, worth
+            found[2:, season - 1] += number, worth
     return Extras(*found)
 
 

@@ -19,7 +19,7 @@ from core.plan.model import Sex
 from core.routes.calendar import Animal, Mating, fixed_costs, founders, founders_present, matings
 from core.routes.exact.algebra import Complex, CountAlgebra
 from core.routes.exact.brood import Classes, HeldHerds, HoldClass, Nursery
-from core.routes.exact.clusters import Breeding, Cluster, Seasons, States
+from core.routes.exact.clusters import Breeding, Cluster, Raised, Seasons, States
 from core.routes.exact.eggs import EXPECTATIONS, Probe
 from core.routes.exact.ending import AtEgg, Standings, season_sum, standings, started
 from core.routes.exact.extras import holding_extras
@@ -59,7 +59,7 @@ class Raising:
     """What decides what held animals breed: their matings by season, their classes, and the founders they meet."""
 
     schedule: Schedule
-    held: tuple[tuple[Animal, HoldClass], ...]
+    held: tuple[tuple[Animal, tuple[HoldClass, Raised | None]], ...]
     founders: tuple[tuple[Animal, States], ...]
 
 
@@ -112,11 +112,12 @@ class Nursing:
 
     def kept(self, there: tuple[tuple[int, int], ...], weights: Complex) -> Complex:
         """Weights of nurseries once the keep of their (breeder-size, growing) animals is paid."""
-        if self.probe.roots is None:
+        if not self.probe.tells_keep:
             return weights
         if there not in self._keep:
-            money = (adult * self._prices.keep_adult + growing * self._prices.keep_young for adult, growing in there)
-            self._keep[there] = np.array([self.probe.paying(amount) for amount in money])[:, None]
+            adult, growing = self._prices.keep_adult, self._prices.keep_young
+            each = [self.probe.keeping(a * adult + g * growing, a + g) for a, g in there]
+            self._keep[there] = np.array(each)[:, None]
         return weights * self._keep[there]
 
     def bred(self, begun: Begun, season: int) -> tuple[Complex, Complex]:
@@ -163,12 +164,15 @@ class Nursing:
 
     def clusters(self, raising: Raising) -> list[Cluster]:
         """The clusters of all matings with held animals."""
-        held, known = dict(raising.held), dict(raising.founders)
+        held, met = dict(raising.held), dict(raising.founders)
 
-        def states(animal: Animal) -> States:
-            return self.founding.classes.kept(held[animal]).states if animal in held else known[animal]
+        def known(animal: Animal) -> tuple[States, Raised | None]:
+            if animal not in held:
+                return met[animal], None
+            kind, raised = held[animal]
+            return self.founding.classes.kept(kind).states, raised
 
-        return clusters_of(raising.schedule, states)
+        return clusters_of(raising.schedule, known)
 
 
 class HoldingRoute:
@@ -446,12 +450,12 @@ class HoldingRoute:
         )
         met = dict.fromkeys(animal for pairs in schedule for m in pairs for animal in (m.male, m.female))
         founders_met = tuple((animal, world.states[animal]) for animal in met if animal.herd not in held)
-        members = {
-            Animal(herd.index, place): kind
-            for herd, kinds in zip(self.held.herds, self.held.members(nursery), strict=True)
-            for place, kind in enumerate(kinds)
+        known = {
+            Animal(herd.index, place): member
+            for herd, members in zip(self.held.herds, self.held.members(nursery), strict=True)
+            for place, member in enumerate(members)
         }
-        raised = tuple((animal, members[animal]) for animal in met if animal in members)
+        raised = tuple((animal, known[animal]) for animal in met if animal in known)
         key = "raising", schedule, raised, founders_met
         return self.shop.kept(key, lambda: Raising(schedule, raised, founders_met))
 

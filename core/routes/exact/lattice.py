@@ -17,23 +17,42 @@ class Lattice:
     length: int
 
 
-def money_lattice(per_egg: float, per_young: float, most_eggs: int, most_keep: float, allowed: float) -> Lattice:
-    """The coarsest grid on which the cost of `most_eggs` eggs, whatever hatches, is off by at most `allowed`.
+@dataclass(frozen=True)
+class Running:
+    """Running costs of a route: prices, how often each may be paid at most, and the most that is paid for keep."""
 
-    Where the two prices have no common measure, eggs that hatch are met exactly. `most_keep`: the most paid on top of
-    eggs and young in single sums, each rounded to the grid.
+    per_egg: float
+    per_young: float
+    most_eggs: int
+    keep: tuple[tuple[float, int], ...] = ()
+    most_keep: float = 0.0
+
+
+def money_lattice(running: Running, allowed: float) -> Lattice:
+    """The coarsest grid on which all that can be paid, whatever hatches, is off by at most `allowed`.
+
+    Where the prices have no common measure, eggs that hatch are met exactly.
     """
-    hatched = per_egg + per_young
-    if hatched * most_eggs <= allowed:
-        step = max(allowed, 1e-9)
-        return Lattice(step, 0, 0, fast_length(round(most_keep / step) + 1))
+    hatched = running.per_egg + running.per_young
+    if hatched * running.most_eggs <= allowed / 2:
+        # Eggs are next to nothing: the keep of held animals alone sets the grid.
+        paid = [price for price, times in running.keep if price and times]
+        step, parts = (min(paid), 1) if paid else (max(allowed, 1e-9), 1)
+        while _keep_error(running, step / parts) > allowed / 2 and parts < _MOST_STEPS_AN_EGG:
+            parts += 1
+        return Lattice(step / parts, 0, 0, fast_length(round(running.most_keep * parts / step) + 1))
     for steps in range(1, _MOST_STEPS_AN_EGG + 1):
         step = hatched / steps
-        laid = round(per_egg / step)
-        fine = not most_keep or step <= 2 * allowed
-        if fine and abs(laid * step - per_egg) * most_eggs <= max(allowed, 1e-9):
+        laid = round(running.per_egg / step)
+        error = abs(laid * step - running.per_egg) * running.most_eggs + _keep_error(running, step)
+        if error <= max(allowed, 1e-9):
             break
-    return Lattice(step, laid, steps - laid, fast_length(steps * most_eggs + round(most_keep / step) + 1))
+    most = steps * running.most_eggs + round(running.most_keep / step)
+    return Lattice(step, laid, steps - laid, fast_length(most + 1))
+
+
+def _keep_error(running: Running, step: float) -> float:
+    return sum(abs(round(price / step) * step - price) * times for price, times in running.keep)
 
 
 def fast_length(least: int) -> int:

@@ -39,12 +39,10 @@ class Totals:
 class Extras:
     """What held animals add to expectations, by season they are reached in: [breeding seasons] each.
 
-    kept: money for their keep; there: how many; held: young held; worth: what those would have brought. Young that
-    were both held and counted for the goal are in `both` and `both_worth`.
+    held: young held; worth: what those would have brought. Young that were both held and counted for the goal are in
+    `both` and `both_worth`.
     """
 
-    kept: Floats
-    there: Floats
     held: Floats
     worth: Floats
     both: Floats
@@ -99,7 +97,7 @@ class PlainRoute:
         every = worlds(self.problem, self.shop.kinds)
         if len(every) > MOST_WORLDS:
             raise OutOfReach("named animals can be in too many states together")
-        found = [(world.chance, clusters_of(self.signature, world.states)) for world in every]
+        found = [(world.chance, clusters_of(self.signature, world.known)) for world in every]
         if any(math.prod(len(own) + 1 for own in c.males) > MOST_MALE_STATES for _, some in found for c in some):
             raise OutOfReach("males that share females can be in too many states together")
         return found
@@ -127,7 +125,7 @@ class PlainRoute:
 
     def extras(self) -> Extras:
         """Nothing is held."""
-        return Extras(*(np.zeros(self.problem.breeding_seasons) for _ in range(6)))
+        return Extras(*(np.zeros(self.problem.breeding_seasons) for _ in range(4)))
 
     def endings(self, rows: Rows, probe: Probe, at_egg: AtEgg) -> Complex:
         """What happens at the egg that fills one of `rows`, by season: [breeding seasons, points]."""

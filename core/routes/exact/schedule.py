@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from core.routes.calendar import Animal, Mating, founders, matings
-from core.routes.exact.clusters import NOT_BRED, Cluster, Female, States
+from core.routes.exact.clusters import NOT_BRED, Cluster, Female, Raised, States
 from core.routes.problem import Problem
 
 Schedule = tuple[tuple[Mating, ...], ...]
+# What an animal may be, and how it was raised where that is followed with it.
+Known = tuple[States, Raised | None]
 
 
 def founder_schedule(problem: Problem) -> Schedule:
@@ -25,14 +27,14 @@ def founder_schedule(problem: Problem) -> Schedule:
     return tuple(schedule)
 
 
-def clusters_of(schedule: Schedule, states: Callable[[Animal], States]) -> list[Cluster]:
+def clusters_of(schedule: Schedule, known: Callable[[Animal], Known]) -> list[Cluster]:
     """Groups of animals linked by matings; a female's `places` entry is the animal itself."""
     mates: dict[Animal, list[Animal | None]] = {}
     for season, pairs in enumerate(schedule):
         for mating in pairs:
             mates.setdefault(mating.female, [None] * len(schedule))[season] = mating.male
     linked = _linked(mates)
-    return [_cluster(females, mates, states) for females in linked]
+    return [_cluster(females, mates, known) for females in linked]
 
 
 def _linked(mates: dict[Animal, list[Animal | None]]) -> list[list[Animal]]:
@@ -52,15 +54,16 @@ def _linked(mates: dict[Animal, list[Animal | None]]) -> list[list[Animal]]:
 
 
 def _cluster(
-    females: Sequence[Animal], mates: dict[Animal, list[Animal | None]], states: Callable[[Animal], States]
+    females: Sequence[Animal], mates: dict[Animal, list[Animal | None]], known: Callable[[Animal], Known]
 ) -> Cluster:
     males = list(dict.fromkeys(male for female in females for male in mates[female] if male is not None))
     number = {male: i for i, male in enumerate(males)}
     return Cluster(
-        males=tuple(states(male) for male in males),
+        males=tuple(known(male)[0] for male in males),
         females=tuple(
-            Female(states(female), tuple(NOT_BRED if male is None else number[male] for male in mates[female]))
+            Female(states, tuple(NOT_BRED if male is None else number[male] for male in mates[female]), raised)
             for female in females
+            for states, raised in (known(female),)
         ),
         places=tuple(females),
     )

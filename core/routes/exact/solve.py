@@ -113,11 +113,11 @@ def expected(route: ExactRoute) -> Expected:
     reached[:seasons] = alive[:-1, 0]
     paid = np.zeros(problem.horizon)
     paid[:seasons] = prices.per_egg * eggs + prices.per_young * young + route.fixed[:seasons] * reached[:seasons]
-    paid[:seasons] += held.kept
+    paid[:seasons] += gain[:, 4]
     sales = np.zeros(problem.horizon)
     sales[:seasons] = worth - _counted_worth(route) - held.worth + held.both_worth
     present = np.where(reached > 0, route.present, 0.0)
-    present[:seasons] += held.there / np.maximum(reached[:seasons], 1e-300)
+    present[:seasons] += gain[:, 5] / np.maximum(reached[:seasons], 1e-300)
     if problem.outright is not None:
         reached[problem.outright - 1] = alive[-1, 0]
         paid[problem.outright - 1] = alive[-1, 0] * problem.outright_price

@@ -124,10 +124,10 @@ class World:
         self.chance = chance
         self._by_herd = [_herd_states(herd, kinds, named) for herd in problem.herds]
 
-    def states(self, animal: Animal) -> States:
+    def known(self, animal: Animal) -> tuple[States, None]:
         """What a founder may be in this world."""
         states = self._by_herd[animal.herd]
-        return states[animal.place] if len(states) > 1 else states[0]
+        return states[animal.place] if len(states) > 1 else states[0], None
 
 
 def worlds(problem: Problem, kinds: Kinds) -> list[World]:
