@@ -23,7 +23,8 @@ class MoneyGrid:
 
     def points(self) -> Floats:
         """The money at every point."""
-        return self.least + self.step * np.arange(self.size)
+        points: Floats = self.least + self.step * np.arange(self.size, dtype=np.float64)
+        return points
 
     def money(self, point: int) -> float:
         """The money at one point."""

@@ -35,7 +35,8 @@ class Counted:
     @property
     def by_eggs(self) -> Floats:
         """Chance that the goal-meeting egg is among the first e: [most eggs + 1]."""
-        return self._by_eggs[-1]
+        curve: Floats = self._by_eggs[-1]
+        return curve
 
     def money_needed(self, goal: float, horizon: int) -> int | None:
         """The first grid point whose chance within `horizon` seasons reaches the goal's."""

@@ -23,7 +23,8 @@ def clutch_sizes(clutch: Clutch) -> Floats:
     for size, weight in chances.items():
         if weight > 0:
             sizes[size] = weight
-    return sizes / sizes.sum()
+    sizes /= sizes.sum()
+    return sizes
 
 
 def _cut_normal(clutch: Clutch) -> dict[int, float]:

@@ -48,8 +48,8 @@ def evaluate_steps(
     """One route evaluated step by step, so that a caller can show progress or stop; the result is the return value."""
     problem = prepare(plan, route, genetics)
     scale = scale_of(route)
-    counts = sorted(set(scale.counts)) if scale else []
-    problems = [problem.with_counts(scale.groups, count) for count in counts] if scale else [problem]
+    counts: list[int | None] = [*sorted(set(scale.counts))] if scale else [None]
+    problems = [problem.with_counts(scale.groups, count) for count in counts if count] if scale else [problem]
     drawn = next((i for i, scaled in enumerate(problems) if scaled.herds == problem.herds), None)
     every = problems if drawn is not None else [*problems, problem]
     yield 0.0
@@ -59,7 +59,7 @@ def evaluate_steps(
     except OutOfReach:
         answers, expectations = yield from simulated_counts(every, drawn if drawn is not None else len(problems))
         played = plan.simulation.runs
-    counted = [Counted(count, each) for count, each in zip(counts or [None], answers, strict=False)]
+    counted = [Counted(count, each) for count, each in zip(counts, answers, strict=False)]
     last = counted[drawn] if drawn is not None else Counted(_drawn_count(problem, scale), answers[-1])
     fixed = Fixed(route.id, per_egg_by_pairing(problem), inbreeding_by_pairing(plan, route))
     return route_result(plan, fixed, counted, last, expectations, played=played)

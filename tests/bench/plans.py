@@ -38,6 +38,7 @@ def eight_routes() -> list[tuple[Plan, Route]]:
         _bred("hidden", _POSSIBLE, _POSSIBLE),
     ]
     holding = [_daughters_back(), _young_together(), _daughters_kept_filled()]
+    linked = [_bred("linked", {"ember": "e/Y"}, {"ember": "e/+"})]
     plans = [
         _plan([{"forms": _BOTH}], straight + holding, _GENES),
         _plan(
@@ -45,7 +46,7 @@ def eight_routes() -> list[tuple[Plan, Route]]:
             [_bred("pair", {"amber": "a/a", "pied": "p/p"}, _DOUBLE_HET)],
             _GENES,
         ),
-        _plan([{"forms": {"ember": "ember"}}], [_bred("linked", {"ember": "e/Y"}, {"ember": "e/+"})], [_EMBER, *_GENES]),
+        _plan([{"forms": {"ember": "ember"}}], linked, [_EMBER, *_GENES]),
     ]
     return [(plan, route) for plan in plans for route in plan.routes]
 

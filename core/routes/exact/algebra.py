@@ -74,7 +74,7 @@ class CountAlgebra:
         return _power(a, exponent, self.multiply)
 
     def lay(self, element: Complex, miss: Complex, steps: Sequence[Complex]) -> Complex:
-        """One more egg: it changes nothing with weight `miss` or takes step v with weight `steps[v]` (each [points])."""
+        """One more egg: no change with weight `miss`, or step v with weight `steps[v]` (each [points])."""
         out = element * miss
         if self.size > 1:
             for (sources, targets), weight in zip(self._targets, steps, strict=True):
@@ -116,7 +116,8 @@ class GoalAlgebra(CountAlgebra):
         padded = tuple(2 * count - 1 for count in self.lacking)
         axes = tuple(range(-1 - len(padded), -1))
         full = np.fft.ifftn(self._spectrum(a, padded, axes) * self._spectrum(b, padded, axes), axes=axes)
-        cut = full[(..., *(slice(count) for count in self.lacking), slice(None))]
+        kept = tuple(slice(count) for count in self.lacking)
+        cut: Complex = full[(Ellipsis, *kept, slice(None))]  # type: ignore[arg-type]
         return cut.reshape(*cut.shape[: cut.ndim - len(padded) - 1], math.prod(self.lacking), cut.shape[-1])
 
     def _spectrum(self, element: Complex, padded: tuple[int, ...], axes: tuple[int, ...]) -> Complex:

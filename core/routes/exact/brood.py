@@ -100,7 +100,7 @@ class HeldHerds:
         )
 
     def members(self, nursery: Nursery) -> tuple[tuple[tuple[HoldClass, Raised | None], ...], ...]:
-        """Per held herd, its members in order: their class, and how they are raised where that is followed with them."""
+        """Per held herd, its members in order: their class, and how each is raised where it is followed alone."""
         return tuple(
             tuple((e.kind, self._raising(place, e)) for e in pen.entries for _ in range(e.fit))
             for place, pen in enumerate(nursery)

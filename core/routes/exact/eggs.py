@@ -139,7 +139,7 @@ def first_row(rows: Sequence[int]) -> Step:
 
 @dataclass(frozen=True, eq=False)
 class SeasonWeights:
-    """One female's season at every point: that fell out of no count [states, points], and with anything allowed [points]."""
+    """One female's season: that fell out of no count, [states, points], and with anything allowed, [points]."""
 
     alive: Complex
     allowed: Complex

@@ -20,7 +20,8 @@ from core.routes.exact.plain import Extras
 from core.routes.problem import Herd, Problem
 
 if TYPE_CHECKING:
-    from core.routes.exact.holding import HoldingRoute, Nursing
+    from core.routes.exact.holding import HoldingRoute
+    from core.routes.exact.nursing import Nursing
 
 
 def holding_extras(route: HoldingRoute) -> Extras:

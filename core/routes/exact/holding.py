@@ -7,37 +7,29 @@ a chain over the seasons whose state is the nursery, and what the held animals t
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Hashable, Iterator
 from functools import cached_property
-from typing import NamedTuple, TypeVar
 
 import numpy as np
-from numpy.typing import NDArray
 
-from core.plan.model import Sex
 from core.routes.calendar import Animal, Mating, fixed_costs, founders, founders_present, matings
-from core.routes.exact.algebra import Complex, CountAlgebra
-from core.routes.exact.brood import Classes, HeldHerds, HoldClass, Nursery
-from core.routes.exact.clusters import Breeding, Cluster, Raised, Seasons, States
+from core.routes.exact.algebra import Complex
+from core.routes.exact.bounds import eggs_bound, keep_bound
+from core.routes.exact.brood import HeldHerds, Nursery
 from core.routes.exact.eggs import EXPECTATIONS, Probe
-from core.routes.exact.ending import AtEgg, Standings, season_sum, standings, started
+from core.routes.exact.ending import AtEgg, season_sum, started
 from core.routes.exact.extras import holding_extras
 from core.routes.exact.filling import Filling, Founders, Founding
 from core.routes.exact.founding import FounderWorld, founder_worlds
 from core.routes.exact.limits import MOST_NURSERIES, OutOfReach
+from core.routes.exact.nursing import Begun, Group, Nursing, Raising, Stage, add_to, places_of, summed
 from core.routes.exact.plain import Extras, Rows, Totals, Workshop
-from core.routes.exact.schedule import Schedule, clusters_of, founder_schedule
+from core.routes.exact.schedule import founder_schedule
 from core.routes.problem import Problem
 from core.routes.result import Floats
 
 # Nurseries less likely than this are left out; all of them together stay far below what is promised.
 _NEGLIGIBLE = 1e-16
-
-_Key = TypeVar("_Key", bound=Hashable)
-
-# For each of some things the place of what it becomes; None where all stay as they are.
-Places = NDArray[np.intp] | None
 
 
 def is_steady(problem: Problem) -> bool:
@@ -52,127 +44,6 @@ def is_steady(problem: Problem) -> bool:
         if any(held & set(other.females) and set(other.males) & set(pairing.males) for other in earlier):
             return False
     return True
-
-
-@dataclass(frozen=True, eq=False)
-class Raising:
-    """What decides what held animals breed: their matings by season, their classes, and the founders they meet."""
-
-    schedule: Schedule
-    held: tuple[tuple[Animal, tuple[HoldClass, Raised | None]], ...]
-    founders: tuple[tuple[Animal, States], ...]
-
-
-class Group(NamedTuple):
-    """What nurseries of one season have in common that breed alike: what is raised, the founders, the laying order."""
-
-    raising: Raising
-    pairs: tuple[tuple[Animal, Founders], ...]
-    order: tuple[Animal, ...]
-
-    @property
-    def founders(self) -> tuple[Founders, ...]:
-        """The founders alone."""
-        return tuple(pair for _, pair in self.pairs)
-
-
-@dataclass(frozen=True, eq=False)
-class Stage:
-    """The nurseries of a season and what is known of each; `begun_from` and `group_from` are places, see `_places`."""
-
-    nurseries: tuple[Nursery, ...]
-    begun_from: Places
-    there: tuple[tuple[int, int], ...]
-    vacancies: tuple[tuple[int, ...], ...]
-    groups: tuple[Group, ...]
-    group_from: Places
-
-
-@dataclass(frozen=True, eq=False)
-class Begun:
-    """A season's nurseries with their weights, no row filled so far: [nurseries, states, points]."""
-
-    stage: Stage
-    weights: Complex
-
-
-class Nursing:
-    """What the counts of a route that holds young share, for one way of looking at the goal at one set of points."""
-
-    def __init__(self, problem: Problem, shop: Workshop, rows: Rows, probe: Probe) -> None:
-        self.breeding: Breeding = shop.breeding(problem, rows, probe)
-        self.algebra: CountAlgebra = self.breeding.algebra
-        self.probe = probe
-        self.founding = Founding(problem, self.breeding, rows, Classes(problem, shop.kinds, rows))
-        self._prices = problem.prices
-        self._keep: dict[tuple[tuple[int, int], ...], Complex] = {}
-        self._raised_by: dict[tuple[int, tuple[Raising, ...]], Seasons | None] = {}
-        self._raised: dict[Raising, Seasons | None] = {}
-        self._standings: dict[tuple[Raising, AtEgg], list[Standings]] = {}
-
-    def kept(self, there: tuple[tuple[int, int], ...], weights: Complex) -> Complex:
-        """Weights of nurseries once the keep of their (breeder-size, growing) animals is paid."""
-        if not self.probe.tells_keep:
-            return weights
-        if there not in self._keep:
-            adult, growing = self._prices.keep_adult, self._prices.keep_young
-            each = [self.probe.keeping(a * adult + g * growing, a + g) for a, g in there]
-            self._keep[there] = np.array(each)[:, None]
-        return weights * self._keep[there]
-
-    def bred(self, begun: Begun, season: int) -> tuple[Complex, Complex]:
-        """A season's weights with what founders and held animals bred through it: no row filled, and anything in it."""
-        starts = _summed(begun.stage.group_from, begun.weights)
-        if any(group.pairs for group in begun.stage.groups):
-            laid = [self.founding.season(group.founders) for group in begun.stage.groups]
-            through = self.algebra.multiply(starts, np.stack([weights.alive for weights in laid]))
-            anything = starts * np.stack([weights.allowed[None] for weights in laid])
-        else:
-            through = anything = starts
-        raised = self._raised_in(begun.stage, season)
-        if raised is not None:
-            through = self.algebra.multiply(through, raised.alive)
-            anything = self.algebra.multiply(anything, raised.open)
-        return through.sum(axis=0), anything.sum(axis=0)
-
-    def _raised_in(self, stage: Stage, season: int) -> Seasons | None:
-        """What the groups' held animals bred through a season, [groups, states, points]; None where nothing."""
-        key = season, tuple(group.raising for group in stage.groups)
-        if key not in self._raised_by:
-            each = [self.raised(group.raising) for group in stage.groups]
-            nothing = self.algebra.one(self.probe.points)
-            self._raised_by[key] = None
-            if any(seasons is not None for seasons in each):
-                alive = [nothing if seasons is None else seasons.alive[season] for seasons in each]
-                unfilled = [nothing if seasons is None else seasons.open[season] for seasons in each]
-                self._raised_by[key] = Seasons(np.stack(alive), np.stack(unfilled))
-        return self._raised_by[key]
-
-    def raised(self, raising: Raising) -> Seasons | None:
-        """Everything bred with held animals, season by season; None where nothing is."""
-        if raising not in self._raised:
-            clusters = self.clusters(raising)
-            self._raised[raising] = self.breeding.together(clusters) if clusters else None
-        return self._raised[raising]
-
-    def standings(self, raising: Raising, at_egg: AtEgg) -> list[Standings]:
-        """The same, female by female."""
-        key = raising, at_egg
-        if key not in self._standings:
-            self._standings[key] = [standings(self.breeding, cluster, at_egg) for cluster in self.clusters(raising)]
-        return self._standings[key]
-
-    def clusters(self, raising: Raising) -> list[Cluster]:
-        """The clusters of all matings with held animals."""
-        held, met = dict(raising.held), dict(raising.founders)
-
-        def known(animal: Animal) -> tuple[States, Raised | None]:
-            if animal not in held:
-                return met[animal], None
-            kind, raised = held[animal]
-            return self.founding.classes.kept(kind).states, raised
-
-        return clusters_of(raising.schedule, known)
 
 
 class HoldingRoute:
@@ -191,32 +62,8 @@ class HoldingRoute:
         self._stages: dict[tuple[int, tuple[Nursery, ...], int], Stage] = {}
         self._raisings: dict[tuple[int, Nursery], Raising] = {}
         self.fixed, self.present = fixed_costs(problem), founders_present(problem)
+        self.eggs_bound, self.keep_bound = eggs_bound(problem), keep_bound(problem)
         self.signature: Hashable = schedule if self._steady else tuple(herd.count for herd in problem.herds)
-
-    # Bounds.
-
-    @cached_property
-    def eggs_bound(self) -> int:
-        """No more eggs than this can be laid: all females that may be there, as far as males could serve them."""
-        biology = self.problem.biology
-        bred = 0
-        for season in range(1, self._seasons + 1):
-            males, females = (self._may_breed(sex, season) for sex in ("male", "female"))
-            bred += min(females, males * biology.load)
-        return bred * biology.clutches * (len(biology.sizes) - 1)
-
-    @cached_property
-    def keep_bound(self) -> float:
-        """No more than this can be paid for the keep of held animals."""
-        prices, total = self.problem.prices, 0.0
-        for herd in self.held.herds:
-            first = max(1, min(self.problem.pairings[source].first for source in herd.sources))
-            seasons = max(0, (self._seasons if herd.until is None else min(herd.until, self._seasons)) - first)
-            growing = min(seasons, self.problem.biology.matures[herd.sex] - 1)
-            once = growing * prices.keep_young + (seasons - growing) * prices.keep_adult
-            # Held later they grow for as long and are adult for less.
-            total += herd.count * once
-        return total
 
     @cached_property
     def most_eggs(self) -> int:
@@ -246,7 +93,9 @@ class HoldingRoute:
         self, nursing: Nursing, world: int, stage: Stage, nursery: Nursery, season: int
     ) -> Iterator[Nursery]:
         """The nurseries that one nursery may end a season as."""
-        filling = self.fill(nursing.founding, self.worlds[world], nursery, season) if any(map(any, stage.vacancies)) else None
+        filling = None
+        if any(map(any, stage.vacancies)):
+            filling = self.fill(nursing.founding, self.worlds[world], nursery, season)
         if filling is None:
             yield nursery
             return
@@ -259,18 +108,6 @@ class HoldingRoute:
         vacancies = self.held.vacancies(nursery, season)
         pairs = tuple(pair for _, pair in self.founder_pairs(world, nursery, season))
         return founding.fill(pairs, vacancies) if any(vacancies) else None
-
-    def _may_breed(self, sex: Sex, season: int) -> int:
-        """The most animals of a sex that may be breeder-size and in an open pairing in a season."""
-        open_pairings = [pairing for pairing in self.problem.pairings if pairing.first <= season <= pairing.last]
-        paired = {herd for pairing in open_pairings for herd in (*pairing.males, *pairing.females)}
-        grown = 1 + self.problem.biology.matures[sex]
-        return sum(
-            herd.count
-            for herd in self.problem.herds
-            if herd.index in paired and herd.sex == sex and herd.there(season)
-            if season >= (grown if herd.ready is None else herd.ready)
-        )
 
     # What the engine is asked for.
 
@@ -291,7 +128,7 @@ class HoldingRoute:
         nursing = self.nursing(rows, probe)
         for place in range(len(self.worlds)):
             for season, begun in enumerate(self.chain(nursing, place), start=1):
-                starts = _summed(begun.stage.group_from, begun.weights)
+                starts = summed(begun.stage.group_from, begun.weights)
                 for group, start in zip(begun.stage.groups, starts, strict=True):
                     each = [*nursing.standings(group.raising, at_egg), started(start, season)]
                     each += [nursing.founding.standing(female, pair, season, at_egg) for female, pair in group.pairs]
@@ -321,8 +158,8 @@ class HoldingRoute:
             stage = self._stage(world, ended, season)
             if len(stage.nurseries) > MOST_NURSERIES:
                 raise OutOfReach("too many ways in which young can be held over the seasons")
-            chain.append(Begun(stage, nursing.kept(stage.there, _summed(stage.begun_from, weights))))
-            ended, weights = self._ended(nursing, world, chain[-1], season)
+            chain.append(Begun(stage, nursing.kept(stage.there, summed(stage.begun_from, weights))))
+            ended, weights = self._ended(nursing, chain[-1], season)
         return chain
 
     def _stage(self, world: int, ended: tuple[Nursery, ...], season: int) -> Stage:
@@ -368,20 +205,19 @@ class HoldingRoute:
         distinct = tuple(dict.fromkeys(groups))
         return Stage(
             nurseries=nurseries,
-            begun_from=_places(begun, nurseries),
+            begun_from=places_of(begun, nurseries),
             there=tuple(self.held.there(nursery, season) for nursery in nurseries),
             vacancies=tuple(self.held.vacancies(nursery, season) for nursery in nurseries),
             groups=distinct,
-            group_from=_places(groups, distinct),
+            group_from=places_of(groups, distinct),
         )
 
     def _group(self, world: int, nursery: Nursery, season: int) -> Group:
         order = tuple(mating.female for mating in self.season_matings(nursery, season))
-        return Group(self.raising(world, nursery, season), self.founder_pairs(self.worlds[world], nursery, season), order)
+        pairs = self.founder_pairs(self.worlds[world], nursery, season)
+        return Group(self.raising(world, nursery, season), pairs, order)
 
-    def _ended(
-        self, nursing: Nursing, world: int, begun: Begun, season: int
-    ) -> tuple[tuple[Nursery, ...], Complex]:
+    def _ended(self, nursing: Nursing, begun: Begun, season: int) -> tuple[tuple[Nursery, ...], Complex]:
         """The nurseries that a season ends with, and their weights."""
         stage, algebra = begun.stage, nursing.algebra
         if not any(any(free) for free in stage.vacancies):
@@ -392,20 +228,21 @@ class HoldingRoute:
             pairs = stage.groups[place if stage.group_from is None else stage.group_from[place]].founders
             filling = nursing.founding.fill(pairs, stage.vacancies[place])
             if filling is None:
-                _add(ended, nursery, algebra.multiply(weight, nursing.founding.season(pairs).alive) if pairs else weight)
+                laid = nursing.founding.season(pairs).alive
+                add_to(ended, nursery, algebra.multiply(weight, laid))
                 continue
             for kept, part in filling.parts(algebra):
                 grown = algebra.multiply(weight, part)
                 if grown[:, 0].real.sum() > _NEGLIGIBLE:
                     for joined, chance in self.held.joined(nursery, season, kept):
-                        _add(ended, joined, grown * chance)
+                        add_to(ended, joined, grown * chance)
         return tuple(ended), np.array(list(ended.values()))
 
     def _unfilled(self, nursing: Nursing, stage: Stage, weights: Complex) -> Complex:
         if not any(group.pairs for group in stage.groups):
             return weights
         laid = np.stack([nursing.founding.season(group.founders).alive for group in stage.groups])
-        return nursing.algebra.multiply(weights, laid if len(laid) == 1 or stage.group_from is None else laid[stage.group_from])
+        return nursing.algebra.multiply(weights, laid if stage.group_from is None else laid[stage.group_from])
 
     def _elements(self, rows: Rows, probe: Probe) -> tuple[Complex, Complex]:
         nursing = self.nursing(rows, probe)
@@ -485,26 +322,3 @@ class HoldingRoute:
                 pair = Founders(mating.pairing, male[0][0] if male else None, *female[0])
                 found.append((mating.female, pair))
         return tuple(found)
-
-
-def _add(weights: dict[_Key, Complex], key: _Key, weight: Complex) -> None:
-    weights[key] = weights[key] + weight if key in weights else weight
-
-
-def _places(things: Sequence[Hashable], distinct: Sequence[Hashable]) -> Places:
-    if len(things) == len(distinct):
-        return None
-    place = {thing: i for i, thing in enumerate(distinct)}
-    return np.array([place[thing] for thing in things], dtype=np.intp)
-
-
-def _summed(places: Places, weights: Complex) -> Complex:
-    """Weights added up at the places given."""
-    if places is None:
-        return weights
-    if places[-1] == 0 and not places.any():
-        return weights.sum(axis=0, keepdims=True)
-    total = np.zeros((int(places.max()) + 1, *weights.shape[1:]), dtype=complex)
-    for place, weight in zip(places, weights, strict=True):
-        total[place] += weight
-    return total

@@ -1,0 +1,171 @@
+"""What the counts of a route that holds young share: nurseries of a season, and what their animals breed."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from core.routes.calendar import Animal
+from core.routes.exact.algebra import Complex, CountAlgebra
+from core.routes.exact.brood import Classes, HoldClass, Nursery
+from core.routes.exact.clusters import Breeding, Cluster, Raised, Seasons, States
+from core.routes.exact.eggs import Probe
+from core.routes.exact.ending import AtEgg, Standings, standings
+from core.routes.exact.filling import Founders, Founding
+from core.routes.exact.plain import Rows, Workshop
+from core.routes.exact.schedule import Schedule, clusters_of
+from core.routes.problem import Problem
+
+# For each of some things the place of what it becomes; None where all stay as they are.
+Places = NDArray[np.intp] | None
+
+
+@dataclass(frozen=True, eq=False)
+class Raising:
+    """What decides what held animals breed: their matings by season, their classes, and the founders they meet."""
+
+    schedule: Schedule
+    held: tuple[tuple[Animal, tuple[HoldClass, Raised | None]], ...]
+    founders: tuple[tuple[Animal, States], ...]
+
+
+class Group(NamedTuple):
+    """What nurseries of one season have in common that breed alike: what is raised, the founders, the laying order."""
+
+    raising: Raising
+    pairs: tuple[tuple[Animal, Founders], ...]
+    order: tuple[Animal, ...]
+
+    @property
+    def founders(self) -> tuple[Founders, ...]:
+        """The founders alone."""
+        return tuple(pair for _, pair in self.pairs)
+
+
+@dataclass(frozen=True, eq=False)
+class Stage:
+    """The nurseries of a season and what is known of each; for `begun_from` and `group_from` see `places_of`."""
+
+    nurseries: tuple[Nursery, ...]
+    begun_from: Places
+    there: tuple[tuple[int, int], ...]
+    vacancies: tuple[tuple[int, ...], ...]
+    groups: tuple[Group, ...]
+    group_from: Places
+
+
+@dataclass(frozen=True, eq=False)
+class Begun:
+    """A season's nurseries with their weights, no row filled so far: [nurseries, states, points]."""
+
+    stage: Stage
+    weights: Complex
+
+
+class Nursing:
+    """What the counts of a route that holds young share, for one way of looking at the goal at one set of points."""
+
+    def __init__(self, problem: Problem, shop: Workshop, rows: Rows, probe: Probe) -> None:
+        self.breeding: Breeding = shop.breeding(problem, rows, probe)
+        self.algebra: CountAlgebra = self.breeding.algebra
+        self.probe = probe
+        self.founding = Founding(problem, self.breeding, rows, Classes(problem, shop.kinds, rows))
+        self._prices = problem.prices
+        self._keep: dict[tuple[tuple[int, int], ...], Complex] = {}
+        self._raised_by: dict[tuple[int, tuple[Raising, ...]], Seasons | None] = {}
+        self._raised: dict[Raising, Seasons | None] = {}
+        self._standings: dict[tuple[Raising, AtEgg], list[Standings]] = {}
+
+    def kept(self, there: tuple[tuple[int, int], ...], weights: Complex) -> Complex:
+        """Weights of nurseries once the keep of their (breeder-size, growing) animals is paid."""
+        if not self.probe.tells_keep:
+            return weights
+        if there not in self._keep:
+            adult, growing = self._prices.keep_adult, self._prices.keep_young
+            each = [self.probe.keeping(a * adult + g * growing, a + g) for a, g in there]
+            self._keep[there] = np.array(each)[:, None]
+        return weights * self._keep[there]
+
+    def bred(self, begun: Begun, season: int) -> tuple[Complex, Complex]:
+        """A season's weights with what founders and held animals bred through it: no row filled, and anything in it."""
+        starts = summed(begun.stage.group_from, begun.weights)
+        if any(group.pairs for group in begun.stage.groups):
+            laid = [self.founding.season(group.founders) for group in begun.stage.groups]
+            through = self.algebra.multiply(starts, np.stack([weights.alive for weights in laid]))
+            anything = starts * np.stack([weights.allowed[None] for weights in laid])
+        else:
+            through = anything = starts
+        raised = self._raised_in(begun.stage, season)
+        if raised is not None:
+            through = self.algebra.multiply(through, raised.alive)
+            anything = self.algebra.multiply(anything, raised.open)
+        return through.sum(axis=0), anything.sum(axis=0)
+
+    def _raised_in(self, stage: Stage, season: int) -> Seasons | None:
+        """What the groups' held animals bred through a season, [groups, states, points]; None where nothing."""
+        key = season, tuple(group.raising for group in stage.groups)
+        if key not in self._raised_by:
+            each = [self.raised(group.raising) for group in stage.groups]
+            nothing = self.algebra.one(self.probe.points)
+            self._raised_by[key] = None
+            if any(seasons is not None for seasons in each):
+                alive = [nothing if seasons is None else seasons.alive[season] for seasons in each]
+                unfilled = [nothing if seasons is None else seasons.open[season] for seasons in each]
+                self._raised_by[key] = Seasons(np.stack(alive), np.stack(unfilled))
+        return self._raised_by[key]
+
+    def raised(self, raising: Raising) -> Seasons | None:
+        """Everything bred with held animals, season by season; None where nothing is."""
+        if raising not in self._raised:
+            clusters = self.clusters(raising)
+            self._raised[raising] = self.breeding.together(clusters) if clusters else None
+        return self._raised[raising]
+
+    def standings(self, raising: Raising, at_egg: AtEgg) -> list[Standings]:
+        """The same, female by female."""
+        key = raising, at_egg
+        if key not in self._standings:
+            self._standings[key] = [standings(self.breeding, cluster, at_egg) for cluster in self.clusters(raising)]
+        return self._standings[key]
+
+    def clusters(self, raising: Raising) -> list[Cluster]:
+        """The clusters of all matings with held animals."""
+        held, met = dict(raising.held), dict(raising.founders)
+
+        def known(animal: Animal) -> tuple[States, Raised | None]:
+            if animal not in held:
+                return met[animal], None
+            kind, raised = held[animal]
+            return self.founding.classes.kept(kind).states, raised
+
+        return clusters_of(raising.schedule, known)
+
+
+def places_of(things: Sequence[Hashable], distinct: Sequence[Hashable]) -> Places:
+    """Where each thing stands among the distinct ones."""
+    if len(things) == len(distinct):
+        return None
+    place = {thing: i for i, thing in enumerate(distinct)}
+    return np.array([place[thing] for thing in things], dtype=np.intp)
+
+
+def summed(places: Places, weights: Complex) -> Complex:
+    """Weights added up at the places given."""
+    if places is None:
+        return weights
+    if places[-1] == 0 and not places.any():
+        joined: Complex = np.sum(weights, axis=0, keepdims=True)
+        return joined
+    total: Complex = np.zeros((int(places.max()) + 1, *weights.shape[1:]), dtype=complex)
+    for place, weight in zip(places, weights, strict=True):
+        total[place] += weight
+    return total
+
+
+def add_to(weights: dict[Nursery, Complex], nursery: Nursery, weight: Complex) -> None:
+    """One more way to a nursery."""
+    weights[nursery] = weights[nursery] + weight if nursery in weights else weight
