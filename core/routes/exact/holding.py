@@ -68,26 +68,41 @@ class HoldingRoute:
     @cached_property
     def most_eggs(self) -> int:
         """The most eggs that can be laid."""
-        biology, nursing = self.problem.biology, self.nursing((0,), EXPECTATIONS)
+        biology = self.problem.biology
         if biology.lays == 0 or biology.works["female"] == 0:
             return 0
-        most = max(self._most_bred(nursing, world) for world in range(len(self.worlds)))
+        # The goal is not met while any one row is short, so following each row by itself misses no way of going on.
+        looks = (self.nursing((row,), EXPECTATIONS) for row in range(len(self.problem.wanted)))
+        most = max(self._most_bred(nursing, world) for nursing in looks for world in range(len(self.worlds)))
         return most * biology.clutches * (len(biology.sizes) - 1)
 
     def _most_bred(self, nursing: Nursing, world: int) -> int:
-        """The most females bred over all seasons, followed along the chain of nurseries."""
-        chain = self.chain(nursing, world)
+        """The most females bred over all seasons that can be reached, followed along the chain of nurseries."""
+        most = 0
         bred = {self.held.nobody: 0}
-        for season, begun in enumerate(chain, start=1):
-            following = chain[season].stage if season < len(chain) else None
+        for season, begun in enumerate(self.chain(nursing, world), start=1):
             after: dict[Nursery, int] = {}
-            for nursery, times in bred.items():
-                total = times + len(self.season_matings(nursery, season))
-                for joined in self._joined(nursing, world, begun.stage, nursery, season):
-                    later = joined if following is None else self.held.begun(joined, season + 1)
-                    after[later] = max(after.get(later, 0), total)
+            reached = self._reached(nursing, world, begun, season)
+            for ended, times in bred.items():
+                nursery = self.held.begun(ended, season)
+                if nursery in reached:
+                    total = times + len(self.season_matings(nursery, season))
+                    most = max(most, total)
+                    for joined in self._joined(nursing, world, begun.stage, nursery, season):
+                        after[joined] = max(after.get(joined, 0), total)
             bred = after
-        return max(bred.values())
+        return most
+
+    def _reached(self, nursing: Nursing, world: int, begun: Begun, season: int) -> set[Nursery]:
+        """The nurseries that a season can begin with, nothing that was bred before having met the goal for sure."""
+        reached = set()
+        for nursery, weight in zip(begun.stage.nurseries, begun.weights, strict=True):
+            raised = nursing.raised(self.raising(world, nursery, season - 1))
+            if raised is not None:
+                weight = nursing.algebra.multiply(weight, raised.alive[season - 1])
+            if nursing.algebra.total(weight)[0].real > _NEGLIGIBLE:
+                reached.add(nursery)
+        return reached
 
     def _joined(
         self, nursing: Nursing, world: int, stage: Stage, nursery: Nursery, season: int

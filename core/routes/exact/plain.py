@@ -23,6 +23,9 @@ from core.routes.result import Floats
 
 _Kept = TypeVar("_Kept")
 
+# A chance below this is none: it is what rounding leaves.
+_NEGLIGIBLE = 1e-16
+
 # Which goal rows are looked at (their condition bits).
 Rows = tuple[int, ...]
 
@@ -87,9 +90,21 @@ class PlainRoute:
         self.problem, self.shop = problem, workshop
         self.signature: Schedule = founder_schedule(problem)
         self.fixed, self.present = fixed_costs(problem), founders_present(problem)
-        clutches = sum(len(pairs) for pairs in self.signature) * problem.biology.clutches
-        self.most_eggs = clutches * (len(problem.biology.sizes) - 1)
-        self.eggs_bound, self.keep_bound = self.most_eggs, 0.0
+        self.eggs_bound, self.keep_bound = self._eggs(len(self.signature)), 0.0
+
+    @cached_property
+    def most_eggs(self) -> int:
+        """The most eggs that can be laid: those of all seasons that are not surely left out, the goal being met."""
+        rows = range(len(self.problem.wanted))
+        left = np.array([self.totals((row,), EXPECTATIONS).alive[:, 0].real for row in rows])
+        return self._eggs(int((left[:, :-1] > _NEGLIGIBLE).any(axis=0).sum()))
+
+    def _eggs(self, seasons: int) -> int:
+        biology = self.problem.biology
+        if biology.lays == 0 or biology.works["female"] == 0:
+            return 0
+        bred = sum(len(pairs) for pairs in self.signature[:seasons])
+        return bred * biology.clutches * (len(biology.sizes) - 1)
 
     @cached_property
     def _worlds(self) -> list[tuple[float, list[Cluster]]]:
