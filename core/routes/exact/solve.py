@@ -98,7 +98,9 @@ def egg_chances(route: ExactRoute) -> Floats:
     for rows, sign in goal_looks(problem):
         total = total + sign * route.endings(rows, probe, filling)
     found[: problem.breeding_seasons] = np.fft.irfft(total, length, axis=1)[:, : route.most_eggs + 1]
-    return np.maximum(found, 0)
+    # Transforms leave noise where nothing can happen.
+    found[found < 1e-15] = 0
+    return found
 
 
 def expected(route: ExactRoute) -> Expected:
