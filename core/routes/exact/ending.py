@@ -114,7 +114,11 @@ def season_sum(algebra: CountAlgebra, each: Sequence[Standings], order: Sequence
     """One season's sum: the ending at each bred female in turn, those before her through it, the others not yet."""
     total: Complex = np.zeros(1, dtype=complex)
     laid: set[Hashable] = set()
+    # A female that is known to lay nothing stands nowhere.
+    standing = {one.female for states in each for _, females in states for one in females}
     for female in order:
+        if female not in standing:
+            continue
         product: Complex | None = None
         for states in each:
             factor = sum(weight * mixed(algebra, females, laid, female, season) for weight, females in states)

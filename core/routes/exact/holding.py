@@ -175,13 +175,16 @@ class HoldingRoute:
                 raise OutOfReach("too many ways in which young can be held over the seasons")
             chain.append(Begun(stage, nursing.kept(stage.there, summed(stage.begun_from, weights))))
             ended, weights = self._ended(nursing, chain[-1], season)
+            if not ended:
+                # A row is surely full by now: no later season is reached.
+                break
         return chain
 
     def _stage(self, world: int, ended: tuple[Nursery, ...], season: int) -> Stage:
         """The nurseries that those of the season before become, shared by all counts for which they are the same."""
         key = world, ended, season
         if key not in self._stages:
-            context = self._contexts[world][season - 1] if self._steady else id(self)
+            context = self._contexts[world][season - 1] if self._steady else (self, world, season)
             shared = "stage", context, ended
             self._stages[key] = self.shop.kept(shared, lambda: self._work_out_stage(world, ended, season))
         return self._stages[key]
@@ -251,6 +254,8 @@ class HoldingRoute:
                 if grown[:, 0].real.sum() > _NEGLIGIBLE:
                     for joined, chance in self.held.joined(nursery, season, kept):
                         add_to(ended, joined, grown * chance)
+        if not ended:
+            return (), begun.weights[:0]
         return tuple(ended), np.array(list(ended.values()))
 
     def _unfilled(self, nursing: Nursing, stage: Stage, weights: Complex) -> Complex:

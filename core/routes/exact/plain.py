@@ -72,6 +72,11 @@ class Workshop:
         prices = {price for mask, _, price in young if mask >> row & 1}
         return prices.pop() if len(prices) == 1 else None if prices else 0.0
 
+    def sure(self, row: int) -> bool:
+        """Whether some pair met so far has eggs that surely count for a goal row."""
+        pairs = self.kinds.pairs.values()
+        return any(sum(chance for mask, chance, _ in pair.young if mask >> row & 1) > 1 - 1e-12 for pair in pairs)
+
     def breeding(self, problem: Problem, rows: Rows, probe: Probe) -> Breeding:
         """The cluster engine for these goal rows at these points."""
 

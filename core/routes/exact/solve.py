@@ -100,7 +100,16 @@ def egg_chances(route: ExactRoute) -> Floats:
     found[: problem.breeding_seasons] = np.fft.irfft(total, length, axis=1)[:, : route.most_eggs + 1]
     # Transforms leave noise where nothing can happen.
     found[found < 1e-15] = 0
+    if any(route.shop.sure(row) for row in range(len(problem.wanted))):
+        # Where an egg surely meets the goal, a season's eggs are only laid after seasons without any.
+        return found[:, : _last_egg(route, probe, length) + 1]
     return found
+
+
+def _last_egg(route: ExactRoute, probe: Probe, length: int) -> int:
+    """The most eggs with a chance above rounding to be laid by the end of any season."""
+    laid = np.fft.irfft(_unmet(route, probe).open, length, axis=1)
+    return int(np.nonzero((laid > 1e-14).any(axis=0))[0][-1])
 
 
 def expected(route: ExactRoute) -> Expected:
