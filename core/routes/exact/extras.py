@@ -69,16 +69,18 @@ class _Place:
 
 def _both(route: HoldingRoute, row: int) -> Iterator[tuple[int, float, float]]:
     """(season, number, worth) of young that count for a goal row and are held too."""
+    if not route.shop.both_wanted_and_picked(row):
+        return
     nursing = route.nursing((row,), EXPECTATIONS)
-    for place, world in enumerate(route.worlds):
-        for season, begun in enumerate(route.chain(nursing, place), start=1):
+    for season, branches in enumerate(route.chain(nursing), start=1):
+        for begun in branches:
             for nursery, weight in zip(begun.stage.nurseries, begun.weights, strict=True):
-                pairs = route.founder_pairs(world, nursery, season)
+                pairs = route.founder_pairs(route.worlds[begun.world], nursery, season)
                 for herd, free in zip(route.held.herds, route.held.vacancies(nursery, season), strict=True):
                     for level in range(len(herd.picks) if free > 0 else 0):
                         eggs = _Eggs(route.problem, nursing, _Place(row, herd, level, free), pairs)
                         if any(eggs.hits):
-                            raised = nursing.standings(route.raising(place, nursery, season), filling)
+                            raised = nursing.standings(route.raising(begun.world, nursery, season), filling)
                             order = [mating.female for mating in route.season_matings(nursery, season)]
                             number, worth = eggs.counted_and_held(raised, order, season)
                             chance = float(weight[0, 0].real)

@@ -22,7 +22,7 @@ from core.routes.exact.extras import holding_extras
 from core.routes.exact.filling import Filling, Founders, Founding
 from core.routes.exact.founding import FounderWorld, founder_worlds
 from core.routes.exact.limits import MOST_NURSERIES, OutOfReach
-from core.routes.exact.nursing import Begun, Group, Nursing, Raising, Stage, add_to, places_of, summed
+from core.routes.exact.nursing import Begun, Branch, Group, Nursing, Raising, Stage, add_to, places_of, summed
 from core.routes.exact.plain import Extras, Rows, Totals, Workshop
 from core.routes.exact.schedule import founder_schedule
 from core.routes.problem import Problem
@@ -58,7 +58,7 @@ class HoldingRoute:
         self._steady = is_steady(problem)
         self.worlds = tuple(founder_worlds(problem, workshop.kinds, schedule, steady=self._steady))
         self._matings: dict[tuple[int, tuple[int, ...]], tuple[Mating, ...]] = {}
-        self._chains: dict[tuple[int, Nursing], list[Begun]] = {}
+        self._chains: dict[Nursing, list[list[Begun]]] = {}
         self._stages: dict[tuple[int, tuple[Nursery, ...], int], Stage] = {}
         self._raisings: dict[tuple[int, Nursery], Raising] = {}
         self.fixed, self.present = fixed_costs(problem), founders_present(problem)
@@ -73,50 +73,38 @@ class HoldingRoute:
             return 0
         # The goal is not met while any one row is short, so following each row by itself misses no way of going on.
         looks = (self.nursing((row,), EXPECTATIONS) for row in range(len(self.problem.wanted)))
-        most = max(self._most_bred(nursing, world) for nursing in looks for world in range(len(self.worlds)))
-        return most * biology.clutches * (len(biology.sizes) - 1)
+        return max(self._most_bred(nursing) for nursing in looks) * biology.clutches * (len(biology.sizes) - 1)
 
-    def _most_bred(self, nursing: Nursing, world: int) -> int:
+    def _most_bred(self, nursing: Nursing) -> int:
         """The most females bred over all seasons that can be reached, followed along the chain of nurseries."""
         most = 0
-        bred = {self.held.nobody: 0}
-        for season, begun in enumerate(self.chain(nursing, world), start=1):
-            after: dict[Nursery, int] = {}
-            reached = self._reached(nursing, world, begun, season)
-            for ended, times in bred.items():
-                nursery = self.held.begun(ended, season)
-                if nursery in reached:
-                    total = times + len(self.season_matings(nursery, season))
+        bred: dict[tuple[Hashable, Nursery], int] = {}
+        for season, branches in enumerate(self.chain(nursing), start=1):
+            after: dict[tuple[Hashable, Nursery], int] = {}
+            for begun in branches:
+                now, later = self._future(begun.world, season), self._future(begun.world, season + 1)
+                reached = self._reached(nursing, begun, season)
+                for nursery in begun.stage.nurseries:
+                    if nursery not in reached:
+                        continue
+                    total = bred.get((now, nursery), 0) + len(self.season_matings(nursery, season))
                     most = max(most, total)
-                    for joined in self._joined(nursing, world, begun.stage, nursery, season):
-                        after[joined] = max(after.get(joined, 0), total)
+                    for joined in begun.leads.get(nursery, [nursery]):
+                        key = later, self.held.begun(joined, season + 1)
+                        after[key] = max(after.get(key, 0), total)
             bred = after
         return most
 
-    def _reached(self, nursing: Nursing, world: int, begun: Begun, season: int) -> set[Nursery]:
+    def _reached(self, nursing: Nursing, begun: Begun, season: int) -> set[Nursery]:
         """The nurseries that a season can begin with, nothing that was bred before having met the goal for sure."""
         reached = set()
         for nursery, weight in zip(begun.stage.nurseries, begun.weights, strict=True):
-            raised = nursing.raised(self.raising(world, nursery, season - 1))
+            raised = nursing.raised(self.raising(begun.world, nursery, season - 1))
             if raised is not None:
                 weight = nursing.algebra.multiply(weight, raised.alive[season - 1])
             if nursing.algebra.total(weight)[0].real > _NEGLIGIBLE:
                 reached.add(nursery)
         return reached
-
-    def _joined(
-        self, nursing: Nursing, world: int, stage: Stage, nursery: Nursery, season: int
-    ) -> Iterator[Nursery]:
-        """The nurseries that one nursery may end a season as."""
-        filling = None
-        if any(map(any, stage.vacancies)):
-            filling = self.fill(nursing.founding, self.worlds[world], nursery, season)
-        if filling is None:
-            yield nursery
-            return
-        for kept, part in filling.parts(nursing.algebra):
-            if part[:, 0].real.sum() > _NEGLIGIBLE:
-                yield from (joined for joined, _ in self.held.joined(nursery, season, kept))
 
     def fill(self, founding: Founding, world: FounderWorld, nursery: Nursery, season: int) -> Filling | None:
         """A season's young of the founders and which are held; None where nothing can be."""
@@ -141,8 +129,8 @@ class HoldingRoute:
         """What happens at the egg that fills one of `rows`, by season: [breeding seasons, points]."""
         found = np.zeros((self._seasons, probe.points), dtype=complex)
         nursing = self.nursing(rows, probe)
-        for place in range(len(self.worlds)):
-            for season, begun in enumerate(self.chain(nursing, place), start=1):
+        for season, branches in enumerate(self.chain(nursing), start=1):
+            for begun in branches:
                 starts = summed(begun.stage.group_from, begun.weights)
                 for group, start in zip(begun.stage.groups, starts, strict=True):
                     each = [*nursing.standings(group.raising, at_egg), started(start, season)]
@@ -158,27 +146,53 @@ class HoldingRoute:
         """What all counts share for these goal rows at these points."""
         return self.shop.kept(("nursing", rows, probe), lambda: Nursing(self.problem, self.shop, rows, probe))
 
-    def chain(self, nursing: Nursing, world: int) -> list[Begun]:
-        """Per season from 1, its nurseries once the keep is paid; what held animals breed themselves is left out."""
-        key = world, nursing
-        if key not in self._chains:
-            self._chains[key] = self._chain(nursing, world)
-        return self._chains[key]
+    def chain(self, nursing: Nursing) -> list[list[Begun]]:
+        """Per season from 1, its nurseries once the keep is paid; what held animals breed themselves is left out.
 
-    def _chain(self, nursing: Nursing, world: int) -> list[Begun]:
-        ended: tuple[Nursery, ...] = (self.held.nobody,)
-        weights = self.worlds[world].chance * nursing.algebra.one(nursing.probe.points)[None]
-        chain: list[Begun] = []
+        A season has an entry for each set of worlds that differ in nothing from then on.
+        """
+        if nursing not in self._chains:
+            self._chains[nursing] = self._chain(nursing)
+        return self._chains[nursing]
+
+    def _chain(self, nursing: Nursing) -> list[list[Begun]]:
+        one = nursing.algebra.one(nursing.probe.points)[None]
+        ended: dict[Hashable, Branch] = {}
+        for world in self._worlds_in(nursing):
+            _join(ended, self._future(world, 1), Branch(world, (self.held.nobody,), self.worlds[world].chance * one))
+        chain: list[list[Begun]] = []
         for season in range(1, self._seasons + 1):
-            stage = self._stage(world, ended, season)
-            if len(stage.nurseries) > MOST_NURSERIES:
+            chain.append([self._begun(nursing, branch, season) for branch in ended.values()])
+            if sum(len(begun.stage.nurseries) for begun in chain[-1]) > MOST_NURSERIES:
                 raise OutOfReach("too many ways in which young can be held over the seasons")
-            chain.append(Begun(stage, nursing.kept(stage.there, summed(stage.begun_from, weights))))
-            ended, weights = self._ended(nursing, chain[-1], season)
-            if not ended:
-                # A row is surely full by now: no later season is reached.
-                break
+            ended = {}
+            for begun in chain[-1]:
+                # Where none is left a row is surely full by now, and no later season is reached.
+                branch = self._ended(nursing, begun, season)
+                if branch.nurseries:
+                    _join(ended, self._future(begun.world, season + 1), branch)
         return chain
+
+    def _worlds_in(self, nursing: Nursing) -> list[int]:
+        """The worlds that make a difference: where no male works, none to what is paid on meeting the goal."""
+        left_out = nursing.probe.roots is not None and self.problem.outright is None
+        return [place for place, world in enumerate(self.worlds) if not (left_out and world.barren)]
+
+    def _begun(self, nursing: Nursing, branch: Branch, season: int) -> Begun:
+        stage = self._stage(branch.world, branch.nurseries, season)
+        weights = summed(stage.begun_from, branch.weights)
+        return Begun(branch.world, stage, nursing.kept(stage.there, weights))
+
+    def _future(self, world: int, season: int) -> Hashable:
+        """Worlds with the same future are alike from this season on."""
+        return self._context_numbers[world][season - 1 :] if self._steady else world
+
+    @cached_property
+    def _context_numbers(self) -> list[tuple[int, ...]]:
+        numbers: dict[Hashable, int] = {}
+        return [
+            tuple(numbers.setdefault(context, len(numbers)) for context in contexts) for contexts in self._contexts
+        ]
 
     def _stage(self, world: int, ended: tuple[Nursery, ...], season: int) -> Stage:
         """The nurseries that those of the season before become, shared by all counts for which they are the same."""
@@ -235,28 +249,28 @@ class HoldingRoute:
         pairs = self.founder_pairs(self.worlds[world], nursery, season)
         return Group(self.raising(world, nursery, season), pairs, order)
 
-    def _ended(self, nursing: Nursing, begun: Begun, season: int) -> tuple[tuple[Nursery, ...], Complex]:
+    def _ended(self, nursing: Nursing, begun: Begun, season: int) -> Branch:
         """The nurseries that a season ends with, and their weights."""
         stage, algebra = begun.stage, nursing.algebra
         if not any(any(free) for free in stage.vacancies):
-            return stage.nurseries, self._unfilled(nursing, stage, begun.weights)
+            return Branch(begun.world, stage.nurseries, self._unfilled(nursing, stage, begun.weights))
         ended: dict[Nursery, Complex] = {}
         for place, nursery in enumerate(stage.nurseries):
-            weight = begun.weights[place]
+            weight, leads = begun.weights[place], begun.leads.setdefault(nursery, [])
             pairs = stage.groups[place if stage.group_from is None else stage.group_from[place]].founders
             filling = nursing.founding.fill(pairs, stage.vacancies[place])
             if filling is None:
-                laid = nursing.founding.season(pairs).alive
-                add_to(ended, nursery, algebra.multiply(weight, laid))
+                leads.append(nursery)
+                add_to(ended, nursery, algebra.multiply(weight, nursing.founding.season(pairs).alive))
                 continue
             for kept, part in filling.parts(algebra):
                 grown = algebra.multiply(weight, part)
                 if grown[:, 0].real.sum() > _NEGLIGIBLE:
                     for joined, chance in self.held.joined(nursery, season, kept):
+                        leads.append(joined)
                         add_to(ended, joined, grown * chance)
-        if not ended:
-            return (), begun.weights[:0]
-        return tuple(ended), np.array(list(ended.values()))
+        weights = np.array(list(ended.values())) if ended else begun.weights[:0]
+        return Branch(begun.world, tuple(ended), weights)
 
     def _unfilled(self, nursing: Nursing, stage: Stage, weights: Complex) -> Complex:
         if not any(group.pairs for group in stage.groups):
@@ -269,13 +283,12 @@ class HoldingRoute:
         alive = np.zeros((self._seasons + 1, nursing.algebra.size, probe.points), dtype=complex)
         alive[0, 0] = 1
         unfilled = alive.copy()
-        for place, world in enumerate(self.worlds):
-            if probe.roots is not None and self.problem.outright is None and world.barren:
-                # No egg of this world meets the goal, so it has no part in what is paid on meeting it.
-                alive[1:, 0, 0] += world.chance
-                unfilled[1:, 0, 0] += world.chance
-                continue
-            for season, begun in enumerate(self.chain(nursing, place), start=1):
+        left_out = 1 - sum(self.worlds[world].chance for world in self._worlds_in(nursing))
+        if left_out > _NEGLIGIBLE:
+            # As chances they count: at the first point every weight is 1.
+            alive[1:, 0, 0] = unfilled[1:, 0, 0] = left_out
+        for season, branches in enumerate(self.chain(nursing), start=1):
+            for begun in branches:
                 through, anything = nursing.bred(begun, season)
                 alive[season] += through
                 unfilled[season] += anything
@@ -283,13 +296,13 @@ class HoldingRoute:
 
     def occupancy(self, nursing: Nursing) -> Iterator[tuple[FounderWorld, int, Nursery, float]]:
         """Chances to begin each season with each nursery, in each world, and none of the rows full."""
-        for place, world in enumerate(self.worlds):
-            for season, begun in enumerate(self.chain(nursing, place), start=1):
+        for season, branches in enumerate(self.chain(nursing), start=1):
+            for begun in branches:
                 for nursery, weight in zip(begun.stage.nurseries, begun.weights, strict=True):
-                    raised = nursing.raised(self.raising(place, nursery, season - 1))
+                    raised = nursing.raised(self.raising(begun.world, nursery, season - 1))
                     if raised is not None:
                         weight = nursing.algebra.multiply(weight, raised.alive[season - 1])
-                    yield world, season, nursery, float(nursing.algebra.total(weight)[0].real)
+                    yield self.worlds[begun.world], season, nursery, float(nursing.algebra.total(weight)[0].real)
 
     def raising(self, world: int, nursery: Nursery, season: int) -> Raising:
         """What held animals that are breeder-size by a season breed; what is after that season must be left aside."""
@@ -342,3 +355,17 @@ class HoldingRoute:
                 pair = Founders(mating.pairing, male[0][0] if male else None, *female[0])
                 found.append((mating.female, pair))
         return tuple(found)
+
+
+def _join(branches: dict[Hashable, Branch], key: Hashable, branch: Branch) -> None:
+    """Add a branch to one that goes on alike."""
+    other = branches.get(key)
+    if other is None:
+        branches[key] = branch
+    elif other.nurseries == branch.nurseries:
+        branches[key] = Branch(other.world, other.nurseries, other.weights + branch.weights)
+    else:
+        weights = dict(zip(other.nurseries, other.weights, strict=True))
+        for nursery, weight in zip(branch.nurseries, branch.weights, strict=True):
+            add_to(weights, nursery, weight)
+        branches[key] = Branch(other.world, tuple(weights), np.array(list(weights.values())))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import NamedTuple
 
 import numpy as np
@@ -59,11 +59,25 @@ class Stage:
 
 
 @dataclass(frozen=True, eq=False)
-class Begun:
-    """A season's nurseries with their weights, no row filled so far: [nurseries, states, points]."""
+class Branch:
+    """The nurseries that a season ends with in worlds that go on alike, one of which stands for all of them."""
 
+    world: int
+    nurseries: tuple[Nursery, ...]
+    weights: Complex
+
+
+@dataclass(frozen=True, eq=False)
+class Begun:
+    """A season's nurseries in such worlds, with their weights, no row filled so far: [nurseries, states, points].
+
+    leads: the nurseries that each may end the season as, where young can be held.
+    """
+
+    world: int
     stage: Stage
     weights: Complex
+    leads: dict[Nursery, list[Nursery]] = field(default_factory=dict)
 
 
 class Nursing:

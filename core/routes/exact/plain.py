@@ -72,6 +72,12 @@ class Workshop:
         prices = {price for mask, _, price in young if mask >> row & 1}
         return prices.pop() if len(prices) == 1 else None if prices else 0.0
 
+    def both_wanted_and_picked(self, row: int) -> bool:
+        """Whether some pair met so far has young that count for a goal row and may be held back too."""
+        picks = sum(1 << pick for herd in self.kinds.problem.herds for pick in herd.picks)
+        pairs = self.kinds.pairs.values()
+        return any(mask >> row & 1 and mask & picks for pair in pairs for mask, _, _ in pair.young)
+
     def sure(self, row: int) -> bool:
         """Whether some pair met so far has eggs that surely count for a goal row."""
         pairs = self.kinds.pairs.values()
