@@ -50,7 +50,7 @@ class HeldHerds:
         self._reaches = problem.biology.reaches
         self.herds = tuple(herd for herd in problem.herds if herd.held)
         self._matures = [problem.biology.matures[herd.sex] for herd in self.herds]
-        self._alone = [_stands_alone(problem, herd) for herd in self.herds]
+        self.alone = [_stands_alone(problem, herd) for herd in self.herds]
         self._seasons = problem.breeding_seasons
         self._firsts = [[problem.pairings[source].first for source in herd.sources] for herd in self.herds]
         self._last = [_last_hold(problem, herd) for herd in self.herds]
@@ -93,10 +93,10 @@ class HeldHerds:
         )
 
     def grown(self, nursery: Nursery, season: int) -> Nursery:
-        """Only those that are breeder-size by a season."""
+        """Only those that matter by a season: breeder-size by then, or followed alone and held before."""
         return tuple(
-            Pen(0, tuple(e._replace(unfit=0) for e in pen.entries if e.fit and e.season + matures <= season))
-            for pen, matures in zip(nursery, self._matures, strict=True)
+            Pen(0, tuple(e._replace(unfit=0) for e in pen.entries if e.fit and e.season + (alone or matures) <= season))
+            for pen, matures, alone in zip(nursery, self._matures, self.alone, strict=True)
         )
 
     def members(self, nursery: Nursery) -> tuple[tuple[tuple[HoldClass, Raised | None], ...], ...]:
@@ -107,7 +107,7 @@ class HeldHerds:
         )
 
     def _raising(self, place: int, entry: Entry) -> Raised | None:
-        if not self._alone[place]:
+        if not self.alone[place]:
             return None
         herd, due, prices = self.herds[place], entry.season + self._matures[place], self._prices
         fit: list[float | None] = []
@@ -122,7 +122,7 @@ class HeldHerds:
         Of herds whose members are followed alone, none: their keep is told with them.
         """
         adult = growing = 0
-        for herd, pen, matures, alone in zip(self.herds, nursery, self._matures, self._alone, strict=True):
+        for herd, pen, matures, alone in zip(self.herds, nursery, self._matures, self.alone, strict=True):
             for entry in pen.entries if herd.there(season) and not alone else ():
                 if season >= entry.season + matures:
                     adult += entry.fit
@@ -136,7 +136,7 @@ class HeldHerds:
         """Every nursery that holding these young in this season can lead to, with its chance."""
         choices = [
             [self._fit(season, kind, count, alone=alone) for kind, count in herd]
-            for herd, alone in zip(kept, self._alone, strict=True)
+            for herd, alone in zip(kept, self.alone, strict=True)
         ]
         for choice in product(*(product(*herd) for herd in choices)):
             chance = 1.0
@@ -168,8 +168,23 @@ def _stands_alone(problem: Problem, herd: Herd) -> bool:
     male = problem.herds[males.pop()]
     if male.held or male.count != 1 or male.arrives > 1 or male.ready != 1 or male.until is not None:
         return False
-    served = {index for pairing in problem.pairings if male.index in pairing.males for index in pairing.females}
-    return sum(problem.herds[index].count for index in served) <= problem.biology.load
+    seasons = range(1, problem.breeding_seasons + 1)
+    return all(_served(problem, male, season) <= problem.biology.load for season in seasons)
+
+
+def _served(problem: Problem, male: Herd, season: int) -> int:
+    """The most females that may be put to a male in a season."""
+    grown = 1 + problem.biology.matures["female"]
+    put = {
+        index
+        for pairing in problem.pairings
+        if male.index in pairing.males and pairing.first <= season <= pairing.last
+        for index in pairing.females
+    }
+    herds = (problem.herds[index] for index in put)
+    return sum(
+        herd.count for herd in herds if herd.there(season) and season >= (grown if herd.ready is None else herd.ready)
+    )
 
 
 def _last_hold(problem: Problem, herd: Herd) -> int:

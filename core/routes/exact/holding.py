@@ -211,7 +211,8 @@ class HoldingRoute:
             tuple(len(founders(herd, season)) for herd in self.problem.herds if not herd.held)
             for season in range(first, self._seasons + 1)
         )
-        counts = tuple(herd.count for herd in self.held.herds)
+        # Herds whose members are followed alone have nurseries of another kind.
+        counts = tuple((herd.count, alone) for herd, alone in zip(self.held.herds, self.held.alone, strict=True))
         met = dict.fromkeys(self._met_late(first))
         contexts: list[list[Hashable]] = []
         for world in self.worlds:
@@ -325,7 +326,7 @@ class HoldingRoute:
             for herd, members in zip(self.held.herds, self.held.members(nursery), strict=True)
             for place, member in enumerate(members)
         }
-        raised = tuple((animal, known[animal]) for animal in met if animal in known)
+        raised = tuple((animal, member) for animal, member in known.items() if animal in met or member[1] is not None)
         key = "raising", schedule, raised, founders_met
         return self.shop.kept(key, lambda: Raising(schedule, raised, founders_met))
 

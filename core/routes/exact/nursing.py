@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from core.routes.calendar import Animal
 from core.routes.exact.algebra import Complex, CountAlgebra
 from core.routes.exact.brood import Classes, HoldClass, Nursery
-from core.routes.exact.clusters import Breeding, Cluster, Raised, Seasons, States
+from core.routes.exact.clusters import NOT_BRED, Breeding, Cluster, Female, Raised, Seasons, States
 from core.routes.exact.eggs import Probe
 from core.routes.exact.ending import AtEgg, Standings, standings
 from core.routes.exact.filling import Founders, Founding
@@ -156,7 +156,13 @@ class Nursing:
             kind, raised = held[animal]
             return self.founding.classes.kept(kind).states, raised
 
-        return clusters_of(raising.schedule, known)
+        bred = {animal for pairs in raising.schedule for mating in pairs for animal in (mating.male, mating.female)}
+        idle = (animal for animal in held if animal not in bred)
+        return [*clusters_of(raising.schedule, known), *(self._unbred(animal, *known(animal)) for animal in idle)]
+
+    def _unbred(self, animal: Animal, states: States, raised: Raised | None) -> Cluster:
+        """A held female that is followed alone and bred in no season: she is kept all the same."""
+        return Cluster((), (Female(states, (NOT_BRED,) * self.breeding.seasons, raised),), (animal,))
 
 
 def places_of(things: Sequence[Hashable], distinct: Sequence[Hashable]) -> Places:
