@@ -1,0 +1,68 @@
+"""Standard errors say how far off a played answer is: in 95 of 100 plays the truth lies within 1.96 of them."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+from typing import Any
+
+import numpy as np
+import pytest
+from msgspec import structs
+from test_outside_values import BOTH, TWO, het, plan_of
+
+from core.plan.model import Plan, Simulation
+from core.plan.read import read_plan
+from core.routes.answer import Answer
+from core.routes.evaluate import evaluate_route
+from core.routes.prepare import prepare
+from core.routes.problem import Problem
+from core.routes.simulated import PLAYS_A_RUN, simulated_counts, standard_errors
+
+SEEDS = range(2000)
+RUNS = 100
+
+
+def played(problem: Problem, seed: int) -> Answer:
+    """The engine of played routes, also where the route could be answered exactly."""
+    plan = structs.replace(problem.plan, simulation=Simulation(runs=RUNS, seed=seed))
+    steps = simulated_counts([replace(problem, plan=plan)], 0)
+    while True:
+        try:
+            next(steps)
+        except StopIteration as end:
+            answers: list[Answer] = end.value[0]
+            return answers[0]
+
+
+def told(**species: Any) -> Plan:
+    """Two eggs or many: chances from .02 to .98 over the seasons."""
+    maybe = het("a") | {"b": {"b/+": "9/10", "+/+": "1/10"}}
+    return read_plan(json.dumps(plan_of(TWO, het("a", "b"), maybe, BOTH, **species)).encode())
+
+
+@pytest.fixture(scope="module")
+def coverage() -> tuple[Any, Any]:
+    """The exact chances, and per chance the share of seeds whose interval covers it."""
+    exact, covered = [], []
+    for plan in (told(eggs=1, seasons=2, fertile=0.4), told(eggs=4, dams=2, seasons=6)):
+        chances = evaluate_route(plan, plan.routes[0]).chance_by_season
+        problem = prepare(plan, plan.routes[0])
+        answers = [played(problem, seed) for seed in SEEDS]
+        off = np.abs(np.array([answer.chance for answer in answers]) - chances)
+        exact.append(chances)
+        covered.append((off <= 1.96 * np.array([answer.se for answer in answers])).mean(axis=0))
+    return np.concatenate(exact), np.concatenate(covered)
+
+
+def test_intervals_cover_the_truth(coverage: tuple[Any, Any]) -> None:
+    exact, covered = coverage
+    asked = (exact >= 0.02) & (exact <= 0.98)
+    assert asked.sum() >= 6
+    assert covered[asked] == pytest.approx(0.95, abs=0.02)
+
+
+def test_default_runs_tell_80_percent_to_15_in_10000() -> None:
+    plan = told()
+    assert plan.simulation.runs == 20_000
+    assert standard_errors(np.array([0.8]), plan.simulation.runs * PLAYS_A_RUN)[0] <= 0.0015
