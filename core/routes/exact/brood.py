@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import product
@@ -134,24 +135,40 @@ class HeldHerds:
         self, nursery: Nursery, season: int, kept: Sequence[Sequence[tuple[HoldClass, int]]]
     ) -> Iterator[tuple[Nursery, float]]:
         """Every nursery that holding these young in this season can lead to, with its chance."""
-        choices = [
-            [self._fit(season, kind, count, alone=alone) for kind, count in herd]
-            for herd, alone in zip(kept, self.alone, strict=True)
-        ]
-        for choice in product(*(product(*herd) for herd in choices)):
+        choices = [self._ways(place, season, herd) for place, herd in enumerate(kept)]
+        for choice in product(*choices):
             chance = 1.0
-            for herd in choice:
-                for _, weight in herd:
-                    chance *= weight
-            fresh = (tuple(entry for entry, _ in herd) for herd in choice)
-            yield tuple(Pen(pen.empty, pen.entries + new) for pen, new in zip(nursery, fresh, strict=True)), chance
+            for _, weight in choice:
+                chance *= weight
+            yield tuple(_with(pen, fresh) for pen, (fresh, _) in zip(nursery, choice, strict=True)), chance
 
-    def _fit(self, season: int, kind: HoldClass, count: int, *, alone: bool) -> list[tuple[Entry, float]]:
-        if alone:
-            return [(Entry(season, kind, count, 0), 1.0)]
+    def _ways(
+        self, place: int, season: int, kept: Sequence[tuple[HoldClass, int]]
+    ) -> list[tuple[tuple[Entry, ...], float]]:
+        """How many of the young held for one herd will be fit to breed."""
+        if self.alone[place]:
+            return [(tuple(Entry(season, kind, count, 0) for kind, count in kept), 1.0)]
+        if season + self._matures[place] > self._seasons:
+            # They will not breed in time: that they are there is all that counts.
+            count = sum(number for _, number in kept)
+            idle = HoldClass(self.herds[place].index, 0, 0, 0)
+            return [((Entry(self._seasons, idle, count, 0),) if count else (), 1.0)]
+        ways = product(*(self._fit(season, kind, count) for kind, count in kept))
+        return [(tuple(entry for entry, _ in way), math.prod(weight for _, weight in way)) for way in ways]
+
+    def _fit(self, season: int, kind: HoldClass, count: int) -> list[tuple[Entry, float]]:
         fit = self._reaches
         ways = ((able, comb(count, able) * fit**able * (1 - fit) ** (count - able)) for able in range(count + 1))
         return [(Entry(season, kind, able, count - able), chance) for able, chance in ways if chance > 0]
+
+
+def _with(pen: Pen, fresh: tuple[Entry, ...]) -> Pen:
+    """A pen with more entries; alike ones are joined."""
+    entries = pen.entries
+    if entries and fresh and entries[-1][:2] == fresh[0][:2]:
+        joined = entries[-1]._replace(fit=entries[-1].fit + fresh[0].fit)
+        return Pen(pen.empty, (*entries[:-1], joined))
+    return Pen(pen.empty, entries + fresh)
 
 
 def _stands_alone(problem: Problem, herd: Herd) -> bool:

@@ -166,7 +166,7 @@ class HoldingRoute:
             if sum(len(begun.stage.nurseries) for begun in chain[-1]) > MOST_NURSERIES:
                 raise OutOfReach("too many ways in which young can be held over the seasons")
             ended = {}
-            for begun in chain[-1]:
+            for begun in chain[-1] if season < self._seasons else ():
                 # Where none is left a row is surely full by now, and no later season is reached.
                 branch = self._ended(nursing, begun, season)
                 if branch.nurseries:
