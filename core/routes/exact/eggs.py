@@ -145,13 +145,22 @@ class SeasonWeights:
     allowed: Complex
 
 
+def clutch_total(sizes: Floats, egg: Complex) -> Complex:
+    """The generating function of the clutch size at these egg weights: [points]."""
+    least = int(np.nonzero(sizes)[0][0])
+    total = np.full(len(egg), sizes[-1], dtype=complex)
+    for chance in sizes[least:-1][::-1]:
+        total = total * egg + chance
+    return total * raised(egg, least) if least else total
+
+
 class Laying:
     """Season weights of a working female for a way of counting her young, at one set of points."""
 
     def __init__(self, biology: Biology, algebra: CountAlgebra, step_of: Step, probe: Probe) -> None:
         self.algebra, self.step_of, self.probe = algebra, step_of, probe
         self._biology = biology
-        self._lost = self.clutch_total(probe.egg)
+        self._lost = clutch_total(biology.sizes, probe.egg)
         self._at_least = np.cumsum(biology.sizes[::-1])[::-1][1:]
 
     def weights(self, pair: Pair) -> EggWeights:
@@ -165,7 +174,7 @@ class Laying:
             slugs = self._season_total(self._lost)
             return SeasonWeights(one * slugs, slugs)
         eggs, lost = self.weights(pair), self._biology.lost
-        allowed = self._season_total((1 - lost) * self.clutch_total(eggs.any) + lost * self._lost)
+        allowed = self._season_total((1 - lost) * clutch_total(self._biology.sizes, eggs.any) + lost * self._lost)
         lays, clutches = self._biology.lays, self._biology.clutches
         return SeasonWeights(lays * self.algebra.power(self.clutch(pair), clutches) + (1 - lays) * one, allowed)
 
@@ -186,15 +195,6 @@ class Laying:
             before = self.algebra.multiply(before, clutch)
         return self._biology.lays * (1 - self._biology.lost) * self.algebra.multiply(total, within), eggs
 
-    def clutch_total(self, egg: Complex) -> Complex:
-        """The generating function of the clutch size at these egg weights: [points]."""
-        sizes = self._biology.sizes
-        least = int(np.nonzero(sizes)[0][0])
-        total = np.full(len(egg), sizes[-1], dtype=complex)
-        for chance in sizes[least:-1][::-1]:
-            total = total * egg + chance
-        return total * raised(egg, least) if least else total
-
     def _season_total(self, clutch: Complex) -> Complex:
         lays = self._biology.lays
         return lays * raised(clutch, self._biology.clutches) + (1 - lays)
@@ -203,7 +203,7 @@ class Laying:
         """A clutch, lost or not, that fell out of no count: [states, points]."""
         eggs, one, lost = self.weights(pair), self.algebra.one(self.probe.points), self._biology.lost
         if self.algebra.size == 1:
-            total = self.clutch_total(eggs.miss)[None]
+            total = clutch_total(self._biology.sizes, eggs.miss)[None]
         else:
             total = self._biology.sizes[-1] * one
             for chance in self._biology.sizes[:-1][::-1]:

@@ -17,13 +17,14 @@ from core.routes.exact.algebra import Complex
 from core.routes.exact.bounds import eggs_bound, keep_bound
 from core.routes.exact.brood import HeldHerds, Nursery
 from core.routes.exact.eggs import EXPECTATIONS, Probe
-from core.routes.exact.ending import AtEgg, season_sum, started
+from core.routes.exact.ending import AtEgg, season_sum, selling, started
 from core.routes.exact.extras import holding_extras
 from core.routes.exact.filling import Filling, Founders, Founding
 from core.routes.exact.founding import FounderWorld, founder_worlds
 from core.routes.exact.limits import MOST_NURSERIES, OutOfReach
+from core.routes.exact.looks import Rows, goal_looks
 from core.routes.exact.nursing import Begun, Branch, Group, Nursing, Raising, Stage, add_to, places_of, summed
-from core.routes.exact.plain import Extras, Rows, Totals, Workshop
+from core.routes.exact.plain import Extras, Totals, Workshop
 from core.routes.exact.schedule import founder_schedule
 from core.routes.problem import Problem
 from core.routes.result import Floats
@@ -62,6 +63,7 @@ class HoldingRoute:
         self._stages: dict[tuple[int, tuple[Nursery, ...], int], Stage] = {}
         self._raisings: dict[tuple[int, Nursery], Raising] = {}
         self.fixed, self.present = fixed_costs(problem), founders_present(problem)
+        self.looks = list(goal_looks(problem))
         self.eggs_bound, self.keep_bound = eggs_bound(problem), keep_bound(problem)
         self.signature: Hashable = schedule if self._steady else tuple(herd.count for herd in problem.herds)
 
@@ -137,6 +139,10 @@ class HoldingRoute:
                     each += [nursing.founding.standing(female, pair, season, at_egg) for female, pair in group.pairs]
                     found[season - 1] += season_sum(nursing.algebra, each, group.order, season)
         return found
+
+    def counted_worth(self, row: int) -> Floats:
+        """What the young that count for a row would have brought, by season: [breeding seasons]."""
+        return self.endings((row,), EXPECTATIONS, selling(row))[:, 0].real
 
     def extras(self) -> Extras:
         """What held animals add to expectations."""

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import chain, combinations
 
-from core.routes.exact.plain import Rows
 from core.routes.problem import Problem
+
+# Which goal rows are looked at (their condition bits).
+Rows = tuple[int, ...]
 
 
 def goal_looks(problem: Problem) -> Iterator[tuple[Rows, int]]:

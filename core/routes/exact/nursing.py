@@ -16,7 +16,8 @@ from core.routes.exact.clusters import NOT_BRED, Breeding, Cluster, Female, Rais
 from core.routes.exact.eggs import Probe
 from core.routes.exact.ending import AtEgg, Standings, standings
 from core.routes.exact.filling import Founders, Founding
-from core.routes.exact.plain import Rows, Workshop
+from core.routes.exact.looks import Rows
+from core.routes.exact.plain import Workshop
 from core.routes.exact.schedule import Schedule, clusters_of
 from core.routes.problem import Problem
 

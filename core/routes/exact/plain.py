@@ -14,8 +14,9 @@ from core.routes.calendar import fixed_costs, founders_present
 from core.routes.exact.algebra import Complex, GoalAlgebra
 from core.routes.exact.clusters import Breeding, Cluster
 from core.routes.exact.eggs import EXPECTATIONS, Laying, Probe, first_row
-from core.routes.exact.ending import AtEgg, endings
+from core.routes.exact.ending import AtEgg, endings, selling
 from core.routes.exact.limits import MOST_MALE_STATES, MOST_WORLDS, OutOfReach
+from core.routes.exact.looks import Rows, goal_looks
 from core.routes.exact.schedule import Schedule, clusters_of, founder_schedule
 from core.routes.exact.states import Kinds, worlds
 from core.routes.problem import Problem
@@ -24,10 +25,8 @@ from core.routes.result import Floats
 _Kept = TypeVar("_Kept")
 
 # A chance below this is none: it is what rounding leaves.
-_NEGLIGIBLE = 1e-16
+NEGLIGIBLE = 1e-16
 
-# Which goal rows are looked at (their condition bits).
-Rows = tuple[int, ...]
 
 
 @dataclass(frozen=True, eq=False)
@@ -101,21 +100,15 @@ class PlainRoute:
         self.problem, self.shop = problem, workshop
         self.signature: Schedule = founder_schedule(problem)
         self.fixed, self.present = fixed_costs(problem), founders_present(problem)
-        self.eggs_bound, self.keep_bound = self._eggs(len(self.signature)), 0.0
+        self.looks = list(goal_looks(problem))
+        self.eggs_bound, self.keep_bound = most_laid(problem, self.signature), 0.0
 
     @cached_property
     def most_eggs(self) -> int:
         """The most eggs that can be laid: those of all seasons that are not surely left out, the goal being met."""
         rows = range(len(self.problem.wanted))
         left = np.array([self.totals((row,), EXPECTATIONS).alive[:, 0].real for row in rows])
-        return self._eggs(int((left[:, :-1] > _NEGLIGIBLE).any(axis=0).sum()))
-
-    def _eggs(self, seasons: int) -> int:
-        biology = self.problem.biology
-        if biology.lays == 0 or biology.works["female"] == 0:
-            return 0
-        bred = sum(len(pairs) for pairs in self.signature[:seasons])
-        return bred * biology.clutches * (len(biology.sizes) - 1)
+        return most_laid(self.problem, self.signature[: int((left[:, :-1] > NEGLIGIBLE).any(axis=0).sum())])
 
     @cached_property
     def _worlds(self) -> list[tuple[float, list[Cluster]]]:
@@ -153,6 +146,10 @@ class PlainRoute:
         """Nothing is held."""
         return Extras(*(np.zeros(self.problem.breeding_seasons) for _ in range(4)))
 
+    def counted_worth(self, row: int) -> Floats:
+        """What the young that count for a row would have brought, by season: [breeding seasons]."""
+        return self.endings((row,), EXPECTATIONS, selling(row))[:, 0].real
+
     def endings(self, rows: Rows, probe: Probe, at_egg: AtEgg) -> Complex:
         """What happens at the egg that fills one of `rows`, by season: [breeding seasons, points]."""
         breeding = self.shop.breeding(self.problem, rows, probe)
@@ -166,3 +163,11 @@ class PlainRoute:
 def _totals(breeding: Breeding, clusters: list[Cluster]) -> Totals:
     seasons, total = breeding.together(clusters), breeding.algebra.total
     return Totals(total(seasons.alive), total(seasons.open))
+
+
+def most_laid(problem: Problem, schedule: Schedule) -> int:
+    """The most eggs that the matings of some seasons can give."""
+    biology = problem.biology
+    if biology.lays == 0 or biology.works["female"] == 0:
+        return 0
+    return sum(len(pairs) for pairs in schedule) * biology.clutches * (len(biology.sizes) - 1)

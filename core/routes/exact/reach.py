@@ -9,11 +9,12 @@ from core.genetics.young import Condition
 from core.routes.exact.founding import count_worlds
 from core.routes.exact.holding import HoldingRoute, is_steady
 from core.routes.exact.limits import MOST_GOAL_STATES, MOST_ROWS, MOST_WORLDS, OutOfReach
+from core.routes.exact.ordered import OrderedRoute
 from core.routes.exact.plain import PlainRoute, Workshop
 from core.routes.exact.schedule import founder_schedule
 from core.routes.problem import Herd, Problem
 
-ExactRoute = PlainRoute | HoldingRoute
+ExactRoute = PlainRoute | HoldingRoute | OrderedRoute
 
 
 def workshop(problem: Problem) -> Workshop:
@@ -29,12 +30,17 @@ def workshop(problem: Problem) -> Workshop:
 def exact_route(problem: Problem, shop: Workshop) -> ExactRoute:
     """The exact engine of one set of counts. Raises OutOfReach where its state is too large."""
     if not problem.holds:
-        return PlainRoute(problem, shop)
+        return OrderedRoute(problem, shop) if rows_overlap(problem) else PlainRoute(problem, shop)
     worlds = count_worlds(problem, shop.kinds, founder_schedule(problem), steady=is_steady(problem))
     if worlds > MOST_WORLDS:
         raise OutOfReach("the founders can be in too many states together")
     _check_counted_and_held(problem, shop)
     return HoldingRoute(problem, shop)
+
+
+def rows_overlap(problem: Problem) -> bool:
+    """Whether a young may fit two goal rows; it counts for the first that is not full, so the order of eggs matters."""
+    return any(may_share(one, other) for one, other in combinations(problem.conditions[: len(problem.wanted)], 2))
 
 
 def may_share(one: Condition, other: Condition) -> bool:
@@ -47,8 +53,7 @@ def _check_goal(problem: Problem) -> None:
     rows = problem.conditions[: len(problem.wanted)]
     if len(rows) > MOST_ROWS or math.prod(problem.wanted) > MOST_GOAL_STATES:
         raise OutOfReach("the goal has too many states")
-    # A young that fits two rows counts for the first that is not full, which depends on the order of eggs.
-    if any(may_share(one, other) for one, other in combinations(rows, 2)):
+    if problem.holds and rows_overlap(problem):
         raise OutOfReach("goal rows overlap")
 
 

@@ -9,9 +9,8 @@ import numpy as np
 from core.routes.answer import Answer, Expected, MoneyGrid, money_grid
 from core.routes.exact.algebra import Complex
 from core.routes.exact.eggs import EXPECTATIONS, Probe, egg_probe, expectations
-from core.routes.exact.ending import filling, selling
+from core.routes.exact.ending import filling
 from core.routes.exact.lattice import Lattice, fast_length
-from core.routes.exact.looks import goal_looks
 from core.routes.exact.plain import Totals
 from core.routes.exact.reach import ExactRoute
 from core.routes.result import Floats
@@ -95,7 +94,7 @@ def egg_chances(route: ExactRoute) -> Floats:
     length = fast_length(route.most_eggs + 1)
     probe = egg_probe(length)
     total: Complex = np.zeros(1, dtype=complex)
-    for rows, sign in goal_looks(problem):
+    for rows, sign in route.looks:
         total = total + sign * route.endings(rows, probe, filling)
     found[: problem.breeding_seasons] = np.fft.irfft(total, length, axis=1)[:, : route.most_eggs + 1]
     # Transforms leave noise where nothing can happen.
@@ -150,7 +149,7 @@ def _unmet(route: ExactRoute, probe: Probe) -> Totals:
     """The generating functions of "not all rows are full", by inclusion and exclusion over the rows."""
     alive: Complex = np.zeros(1, dtype=complex)
     unfilled: Complex = np.zeros(1, dtype=complex)
-    for rows, sign in goal_looks(route.problem):
+    for rows, sign in route.looks:
         totals = route.totals(rows, probe)
         alive, unfilled = alive + sign * totals.alive, unfilled + sign * totals.open
     return Totals(alive, unfilled)
@@ -170,7 +169,7 @@ def _counted_worth(route: ExactRoute) -> Floats:
     for row in range(len(route.problem.wanted)):
         price = route.shop.price_of(row)
         if price is None:
-            total += route.endings((row,), EXPECTATIONS, selling(row))[:, 0].real
+            total += route.counted_worth(row)
         else:
             total -= price * np.diff(route.lacking(row))
     return total
