@@ -19,16 +19,12 @@ def main(argv: Sequence[str] | None = None) -> int:
     if problem is None:
         try:
             # All this is loaded only now: --help must not wait for it, and Qt aborts where there is no screen.
-            from desktop.reckoner import started_reckoner
-
-            # The second process loads while this one does.
-            reckoner = started_reckoner()
             import desktop.groundwork  # noqa: F401 - before Qt, see there
             from desktop.start import run
         except ImportError as error:
             problem = import_failure(error)
         else:
-            return run(arguments.plan, reckoner)
+            return run(arguments.plan)
     print(problem, file=sys.stderr)
     return 1
 

@@ -15,7 +15,6 @@ from core.routes.result import RouteResult
 
 # More signals a second than this make a window stutter.
 _PROGRESS_A_SECOND = 30
-STOPPED = "The routes could not be worked out: the work stopped unexpectedly. Open the plan again to try once more."
 _BROKEN = "The routes could not be worked out: a part of the program is missing or broken."
 _log = logging.getLogger(__name__)
 

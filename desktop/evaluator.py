@@ -8,21 +8,21 @@ from threading import Event
 from PySide6.QtCore import QObject, QRunnable, QThreadPool, Signal, Slot
 
 from core.plan.model import Plan
-from desktop.evaluation import STOPPED, Engine, Finished, RouteFailure, Step, batches, core_engine
-from desktop.reckoner import Reckoner
-
-Report = Callable[[int, list[Step]], None]
+from desktop.evaluation import Engine, Step, batches, core_engine
 
 
 class Evaluator(QObject):
-    """`arrived` carries the steps of the newest run, on the window's thread; `_begin` and `stop` are for the kinds."""
+    """One worker thread; `arrived` carries the steps of the newest run, on the window's thread."""
 
     arrived = Signal(list)
     _reported = Signal(int, list)
 
-    def __init__(self) -> None:
+    def __init__(self, engine: Callable[[], Engine] = core_engine) -> None:
         super().__init__()
+        self._engine = engine
         self._run_id = 0
+        self._cancel = Event()
+        self._job: _Job | None = None
         self._pool = QThreadPool(self)
         self._pool.setMaxThreadCount(1)
         self._reported.connect(self._pass_on)
@@ -30,43 +30,9 @@ class Evaluator(QObject):
     def start(self, plan: Plan) -> None:
         """Begins on a plan and gives up on the one before."""
         self._run_id += 1
-        self._begin(self._run_id, plan)
-
-    def stop(self) -> None:
-        """Gives up, and waits for the thread."""
-        self._pool.waitForDone()
-
-    def is_idle(self) -> bool:
-        """Whether no thread is at work."""
-        return self._pool.activeThreadCount() == 0
-
-    def _begin(self, run_id: int, plan: Plan) -> None:
-        raise NotImplementedError
-
-    @Slot(int, list)
-    def _pass_on(self, run_id: int, steps: list[Step]) -> None:
-        if run_id == self._run_id:
-            self.arrived.emit(steps)
-
-
-class ThreadEvaluator(Evaluator):
-    """Works on a thread of this process."""
-
-    def __init__(self, engine: Callable[[], Engine] = core_engine) -> None:
-        super().__init__()
-        self._engine = engine
-        self._cancel = Event()
-        self._job: _Job | None = None
-
-    def stop(self) -> None:
-        """Gives up and waits for the thread, which looks up between two steps."""
-        self._cancel.set()
-        super().stop()
-
-    def _begin(self, run_id: int, plan: Plan) -> None:
         self._cancel.set()
         self._cancel = cancel = Event()
-        report: Report = self._reported.emit
+        run_id, report = self._run_id, self._reported.emit
 
         def work() -> None:
             for batch in batches(plan, self._engine):
@@ -78,53 +44,19 @@ class ThreadEvaluator(Evaluator):
         self._job = _Job(work)
         self._pool.start(self._job)
 
-
-class ProcessEvaluator(Evaluator):
-    """Has a process do the work; where that ends unasked, its routes fail and the next plan gets a new one."""
-
-    def __init__(self, reckoner: Reckoner) -> None:
-        super().__init__()
-        self._reckoner = reckoner
-        self._plan: Plan | None = None
-        self._closing = False
-        self._listen()
-
     def stop(self) -> None:
-        """Ends the process, and with it the thread that listens to it."""
-        self._closing = True
-        self._reckoner.close()
-        super().stop()
+        """Gives up and waits for the thread, which looks up between two steps."""
+        self._cancel.set()
+        self._pool.waitForDone()
 
-    def _begin(self, run_id: int, plan: Plan) -> None:
-        self._plan = plan
-        if not self._reckoner.is_alive():
-            self._reckoner.close()
-            super().stop()
-            self._reckoner = Reckoner()
-            self._listen()
-        try:
-            self._reckoner.ask(run_id, plan)
-        except OSError:
-            # The thread that listens notices the end too, and tells.
-            return
+    def is_idle(self) -> bool:
+        """Whether no thread is at work."""
+        return self._pool.activeThreadCount() == 0
 
-    def _listen(self) -> None:
-        reckoner, report = self._reckoner, self._reported.emit
-
-        def listen() -> None:
-            for run_id, steps in reckoner.answers():
-                report(run_id, steps)
-            if not self._closing and self._plan is not None:
-                failures = (RouteFailure(route.id, STOPPED) for route in self._plan.routes)
-                report(self._run_id, [*failures, Finished()])
-
-        self._job = _Job(listen)
-        self._pool.start(self._job)
-
-
-def ready_evaluator(reckoner: Reckoner | None) -> Evaluator:
-    """The process where one could be started, else a thread."""
-    return ThreadEvaluator() if reckoner is None else ProcessEvaluator(reckoner)
+    @Slot(int, list)
+    def _pass_on(self, run_id: int, steps: list[Step]) -> None:
+        if run_id == self._run_id:
+            self.arrived.emit(steps)
 
 
 class _Job(QRunnable):

@@ -12,22 +12,21 @@ from PySide6.QtWidgets import QApplication
 from desktop import fonts
 from desktop.appearance import Appearance
 from desktop.document import Document
-from desktop.evaluator import Evaluator, ready_evaluator
+from desktop.evaluator import Evaluator
 from desktop.locale_numbers import LocaleNumbers
 from desktop.plan_files import SAMPLE, Faults, open_plan
-from desktop.reckoner import Reckoner
 
 if TYPE_CHECKING:
     from desktop.window import MainWindow
 
 
-def run(path: Path | None, reckoner: Reckoner | None = None) -> int:
+def run(path: Path | None) -> int:
     """Opens the window on the plan at `path`, or on the sample, and serves it until it is closed."""
     app = QApplication(sys.argv[:1])
     app.setApplicationName("Pairwright")
     app.setApplicationDisplayName("Pairwright")
     fonts.load_fonts()
-    evaluator = ready_evaluator(reckoner)
+    evaluator = Evaluator()
     window = open_window(Appearance(app), path, evaluator)
     if isinstance(window, Faults):
         print(

@@ -17,7 +17,7 @@ from windows import Open
 from desktop import fonts
 from desktop.appearance import Appearance
 from desktop.evaluation import Engine
-from desktop.evaluator import ThreadEvaluator
+from desktop.evaluator import Evaluator
 from desktop.plan_files import Faults
 from desktop.start import open_window
 from desktop.window import MainWindow
@@ -58,7 +58,7 @@ def start(qtbot: QtBot, appearance: Appearance) -> Iterator[Open]:
 
     def open_it(path: Path | None = None, engine: Callable[[], Engine] = double.engine) -> MainWindow:
         appearance.choose(Qt.ColorScheme.Light)
-        window = open_window(appearance, path, ThreadEvaluator(engine))
+        window = open_window(appearance, path, Evaluator(engine))
         assert not isinstance(window, Faults)
         qtbot.addWidget(window)
         opened.append(window)

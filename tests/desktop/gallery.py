@@ -21,7 +21,7 @@ from desktop import fonts
 from desktop.appearance import Appearance
 from desktop.document import Document
 from desktop.evaluation import evaluation_steps
-from desktop.evaluator import ThreadEvaluator
+from desktop.evaluator import Evaluator
 from desktop.faults_dialog import FaultsDialog
 from desktop.locale_numbers import LocaleNumbers
 from desktop.plan_files import SAMPLE, Faults, open_plan
@@ -70,7 +70,7 @@ def screens(app: QApplication, appearance: Appearance, size: QSize) -> Iterator[
 
 def show(app: QApplication, appearance: Appearance, size: QSize, plan: Plan, steps: int | None = None) -> MainWindow:
     """A window of that size with the first steps of its answer, all by default."""
-    window = MainWindow(Document(plan, SAMPLE), ThreadEvaluator(double.engine), appearance, LocaleNumbers())
+    window = MainWindow(Document(plan, SAMPLE), Evaluator(double.engine), appearance, LocaleNumbers())
     window.resize(size)
     window.show()
     app.processEvents()

@@ -12,10 +12,9 @@ from pytestqt.qtbot import QtBot
 
 from core.plan.model import Plan, Route
 from core.routes.result import RouteResult
-from desktop.evaluation import Finished, RouteAnswer, RouteFailure, Step, Underway
-from desktop.evaluator import ProcessEvaluator, ThreadEvaluator
+from desktop.evaluation import Finished, RouteAnswer, Step, Underway
+from desktop.evaluator import Evaluator
 from desktop.plan_files import SAMPLE, open_plan
-from desktop.reckoner import started_reckoner
 
 
 def sample() -> Plan:
@@ -32,7 +31,7 @@ def test_the_older_answer_is_dropped(qtbot: QtBot) -> None:
             gate.wait(5)
         return (yield from double.route_steps(plan, route))
 
-    evaluator = ThreadEvaluator(lambda: evaluate)
+    evaluator = Evaluator(lambda: evaluate)
     arrived: list[Step] = []
     evaluator.arrived.connect(arrived.extend)
     plan = sample()
@@ -50,7 +49,7 @@ def test_progress_is_told_at_most_thirty_times_a_second(qtbot: QtBot) -> None:
             yield done / 2000
         return double.evaluate_route(plan, route)
 
-    evaluator = ThreadEvaluator(lambda: chatty)
+    evaluator = Evaluator(lambda: chatty)
     signals: list[list[Step]] = []
     evaluator.arrived.connect(signals.append)
     evaluator.start(sample())
@@ -60,7 +59,7 @@ def test_progress_is_told_at_most_thirty_times_a_second(qtbot: QtBot) -> None:
 
 
 def test_every_route_is_answered(qtbot: QtBot) -> None:
-    evaluator = ThreadEvaluator(double.engine)
+    evaluator = Evaluator(double.engine)
     batches: list[list[Step]] = []
     evaluator.arrived.connect(batches.append)
     evaluator.start(sample())
@@ -71,37 +70,7 @@ def test_every_route_is_answered(qtbot: QtBot) -> None:
 
 @pytest.mark.usefixtures("qapp")
 def test_stopping_waits_for_the_thread() -> None:
-    evaluator = ThreadEvaluator(double.engine)
+    evaluator = Evaluator(double.engine)
     evaluator.start(sample())
     evaluator.stop()
     assert evaluator.is_idle()
-
-
-def test_a_process_answers_and_ends_with_the_window(qtbot: QtBot) -> None:
-    reckoner = started_reckoner()
-    assert reckoner is not None
-    evaluator = ProcessEvaluator(reckoner)
-    arrived: list[Step] = []
-    evaluator.arrived.connect(arrived.extend)
-    evaluator.start(sample())
-    evaluator.start(msgspec.structs.replace(sample(), routes=sample().routes[6:]))
-    qtbot.waitUntil(lambda: bool(arrived) and isinstance(arrived[-1], Finished), timeout=20_000)
-    assert {step.id for step in arrived if not isinstance(step, Finished)} == {"outright"}
-    evaluator.stop()
-    assert not reckoner.is_alive()
-
-
-def test_a_process_that_dies_is_told_and_replaced(qtbot: QtBot) -> None:
-    reckoner = started_reckoner()
-    assert reckoner is not None
-    evaluator = ProcessEvaluator(reckoner)
-    arrived: list[Step] = []
-    evaluator.arrived.connect(arrived.extend)
-    plan = msgspec.structs.replace(sample(), routes=sample().routes[6:])
-    evaluator.start(plan)
-    reckoner.kill()
-    qtbot.waitUntil(lambda: any(isinstance(step, RouteFailure) for step in arrived), timeout=20_000)
-    arrived.clear()
-    evaluator.start(plan)
-    qtbot.waitUntil(lambda: bool(arrived) and isinstance(arrived[-1], Finished), timeout=20_000)
-    evaluator.stop()
