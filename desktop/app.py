@@ -6,7 +6,6 @@ import argparse
 import os
 import sys
 from collections.abc import Sequence
-from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
 from desktop.screen import import_failure, obstacle
@@ -38,11 +37,21 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument(
         "plan", nargs="?", type=Path, metavar="PLAN", help="a *.plan.json file; a sample plan without it"
     )
-    parser.add_argument("--version", action="version", version=f"pairwright {_version()}")
+    parser.add_argument("--version", action=_Version, nargs=0, help="show the program's version and exit")
     return parser
 
 
+class _Version(argparse.Action):
+    """Looks the version up only when asked: that takes a while, and a start should not wait for it."""
+
+    def __call__(self, parser: argparse.ArgumentParser, *_: object) -> None:
+        print(f"pairwright {_version()}")
+        parser.exit()
+
+
 def _version() -> str:
+    from importlib.metadata import PackageNotFoundError, version
+
     try:
         return version("pairwright")
     except PackageNotFoundError:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+# ruff: noqa: F401 - only to have them loaded
+import core.routes.evaluate
 import desktop.lanes
 import desktop.panels.charts.pictures
 import desktop.plan_files
 import desktop.words.answer
 import desktop.words.labels
 import desktop.words.routes
-import desktop.words.steps  # noqa: F401 - only to have them loaded
+import desktop.words.steps

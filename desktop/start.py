@@ -51,13 +51,13 @@ def open_window(appearance: Appearance, path: Path | None, evaluator: Evaluator)
     plan = open_plan(SAMPLE) if opened is None or isinstance(opened, Faults) else opened
     if isinstance(plan, Faults):
         return plan
-    # The routes are worked out while the charts' library is still loading.
-    evaluator.start(plan)
     from desktop.window import MainWindow
 
     document = Document(plan, path if path and plan is opened else SAMPLE)
     window = MainWindow(document, evaluator, appearance, LocaleNumbers())
     window.show()
+    # Not before: a thread at work would hold up the loading of the charts' library.
+    evaluator.start(plan)
     if isinstance(opened, Faults):
         window.show_faults(opened)
     return window

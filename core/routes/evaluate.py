@@ -19,7 +19,6 @@ from core.routes.per_egg import per_egg_by_pairing
 from core.routes.prepare import prepare
 from core.routes.problem import Problem
 from core.routes.result import Comparison, RouteResult
-from core.routes.simulated import simulated_counts
 
 # Share of the work done so far, 0..1, yielded by long evaluations.
 Progress = float
@@ -57,6 +56,9 @@ def evaluate_steps(
         answers, expectations = exact_counts(every, drawn if drawn is not None else len(problems))
         played = None
     except OutOfReach:
+        # Most plans never need it, and a start of the program waits for what is imported.
+        from core.routes.simulated import simulated_counts
+
         answers, expectations = yield from simulated_counts(every, drawn if drawn is not None else len(problems))
         played = plan.simulation.runs
     counted = [Counted(count, each) for count, each in zip(counts, answers, strict=False)]
