@@ -18,9 +18,7 @@ from core.routes.simulation.player import Odds
 PLAYS_A_RUN = 4
 
 
-def simulated_counts(
-    problems: Sequence[Problem], drawn: int
-) -> Generator[float, None, tuple[list[Answer], Expected]]:
+def simulated_counts(problems: Sequence[Problem], drawn: int) -> Generator[float, None, tuple[list[Answer], Expected]]:
     """Answers for every set of counts, and expectations for the one at `drawn`; yields the share done."""
     simulation = problems[drawn].plan.simulation
     plays = simulation.runs * PLAYS_A_RUN
@@ -38,9 +36,7 @@ def simulated_counts(
     return answers, expectations
 
 
-def _shared(
-    steps: Generator[int, None, Played], place: int, places: int, plays: int
-) -> Generator[float, None, Played]:
+def _shared(steps: Generator[int, None, Played], place: int, places: int, plays: int) -> Generator[float, None, Played]:
     while True:
         try:
             done = next(steps)
@@ -95,5 +91,3 @@ def _expected(problem: Problem, played: Played) -> Expected:
         surplus=float(played.surplus.mean()),
         up_front=up_front,
     )
-
-

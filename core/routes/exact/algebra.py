@@ -43,9 +43,7 @@ def _power(a: Complex, exponent: int, multiply: Callable[[Complex, Complex], Com
 class CountAlgebra:
     """Elements over the states that a start reaches by steps; `add` joins two states, None where the sum falls out."""
 
-    def __init__(
-        self, start: Hashable, steps: Sequence[Hashable], add: Callable[[Any, Any], Hashable | None]
-    ) -> None:
+    def __init__(self, start: Hashable, steps: Sequence[Hashable], add: Callable[[Any, Any], Hashable | None]) -> None:
         self.states: tuple[Any, ...] = _reached(start, steps, add)
         self.size = len(self.states)
         self.steps = len(steps)
@@ -93,9 +91,7 @@ class CountAlgebra:
 
     def _pairs(self) -> tuple[tuple[int, int, int], ...]:
         if self._table is None:
-            sums = (
-                (i, j, self._add(a, b)) for (i, a), (j, b) in product(enumerate(self.states), repeat=2)
-            )
+            sums = ((i, j, self._add(a, b)) for (i, a), (j, b) in product(enumerate(self.states), repeat=2))
             self._table = tuple((i, j, self._index[k]) for i, j, k in sums if k is not None)
         return self._table
 

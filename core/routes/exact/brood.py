@@ -59,10 +59,7 @@ class HeldHerds:
 
     def first_breeding(self) -> int:
         """The first season in which any of them may be breeder-size."""
-        return min(
-            max(1, min(firsts)) + matures
-            for firsts, matures in zip(self._firsts, self._matures, strict=True)
-        )
+        return min(max(1, min(firsts)) + matures for firsts, matures in zip(self._firsts, self._matures, strict=True))
 
     def vacancies(self, nursery: Nursery, season: int) -> tuple[int, ...]:
         """How many may still be held at the end of a season, per held herd."""

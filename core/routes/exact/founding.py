@@ -116,9 +116,7 @@ def _run(run: Sequence[Animal], number: int, works: float, *, once: bool) -> Opt
     ]
 
 
-def _alike(
-    animals: Sequence[Animal], mates: Mapping[Animal, list[tuple[int, int, Animal]]]
-) -> Iterator[list[Animal]]:
+def _alike(animals: Sequence[Animal], mates: Mapping[Animal, list[tuple[int, int, Animal]]]) -> Iterator[list[Animal]]:
     run: list[Animal] = []
     for animal in animals:
         if animal not in mates:

@@ -196,9 +196,7 @@ class HoldingRoute:
     @cached_property
     def _context_numbers(self) -> list[tuple[int, ...]]:
         numbers: dict[Hashable, int] = {}
-        return [
-            tuple(numbers.setdefault(context, len(numbers)) for context in contexts) for contexts in self._contexts
-        ]
+        return [tuple(numbers.setdefault(context, len(numbers)) for context in contexts) for contexts in self._contexts]
 
     def _stage(self, world: int, ended: tuple[Nursery, ...], season: int) -> Stage:
         """The nurseries that those of the season before become, shared by all counts for which they are the same."""
@@ -349,9 +347,7 @@ class HoldingRoute:
             found = self._matings[season, counts] = tuple(matings(self.problem, breeders, season))
         return found
 
-    def founder_pairs(
-        self, world: FounderWorld, nursery: Nursery, season: int
-    ) -> tuple[tuple[Animal, Founders], ...]:
+    def founder_pairs(self, world: FounderWorld, nursery: Nursery, season: int) -> tuple[tuple[Animal, Founders], ...]:
         """The matings of a season that no held animal has a part in, by female; those that never lay left out."""
         found = []
         for mating in self.season_matings(nursery, season):

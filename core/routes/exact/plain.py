@@ -28,7 +28,6 @@ _Kept = TypeVar("_Kept")
 NEGLIGIBLE = 1e-16
 
 
-
 @dataclass(frozen=True, eq=False)
 class Totals:
     """Sums over all states, [breeding seasons + 1, points]; see `clusters.Seasons` for the two."""
