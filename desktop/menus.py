@@ -19,7 +19,14 @@ class Menus:
         self.open = _item(plan, labels.OPEN, QKeySequence.StandardKey.Open)
         self.open_sample = _item(plan, labels.OPEN_SAMPLE)
         plan.addSeparator()
+        self.save = _item(plan, labels.SAVE, QKeySequence.StandardKey.Save)
+        self.save_as = _item(plan, labels.SAVE_AS, QKeySequence.StandardKey.SaveAs)
+        plan.addSeparator()
         self.quit = _item(plan, labels.QUIT, QKeySequence("Ctrl+Q"))
+        self._edit = bar.addMenu(labels.MENU_EDIT)
+        self.undo = _item(self._edit, labels.undo(None), QKeySequence.StandardKey.Undo)
+        self.redo = _item(self._edit, labels.redo(None), QKeySequence.StandardKey.Redo)
+        self.show_steps(None, None)
         self._appearance = appearance
         self.schemes = QActionGroup(window)
         view = bar.addMenu(labels.MENU_VIEW)
@@ -37,6 +44,13 @@ class Menus:
         about = bar.addMenu(labels.MENU_HELP)
         self.keyboard = _item(about, labels.KEYBOARD, QKeySequence.StandardKey.HelpContents)
         self.about = _item(about, labels.ABOUT)
+
+    def show_steps(self, undo: str | None, redo: str | None) -> None:
+        """Undo and redo name the step they are about."""
+        self.undo.setText(labels.undo(undo))
+        self.undo.setEnabled(undo is not None)
+        self.redo.setText(labels.redo(redo))
+        self.redo.setEnabled(redo is not None)
 
     def _choose(self, action: QAction) -> None:
         self._appearance.choose(action.data())

@@ -14,7 +14,8 @@ from desktop.evaluator import Evaluator
 from desktop.faults_dialog import FaultsDialog
 from desktop.menus import Menus
 from desktop.page import Page
-from desktop.plan_files import SAMPLE, Faults, open_plan
+from desktop.plan_files import SAMPLE, SAMPLES, Faults, open_plan
+from desktop.saving import save_plan, with_suffix
 from desktop.words import labels
 from desktop.words.numbers import Numbers
 
@@ -37,6 +38,8 @@ class MainWindow(QMainWindow):
         self.resize(1280, 800)
         evaluator.arrived.connect(document.take)
         document.plan_changed.connect(self._title)
+        document.edited.connect(self._work_out)
+        document.history.changed.connect(self._show_history)
         self._connect_menus()
         self._title()
 
@@ -46,6 +49,8 @@ class MainWindow(QMainWindow):
 
     def open_file(self, path: Path) -> None:
         """Replaces the plan by that of a file, or tells what is wrong with it."""
+        if not self._may_go():
+            return
         opened = open_plan(path)
         if isinstance(opened, Faults):
             self.show_faults(opened)
@@ -53,9 +58,47 @@ class MainWindow(QMainWindow):
         self.document.replace(opened, path)
         self._evaluator.start(opened)
 
+    def save(self) -> bool:
+        """Saves to the plan's own file; asks for one where there is none, or where it is the program's own sample."""
+        path = self.document.path
+        return self.save_as() if path is None or path.is_relative_to(SAMPLES) else self._save_to(path)
+
+    def save_as(self) -> bool:
+        """Asks where to, and saves; whether it was saved."""
+        path = self.document.path
+        start = "" if path is None or path.is_relative_to(SAMPLES) else str(path)
+        name, _ = QFileDialog.getSaveFileName(self, labels.SAVE_TITLE, start, labels.OPEN_FILTER)
+        return bool(name) and self._save_to(with_suffix(Path(name)))
+
+    def _save_to(self, path: Path) -> bool:
+        reason = save_plan(self.document.plan, path)
+        if reason is not None:
+            self._tell(labels.not_saved(path.name, reason))
+            return False
+        self.document.saved(path)
+        return True
+
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: D102
+        if not self._may_go():
+            event.ignore()
+            return
         self._evaluator.stop()
         super().closeEvent(event)
+
+    def _may_go(self) -> bool:
+        """Asks about unsaved changes; False where the plan is to stay."""
+        if not self.document.has_unsaved_changes:
+            return True
+        box = QMessageBox(self)
+        box.setTextFormat(Qt.TextFormat.PlainText)
+        box.setWindowTitle(labels.PROGRAM)
+        box.setText(labels.UNSAVED)
+        box.setInformativeText(labels.UNSAVED_ASK)
+        buttons = QMessageBox.StandardButton
+        box.setStandardButtons(buttons.Save | buttons.Discard | buttons.Cancel)
+        box.setDefaultButton(buttons.Save)
+        chosen = box.exec()
+        return self.save() if chosen == buttons.Save else chosen == buttons.Discard
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: D102
         super().resizeEvent(event)
@@ -64,12 +107,24 @@ class MainWindow(QMainWindow):
     def _connect_menus(self) -> None:
         self.menus.open.triggered.connect(self._ask_for_file)
         self.menus.open_sample.triggered.connect(self._open_sample)
+        self.menus.save.triggered.connect(self.save)
+        self.menus.save_as.triggered.connect(self.save_as)
+        self.menus.undo.triggered.connect(self.document.undo)
+        self.menus.redo.triggered.connect(self.document.redo)
         self.menus.quit.triggered.connect(self.close)
         self.menus.keyboard.triggered.connect(self._tell_keys)
         self.menus.about.triggered.connect(self._tell_about)
 
     def _title(self) -> None:
         self.setWindowTitle(labels.window_title(self.document.plan.title))
+
+    def _work_out(self) -> None:
+        self._evaluator.start(self.document.plan)
+
+    def _show_history(self) -> None:
+        history = self.document.history
+        self.setWindowModified(not history.is_clean)
+        self.menus.show_steps(history.undo_what, history.redo_what)
 
     def _ask_for_file(self) -> None:
         start = str(self.document.path.parent) if self.document.path else ""

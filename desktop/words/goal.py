@@ -7,6 +7,10 @@ from desktop.words.animals import form_words
 from desktop.words.numbers import Numbers, price
 from desktop.words.runs import Run, Runs, strong
 
+I_WANT, SURE_WITHIN, FOR_AT_MOST, ANY_SUM = "I want", "% sure, within", "for at most", "any sum"
+SEX_WORDS = {"any": "any sex", "female": "female", "male": "male"}
+SEX_NAME, SEX_STEP = "Which sex you want", "change the sex wanted"
+
 _SEX = {"male": ("male", "males"), "female": ("female", "females"), "any": ("any sex", "any sex")}
 
 
@@ -22,6 +26,34 @@ def goal_sentence(plan: Plan, numbers: Numbers) -> Runs:
     if goal.budget is not None:
         runs += [Run(", for at most "), strong(price(goal.budget, numbers)), Run(f" {plan.currency}")]
     return tuple(runs)
+
+
+def as_text(plan: Plan, numbers: Numbers) -> str:
+    """The sentence without its emphasis."""
+    return "".join(run.text for run in goal_sentence(plan, numbers))
+
+
+def wanted_words(plan: Plan, numbers: Numbers) -> str:
+    """What is wanted: the first row without its count and sex, and any further rows whole."""
+    first, *others = plan.goal.want
+    further = ("".join(run.text for run in _wanted(plan, want, numbers)) for want in others)
+    return " and ".join([form_words(plan, first.forms), *further])
+
+
+def seasons_word(seasons: int) -> str:
+    """The word behind the number of seasons."""
+    return "season," if seasons == 1 else "seasons,"
+
+
+def not_a_number(text: str, *, whole: bool) -> str:
+    """Why a typed text is not taken."""
+    kind = "a whole number" if whole else "a number"
+    return f"“{text}” is not {kind}: type {kind}, or press Escape to keep what was there."
+
+
+def refused(name: str, message: str) -> str:
+    """Why a value is not taken, in the plan's own words."""
+    return f"{name}: {message}. Nothing was changed."
 
 
 def float_chance(chance: float | str) -> float:

@@ -4,13 +4,17 @@ from __future__ import annotations
 
 PROGRAM = "Pairwright"
 
-MENU_PLAN, MENU_VIEW, MENU_HELP = "&Plan", "&View", "&Help"
+MENU_PLAN, MENU_EDIT, MENU_VIEW, MENU_HELP = "&Plan", "&Edit", "&View", "&Help"
 OPEN, OPEN_SAMPLE, QUIT = "&Open…", "Open &sample", "&Quit"
+SAVE, SAVE_AS = "&Save", "Save &as…"
 AS_SYSTEM, LIGHT, DARK = "As the &system", "&Light", "&Dark"
 KEYBOARD, ABOUT = "&Keyboard", "&About Pairwright"
 
 OPEN_TITLE = "Open a plan"
 OPEN_FILTER = "Plans (*.plan.json);;All files (*)"
+SAVE_TITLE = "Save the plan"
+UNSAVED = "This plan has changes that are not saved."
+UNSAVED_ASK = "Save them before it is closed?"
 
 CHANCE_BY_MONEY, CHANCE_BY_EGGS, CHANCE_BY_SEASON = "Chance by money", "Chance by eggs", "Chance by season"
 CHARTS = "Chart to show"
@@ -30,13 +34,28 @@ KEYBOARD_TEXT = (
     "Tab moves from part to part.\n"
     "In the route list: Up and Down choose a route.\n"
     "In a chart: Left and Right read out values, Escape ends it.\n"
-    "Ctrl+O opens a plan, Ctrl+Q quits."
+    "Ctrl+O opens a plan, Ctrl+S saves it, Ctrl+Z undoes the last change, Ctrl+Q quits."
 )
 
 
 def window_title(title: str) -> str:
-    """The title bar."""
-    return f"{title} – {PROGRAM}" if title else PROGRAM
+    """The title bar; [*] is where Qt marks unsaved changes."""
+    return f"{title}[*] – {PROGRAM}" if title else f"{PROGRAM}[*]"
+
+
+def undo(what: str | None) -> str:
+    """The menu's words for taking a step back; an ampersand in a name is no shortcut."""
+    return f"Undo {what}".replace("&", "&&") if what else "Undo"
+
+
+def redo(what: str | None) -> str:
+    """The menu's words for making it again."""
+    return f"Redo {what}".replace("&", "&&") if what else "Redo"
+
+
+def not_saved(name: str, reason: str) -> str:
+    """What a file that cannot be written is answered with."""
+    return f"{name} was not saved: {reason}. Your plan is still here; save it under another name or in another folder."
 
 
 def footer(notes: str) -> str:

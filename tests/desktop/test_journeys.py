@@ -37,7 +37,7 @@ def sample_with(tmp_path: Path, **changes: object) -> Path:
 
 def test_the_sample_opens_with_an_answer(start: Open) -> None:
     page = start().page
-    assert page.goal.sentence.text() == (
+    assert page.goal.text() == (
         "I want 1 female amel + lavender visual, 80 % sure, within 7 seasons, for at most 1,800 USD"
     )
     assert page.answer.head.text() == "Cheapest: Lavender sire, double hets. Set aside 1,556."
@@ -105,9 +105,9 @@ def test_another_plan_replaces_the_first(start: Open, qtbot: QtBot, tmp_path: Pa
     window.open_file(sample_with(tmp_path, title="Another", currency="EUR"))
     qtbot.waitUntil(lambda: window.document.complete)
     assert window.windowTitle().startswith("Another")
-    assert window.page.goal.sentence.text().endswith("EUR")
+    assert window.page.goal.text().endswith("EUR")
     window.menus.open_sample.trigger()
-    qtbot.waitUntil(lambda: window.page.goal.sentence.text().endswith("USD"))
+    qtbot.waitUntil(lambda: window.page.goal.text().endswith("USD"))
 
 
 def test_names_from_strangers_are_shown_as_typed(start: Open, tmp_path: Path) -> None:
