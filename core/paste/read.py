@@ -1,0 +1,77 @@
+"""A pasted list, read line by line against one plan."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from core.paste.claims import Claiming, carries_of
+from core.paste.parts import LONGEST_LINE, MOST_LINES, Choice, Line, Listing, Mark, Target
+from core.paste.scan import LEAVE_OUT, Facts, mark, read_simple, tokens_of
+from core.paste.table import lines_of
+from core.paste.terms import Terms, terms_of
+from core.plan import limits
+from core.plan.model import Plan
+
+
+def read_list(text: str, plan: Plan, target: Target) -> Listing:
+    """Read a list, or CSV with or without a header row, as animals of this plan's genes and species."""
+    lines = lines_of(text)
+    terms = terms_of(plan)
+    return Listing(tuple(read_line(line, plan, target, terms) for line in lines[:MOST_LINES]), len(lines[MOST_LINES:]))
+
+
+def read_line(text: str, plan: Plan, target: Target, terms: Terms | None = None) -> Line:
+    """Read one line. Every word of it is either understood or marked."""
+    if len(text) > LONGEST_LINE:
+        whole = Mark(0, LONGEST_LINE, f"Longer than {LONGEST_LINE} letters: not read")
+        return Line(text[:LONGEST_LINE], marks=(whole,))
+    terms = terms or terms_of(plan)
+    facts = Facts()
+    claiming = _scan(text, terms, facts, plan.currency.casefold())
+    _mark_missing(facts, target)
+    carries = carries_of(claiming, terms, facts, facts.sex) if facts.sex else None
+    if facts.hatchling and facts.sex:
+        facts.ready_in = facts.ready_in or getattr(plan.species.matures, facts.sex)
+    line = Line(text, facts.sex, facts.count * facts.times, carries, facts.price, facts.ready_in)
+    label = text[text.find('"') + 1 :].split('"')[0].strip() if facts.label else ""
+    _mark_bounds(line, facts)
+    return replace(line, label=label, marks=tuple(sorted(facts.marks, key=_place)))
+
+
+def _scan(text: str, terms: Terms, facts: Facts, currency: str) -> Claiming:
+    tokens, at = tokens_of(text), 0
+    claiming = Claiming(terms, facts)
+    while at < len(tokens):
+        taken = claiming.read(tokens, at)
+        if not taken and (taken := read_simple(tokens, at, facts, currency)):
+            claiming.close()
+        if not taken:
+            stray = claiming.stray(tokens[at])
+            claiming.close()
+            opening = text[stray.start : tokens[at].start]
+            near = [Choice(opening + word, opening + word) for word in terms.near(tokens[at].text)]
+            mark(facts, stray, "Not a word this plan knows", *near, LEAVE_OUT)
+        at += taken or 1
+    claiming.close()
+    return claiming
+
+
+def _mark_missing(facts: Facts, target: Target) -> None:
+    start = Mark(0, 0, "The sex is not said", (Choice("male", "male"), Choice("female", "female")))
+    if facts.sex is None and "sexes" not in facts.seen:
+        facts.marks.append(start)
+    if facts.price is None and target == "for sale" and not any("number" in found.reason for found in facts.marks):
+        facts.marks.append(Mark(0, 0, "No price: write one in the line"))
+
+
+def _mark_bounds(line: Line, facts: Facts) -> None:
+    if line.quantity > limits.MOST_FOR_SALE or line.quantity < 1:
+        facts.marks.append(Mark(0, len(line.text), f"At most {limits.MOST_FOR_SALE} animals in a row"))
+    if line.price is not None and line.price > limits.MOST_MONEY:
+        facts.marks.append(Mark(0, len(line.text), "The price is beyond what a plan can hold"))
+    if line.ready_in > limits.MOST_SEASONS:
+        facts.marks.append(Mark(0, len(line.text), f"Ready within {limits.MOST_SEASONS} seasons at most"))
+
+
+def _place(found: Mark) -> tuple[int, int]:
+    return found.start, found.end

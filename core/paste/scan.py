@@ -1,0 +1,153 @@
+"""A line cut into tokens, and the simple ones understood: sex, quantity, price, readiness."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+
+from core.paste.numbers import amount_readings, has_sign, read_amount
+from core.paste.parts import Choice, Mark
+from core.plan.model import Sex
+
+_TOKEN = re.compile(
+    r"""(?P<label>"[^"]*")
+    |(?P<literal>[^\s=,;|"]+=[^\s,;|"]+)
+    |(?P<number>\d{1,3}\s?%|[$€£¥]?\d+(?:[.,'’]\d+)*(?:[%$€£¥]|x(?!\w))?(?!\w))
+    |(?P<word>[^\s,;|/()+&:"]+)""",
+    re.VERBOSE | re.IGNORECASE,
+)
+_SEXES = re.compile(r"\d{1,3}\.\d{1,3}(?:\.\d{1,3})?")
+_COUNT = re.compile(r"x(\d{1,4})|(\d{1,4})x")
+_MALE = {"male", "males", "m", "♂"}
+_FEMALE = {"female", "females", "f", "♀"}
+_READY = {"adult", "adults", "proven", "breeder", "breeders"}
+_YOUNG = {"hatchling", "hatchlings", "neonate", "neonates"}
+_VAGUE_AGE = {"juvenile", "juveniles", "juvie", "subadult", "sub-adult", "yearling", "yearlings", "grown"}
+_MONEY = {"usd", "eur", "gbp", "chf", "aud", "cad", "sek", "nok", "dkk", "pln", "czk", "jpy"}
+_QUIET = {"-", "–", "—", "*", "•", "each", "and", "visual", "season", "seasons", "#", "@", "="}
+LEAVE_OUT = Choice("leave it out", "")
+
+
+@dataclass(frozen=True)
+class Token:
+    """A piece of a line: its kind, its place and its text in lower case."""
+
+    kind: str
+    start: int
+    end: int
+    text: str
+
+
+@dataclass
+class Facts:
+    """What a line says besides the genes."""
+
+    sex: Sex | None = None
+    count: int = 1
+    times: int = 1
+    price: float | None = None
+    ready_in: int = 0
+    hatchling: bool = False
+    label: str = ""
+    seen: set[str] = field(default_factory=set)
+    marks: list[Mark] = field(default_factory=list)
+
+
+def tokens_of(text: str) -> list[Token]:
+    """Cut a line into tokens."""
+    return [
+        Token(str(found.lastgroup), found.start(), found.end(), found.group().casefold())
+        for found in _TOKEN.finditer(text)
+    ]
+
+
+def mark(facts: Facts, token: Token, reason: str, *choices: Choice, last: Token | None = None) -> None:
+    """Mark a token, or the stretch up to `last`, for the person to settle."""
+    facts.marks.append(Mark(token.start, (last or token).end, reason, choices))
+
+
+def read_simple(tokens: list[Token], at: int, facts: Facts, currency: str) -> int:
+    """Read what starts at a token, if it is no gene; give how many tokens it took, 0 for none."""
+    token = tokens[at]
+    following = tokens[at + 1] if at + 1 < len(tokens) else None
+    if token.kind == "label":
+        facts.label = token.text.strip('"')
+        return 1
+    if token.text in _MALE or token.text in _FEMALE:
+        _set_sex(facts, token, "male" if token.text in _MALE else "female", 1)
+        return 1
+    if token.text in {"qty", "quantity"} and following and following.text.isdecimal():
+        _set_times(facts, following, following.text)
+        return 2
+    if found := _COUNT.fullmatch(token.text):
+        _set_times(facts, token, found[1] or found[2])
+        return 1
+    if token.text == "price" and following and following.kind == "number":
+        _set_price(facts, following)
+        return 2
+    return _read_age(token, tokens[at + 1 : at + 3], facts) or _read_number(token, facts, currency)
+
+
+def _read_age(token: Token, following: list[Token], facts: Facts) -> int:
+    words = [later.text for later in following]
+    if token.text == "ready" and len(words) == 2 and words[0] == "in" and words[1].isdecimal() and len(words[1]) < 3:
+        facts.ready_in = int(words[1])
+        return 3
+    if token.text in _YOUNG:
+        facts.hatchling = True
+        return 1
+    if token.text in _VAGUE_AGE:
+        choices = [Choice(f"ready in {n} season{'s' * (n > 1)}", f"ready in {n}") for n in (1, 2)]
+        mark(facts, token, "When it can breed is not said", Choice("breeds now", "adult"), *choices)
+        return 1
+    return int(token.text in _READY)
+
+
+def _read_number(token: Token, facts: Facts, currency: str) -> int:
+    if token.kind != "number" or token.text.endswith("%"):
+        return int(token.text in _QUIET or token.text in _MONEY or token.text == currency)
+    if _SEXES.fullmatch(token.text) and facts.sex is None and "sexes" not in facts.seen:
+        _read_sexes(token, facts)
+    else:
+        _set_price(facts, token)
+    return 1
+
+
+def _read_sexes(token: Token, facts: Facts) -> None:
+    facts.seen.add("sexes")
+    males, females, unsexed = [*map(int, token.text.split(".")), 0][:3]
+    if sum(map(bool, (males, females, unsexed))) == 1 and not unsexed:
+        _set_sex(facts, token, "male" if males else "female", males or females)
+        return
+    number = max(males, females, unsexed)
+    males, females = (males or number, females or number) if unsexed else (males, females)
+    choices = [Choice(f"{males} male", f"{males}.0"), Choice(f"{females} female", f"0.{females}")]
+    reason = "A row holds animals of one sex"
+    mark(facts, token, reason, *(choice for choice in choices if choice.text.strip("0.")))
+
+
+def _set_sex(facts: Facts, token: Token, sex: Sex, count: int) -> None:
+    if facts.sex not in (None, sex):
+        mark(facts, token, "Both sexes are named", LEAVE_OUT)
+        return
+    facts.sex = sex
+    facts.count = max(facts.count, count)
+
+
+def _set_times(facts: Facts, token: Token, digits: str) -> None:
+    if "times" in facts.seen or int(digits) == 0 or len(digits) > 4:
+        mark(facts, token, "How many there are is not clear", LEAVE_OUT)
+        return
+    facts.seen.add("times")
+    facts.times = int(digits)
+
+
+def _set_price(facts: Facts, token: Token) -> None:
+    amount = read_amount(token.text)
+    if amount is None:
+        readings = [Choice(f"price {text}", f"price {text}") for text in amount_readings(token.text)]
+        mark(facts, token, "This number can be read two ways", *readings, LEAVE_OUT)
+    elif facts.price is not None and facts.price != amount:
+        mark(facts, token, "A second number that could be the price", Choice("not the price: leave it out", ""))
+    elif facts.price is None or has_sign(token.text):
+        facts.price = amount
