@@ -97,7 +97,7 @@ def _evaluate(plan: Plan) -> None:
     except TooEntangled as error:
         raise PlanError([Fault("my_animals", str(error))]) from None
     except TooManyGenotypes as error:
-        raise PlanError([Fault("routes", f"more genotypes than can be told apart may be in {error}")]) from None
+        raise PlanError([Fault("routes", str(error))]) from None
     _print_json(as_json(comparison))
 
 

@@ -20,7 +20,13 @@ MOST_GENOTYPES = 20_000
 
 
 class TooManyGenotypes(ValueError):
-    """Raised where a group may carry more genotypes than can be told apart; names the group."""
+    """Raised where animals may carry more genotypes than can be told apart; says so in a sentence."""
+
+    def __init__(self, animals: str) -> None:
+        super().__init__(
+            f"{animals} may carry more than {MOST_GENOTYPES:,} different genotypes, too many to tell apart: "
+            "say more exactly what is carried"
+        )
 
 
 def prepare(plan: Plan, route: Route, genetics: Genetics | None = None) -> Problem:
