@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import time
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -12,11 +13,13 @@ from core.paste.parts import Line, Target, settle
 from core.paste.read import read_line, read_list
 from core.paste.take import add_for_sale, add_my_animals
 from core.plan.check import check_plan
+from core.plan.model import Plan
 from core.plan.read import load_plan, read_plan
 from core.plan.write import write_plan
 from tests.core.plan.plan_cases import SAMPLE
 
 PLAN = load_plan(SAMPLE)
+SAMPLES = Path(__file__).parents[3] / "assets" / "samples"
 HALF = {"l/+": "1/2", "+/+": "1/2"}
 TWO_THIRDS = {"l/+": "2/3", "+/+": "1/3"}
 
@@ -119,3 +122,33 @@ def test_hostile_lists_are_bounded(text: str) -> None:
     listing = read_list(text, PLAN, "mine")
     assert len(listing.lines) <= 1_000
     assert time.perf_counter() - start < 3
+
+
+def sample(name: str) -> Plan:
+    return load_plan(SAMPLES / f"{name}.plan.json")
+
+
+def test_one_copy_sex_is_never_het() -> None:
+    plan = sample("gecko-sex-linked")
+    assert read_line("0.1 ash het dusk 90", plan, "mine").carries == {"dusk": "d/+", "ash": "s/W"}
+    assert read_line("1.0 het ash 90", plan, "mine").carries == {"ash": "s/+"}
+    assert read_line("0.1 het ash 90", plan, "mine").marks
+
+
+def test_an_allelic_series_by_its_forms() -> None:
+    plan = sample("hognose-series")
+    assert read_line("m caramel het axanthic", plan, "mine").carries == {"sand": "f/t", "axan": "x/+"}
+    assert read_line("m het frosted", plan, "mine").carries == {"sand": "f/+"}
+    (mark,) = read_line("m het sand", plan, "mine").marks
+    assert [choice.text for choice in mark.choices] == ["sand=t/+", "sand=f/+", ""]
+    assert read_line("m sand=f/+", plan, "mine").carries == {"sand": "f/+"}
+
+
+@pytest.mark.parametrize(
+    "name", ["royal-possible-hets", "corn-linked", "gecko-three-generations", "boa-my-animals", "hognose-series"]
+)
+def test_each_sample_understands_its_own_words(name: str) -> None:
+    plan = sample(name)
+    for gene in plan.genes:
+        line = read_line(f"0.1 het {gene.name} 20", plan, "for sale")
+        assert check_plan(add_for_sale(plan, [line])) == ()
