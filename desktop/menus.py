@@ -7,7 +7,7 @@ from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMainWindow, QMenu
 
 from desktop.appearance import Appearance
-from desktop.words import labels
+from desktop.words import labels, paste
 
 
 class Menus:
@@ -21,6 +21,9 @@ class Menus:
         plan.addSeparator()
         self.save = _item(plan, labels.SAVE, QKeySequence.StandardKey.Save)
         self.save_as = _item(plan, labels.SAVE_AS, QKeySequence.StandardKey.SaveAs)
+        plan.addSeparator()
+        self.paste_for_sale = _item(plan, paste.MENU_FOR_SALE)
+        self.paste_mine = _item(plan, paste.MENU_MINE)
         plan.addSeparator()
         self.quit = _item(plan, labels.QUIT, QKeySequence("Ctrl+Q"))
         self._edit = bar.addMenu(labels.MENU_EDIT)

@@ -8,12 +8,14 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QCloseEvent, QResizeEvent
 from PySide6.QtWidgets import QFileDialog, QFrame, QMainWindow, QMessageBox, QScrollArea
 
+from core.paste.parts import Target
 from desktop.appearance import Appearance
 from desktop.document import Document
 from desktop.evaluator import Evaluator
 from desktop.faults_dialog import FaultsDialog
 from desktop.menus import Menus
 from desktop.page import Page
+from desktop.paste.window import PasteWindow
 from desktop.plan_files import SAMPLE, SAMPLES, Faults, open_plan
 from desktop.saving import save_plan, with_suffix
 from desktop.words import labels
@@ -109,6 +111,8 @@ class MainWindow(QMainWindow):
         self.menus.open_sample.triggered.connect(self._open_sample)
         self.menus.save.triggered.connect(self.save)
         self.menus.save_as.triggered.connect(self.save_as)
+        self.menus.paste_for_sale.triggered.connect(self._paste_for_sale)
+        self.menus.paste_mine.triggered.connect(self._paste_mine)
         self.menus.undo.triggered.connect(self.document.undo)
         self.menus.redo.triggered.connect(self.document.redo)
         self.menus.quit.triggered.connect(self.close)
@@ -134,6 +138,17 @@ class MainWindow(QMainWindow):
 
     def _open_sample(self) -> None:
         self.open_file(SAMPLE)
+
+    def _paste_for_sale(self) -> None:
+        self._paste("for sale")
+
+    def _paste_mine(self) -> None:
+        self._paste("mine")
+
+    def _paste(self, target: Target) -> None:
+        dialog = PasteWindow(self.document, target, self)
+        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        dialog.open()
 
     def _tell_keys(self) -> None:
         self._tell(labels.KEYBOARD_TEXT)

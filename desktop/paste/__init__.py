@@ -1,0 +1,1 @@
+"""Pasting a seller's list into the plan."""
