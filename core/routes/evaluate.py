@@ -10,6 +10,7 @@ from core.plan.scale import scale_of
 from core.routes.answer import MONEY_STEP, Answer, Expected
 from core.routes.assemble import Counted, Fixed, compare, route_result
 from core.routes.exact.eggs import money_probe
+from core.routes.exact.holding import HoldingRoute
 from core.routes.exact.lattice import Lattice, Running, money_lattice
 from core.routes.exact.limits import OutOfReach
 from core.routes.exact.reach import ExactRoute, exact_route, workshop
@@ -71,6 +72,9 @@ def exact_counts(problems: Sequence[Problem], drawn: int) -> tuple[list[Answer],
     """Answers for every set of counts, and expectations for the one at `drawn`. Raises OutOfReach."""
     shop = workshop(problems[drawn])
     routes = [exact_route(problem, shop) for problem in problems]
+    for route in routes:
+        if isinstance(route, HoldingRoute):
+            route.check()
     lattice = _lattice(routes)
     probe = money_probe(lattice)
     return [answer(route, lattice, probe) for route in routes], expected(routes[drawn])

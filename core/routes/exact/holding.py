@@ -29,6 +29,8 @@ from core.routes.exact.schedule import founder_schedule
 from core.routes.problem import Problem
 from core.routes.result import Floats
 
+# How many times more nurseries there may be at the end of a season than at the start of the next.
+_JOINED = 4
 # Nurseries less likely than this are left out; all of them together stay far below what is promised.
 _NEGLIGIBLE = 1e-16
 
@@ -116,6 +118,10 @@ class HoldingRoute:
 
     # What the engine is asked for.
 
+    def check(self) -> None:
+        """Raises OutOfReach where there are too many nurseries, before anything large is worked out."""
+        self.chain(self.nursing((0,), EXPECTATIONS))
+
     def totals(self, rows: Rows, probe: Probe) -> Totals:
         """The generating functions season by season, with none of `rows` full."""
         alive, unfilled = self._elements(rows, probe)
@@ -169,8 +175,7 @@ class HoldingRoute:
         chain: list[list[Begun]] = []
         for season in range(1, self._seasons + 1):
             chain.append([self._begun(nursing, branch, season) for branch in ended.values()])
-            if sum(len(begun.stage.nurseries) for begun in chain[-1]) > MOST_NURSERIES:
-                raise OutOfReach("too many ways in which young can be held over the seasons")
+            _check(sum(len(begun.stage.nurseries) for begun in chain[-1]))
             ended = {}
             for begun in chain[-1] if season < self._seasons else ():
                 # Where none is left a row is surely full by now, and no later season is reached.
@@ -274,6 +279,8 @@ class HoldingRoute:
                     for joined, chance in self.held.joined(nursery, season, kept):
                         leads.append(joined)
                         add_to(ended, joined, grown * chance)
+            # Many of these are one and the same as soon as the next season begins.
+            _check(len(ended) // _JOINED)
         weights = np.array(list(ended.values())) if ended else begun.weights[:0]
         return Branch(begun.world, tuple(ended), weights)
 
@@ -358,6 +365,11 @@ class HoldingRoute:
                 pair = Founders(mating.pairing, male[0][0] if male else None, *female[0])
                 found.append((mating.female, pair))
         return tuple(found)
+
+
+def _check(nurseries: int) -> None:
+    if nurseries > MOST_NURSERIES:
+        raise OutOfReach("too many ways in which young can be held over the seasons")
 
 
 def _join(branches: dict[Hashable, Branch], key: Hashable, branch: Branch) -> None:
