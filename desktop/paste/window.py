@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QColor, QTextBlock, QTextCharFormat, QTextCursor
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QComboBox,
@@ -15,6 +16,7 @@ from PySide6.QtWidgets import (
     QPushButton,
     QTableWidget,
     QTableWidgetItem,
+    QTextEdit,
     QWidget,
 )
 
@@ -22,10 +24,12 @@ from core.paste.parts import Line, Listing, Mark, Target, settle
 from core.paste.read import read_list
 from core.paste.take import add_for_sale, add_my_animals
 from desktop.document import Document
+from desktop.theme import colours_of
 from desktop.words import paste as words
 
 # A list longer than this is cut on the way in, so that typing in it stays quick.
 _LONGEST = 200_000
+_NUMBERS = (2, 3)
 
 
 class PasteWindow(QDialog):
@@ -50,6 +54,8 @@ class PasteWindow(QDialog):
         self.use = QPushButton(words.USE)
         self.summary = _plain_label()
         self.add = QPushButton()
+        for button in (self.use, self.add):
+            button.setAutoDefault(False)
         self._lay_out()
         self.text.textChanged.connect(self._read)
         self.use.clicked.connect(self._settle)
@@ -81,13 +87,41 @@ class PasteWindow(QDialog):
         self.table.setRowCount(len(self._listing.lines))
         for number, line in enumerate(self._listing.lines):
             for column, cell in enumerate(words.row(self._document.plan, line)):
-                self.table.setItem(number, column, QTableWidgetItem(cell))
+                item = QTableWidgetItem(cell)
+                if column in _NUMBERS:
+                    item.setTextAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+                self.table.setItem(number, column, item)
         self.summary.setText(words.summary(self._listing))
         clear = [line for line in self._listing.lines if line.settled]
         count = len(clear) if self._target == "for sale" else sum(line.quantity for line in clear)
         self.add.setText(words.add_button(self._target, count))
         self.add.setEnabled(bool(clear))
+        self._underline()
         self._ask()
+
+    def _underline(self) -> None:
+        """A wavy line under the unclear words, where the lines stand as they were typed."""
+        ink = QTextCharFormat()
+        ink.setUnderlineStyle(QTextCharFormat.UnderlineStyle.WaveUnderline)
+        ink.setUnderlineColor(QColor(colours_of(self.palette()).error))
+        block, found = self.text.document().begin(), []
+        for line in self._listing.lines:
+            while block.isValid() and not block.text().strip():
+                block = block.next()
+            shown = block.text() if block.isValid() else ""
+            start = shown.find(line.text)
+            if start >= 0:
+                found += [self._stretch(block, start, mark, ink) for mark in line.marks]
+            block = block.next()
+        self.text.setExtraSelections(found)
+
+    def _stretch(self, block: QTextBlock, start: int, mark: Mark, ink: QTextCharFormat) -> QTextEdit.ExtraSelection:
+        stretch = QTextEdit.ExtraSelection()
+        stretch.cursor = QTextCursor(self.text.document())
+        stretch.cursor.setPosition(_place(block, start + mark.start))
+        stretch.cursor.setPosition(_place(block, start + mark.end), QTextCursor.MoveMode.KeepAnchor)
+        stretch.format = ink
+        return stretch
 
     def _ask(self) -> None:
         marked = ((number, line) for number, line in enumerate(self._listing.lines) if line.marks)
@@ -128,6 +162,11 @@ class PasteWindow(QDialog):
         self.text.setPlainText("\n".join(line.text for line in self._listing.lines if line.marks))
         if not self._listing.lines:
             self.accept()
+
+
+def _place(block: QTextBlock, letters: int) -> int:
+    """The place after so many letters of a block; Qt counts some letters as two."""
+    return block.position() + len(block.text()[:letters].encode("utf-16-le", "surrogatepass")) // 2
 
 
 def _table() -> QTableWidget:

@@ -42,3 +42,11 @@ def test_the_unclear_stays_in_the_list(qtbot: QtBot) -> None:
     qtbot.mouseClick(window.add, Qt.MouseButton.LeftButton)
     assert [animal.sex for animal in document.plan.my_animals] == ["female", "female"]
     assert window.text.toPlainText() == "0.1 what"
+
+
+def test_unclear_words_are_underlined_where_they_stand(qtbot: QtBot) -> None:
+    window = PasteWindow(Document(load_plan(SAMPLE)), "mine")
+    qtbot.addWidget(window)
+    window.text.setPlainText("0.1 amel\n\n  \U0001f40d\U0001f40d 0.1 amel what")
+    underlined = [stretch.cursor.selectedText() for stretch in window.text.extraSelections()]
+    assert underlined == ["\U0001f40d\U0001f40d", "what"]
