@@ -18,6 +18,7 @@ class Menus:
         plan = bar.addMenu(labels.MENU_PLAN)
         self.open = _item(plan, labels.OPEN, QKeySequence.StandardKey.Open)
         self.open_sample = _item(plan, labels.OPEN_SAMPLE)
+        self.samples = plan.addMenu(labels.OTHER_SAMPLES)
         plan.addSeparator()
         self.save = _item(plan, labels.SAVE, QKeySequence.StandardKey.Save)
         self.save_as = _item(plan, labels.SAVE_AS, QKeySequence.StandardKey.SaveAs)

@@ -13,6 +13,12 @@ SAMPLES = Path(__file__).resolve().parent.parent / "assets" / "samples"
 SAMPLE = SAMPLES / "amel-lavender.plan.json"
 
 
+def other_samples() -> list[tuple[str, Path]]:
+    """Title and file of every sample plan but the first."""
+    paths = sorted(SAMPLES.glob("*.plan.json"))
+    return [(load_plan(path).title, path) for path in paths if path != SAMPLE]
+
+
 @dataclass(frozen=True)
 class Faults:
     """What is wrong with a file, one line each."""

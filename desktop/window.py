@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QCloseEvent, QResizeEvent
+from PySide6.QtGui import QAction, QCloseEvent, QResizeEvent
 from PySide6.QtWidgets import QFileDialog, QFrame, QMainWindow, QMessageBox, QScrollArea
 
 from core.paste.parts import Target
@@ -16,7 +16,7 @@ from desktop.faults_dialog import FaultsDialog
 from desktop.menus import Menus
 from desktop.page import Page
 from desktop.paste.window import PasteWindow
-from desktop.plan_files import SAMPLE, SAMPLES, Faults, open_plan
+from desktop.plan_files import SAMPLE, SAMPLES, Faults, open_plan, other_samples
 from desktop.saving import save_plan, with_suffix
 from desktop.words import labels
 from desktop.words.numbers import Numbers
@@ -109,6 +109,8 @@ class MainWindow(QMainWindow):
     def _connect_menus(self) -> None:
         self.menus.open.triggered.connect(self._ask_for_file)
         self.menus.open_sample.triggered.connect(self._open_sample)
+        self.menus.samples.aboutToShow.connect(self._list_samples)
+        self.menus.samples.triggered.connect(self._open_listed)
         self.menus.save.triggered.connect(self.save)
         self.menus.save_as.triggered.connect(self.save_as)
         self.menus.paste_for_sale.triggered.connect(self._paste_for_sale)
@@ -138,6 +140,15 @@ class MainWindow(QMainWindow):
 
     def _open_sample(self) -> None:
         self.open_file(SAMPLE)
+
+    def _list_samples(self) -> None:
+        """Read when first asked for, so that the start stays quick."""
+        if self.menus.samples.isEmpty():
+            for title, path in other_samples():
+                self.menus.samples.addAction(title.replace("&", "&&")).setData(str(path))
+
+    def _open_listed(self, action: QAction) -> None:
+        self.open_file(Path(action.data()))
 
     def _paste_for_sale(self) -> None:
         self._paste("for sale")

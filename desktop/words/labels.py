@@ -10,6 +10,8 @@ SAVE, SAVE_AS = "&Save", "Save &as…"
 AS_SYSTEM, LIGHT, DARK = "As the &system", "&Light", "&Dark"
 KEYBOARD, ABOUT = "&Keyboard", "&About Pairwright"
 
+OTHER_SAMPLES = "Other sa&mples"
+
 OPEN_TITLE = "Open a plan"
 OPEN_FILTER = "Plans (*.plan.json);;All files (*)"
 SAVE_TITLE = "Save the plan"

@@ -1,0 +1,16 @@
+"""Every sample plan is two clicks away."""
+
+from __future__ import annotations
+
+from windows import Open
+
+
+def test_another_sample_is_opened_from_the_menu(start: Open) -> None:
+    window = start()
+    window.menus.samples.aboutToShow.emit()
+    window.menus.samples.aboutToShow.emit()
+    actions = window.menus.samples.actions()
+    assert len(actions) == 6
+    actions[0].trigger()
+    assert window.document.plan.title == actions[0].text()
+    assert window.document.plan.notes.count("invented") == 1
