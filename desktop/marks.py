@@ -57,11 +57,18 @@ def mark_pen(mark: Mark, colours: Colours, width: float) -> QPen:
 
 
 def draw_symbol(
-    painter: QPainter, mark: Mark, colours: Colours, at: QPointF, size: float, *, is_open: bool = False
+    painter: QPainter,
+    mark: Mark,
+    colours: Colours,
+    at: QPointF,
+    size: float,
+    *,
+    is_open: bool = False,
+    ink: QColor | None = None,
 ) -> None:
-    """Draws the mark's symbol; an open one is filled with the page and outlined in the mark's colour."""
+    """Draws the mark's symbol, in another `ink` where given; an open one is filled with the page and outlined."""
     path = QTransform.fromScale(size, size).map(_symbol(mark.symbol)).translated(at)
-    ink = mark.ink(colours)
+    ink = ink or mark.ink(colours)
     painter.setBrush(QBrush(colour(colours.page) if is_open else ink))
     pen = QPen(ink if is_open else colour(colours.page), 1.8 if is_open else 0.9)
     pen.setJoinStyle(Qt.PenJoinStyle.MiterJoin)

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from desktop import fonts
 from desktop.document import Document
 from desktop.panels.answer_line import AnswerLine
-from desktop.panels.charts.evidence import EggsAndSeasons, Money
+from desktop.panels.charts.evidence import Evidence
+from desktop.panels.charts.goal_chance import GoalChance
 from desktop.panels.goal_line import GoalLine
 from desktop.panels.routes.view import RouteList
 from desktop.panels.steps.panel import Steps
@@ -23,23 +24,20 @@ class Page(QWidget):
     def __init__(self, document: Document, numbers: Numbers, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._document = document
+        self.chance = GoalChance(document, self)
         self.goal = GoalLine(document, numbers)
-        self.answer = AnswerLine(document, numbers)
+        self.answer = AnswerLine(document, numbers, self.chance)
         self.routes = RouteList(document, numbers)
-        self.money = Money(document, numbers)
-        self.eggs = EggsAndSeasons(document, numbers)
+        self.evidence = Evidence(document, numbers, self.chance)
+        self.money, self.eggs = self.evidence.money, self.evidence.eggs
         self.steps = Steps(document, numbers)
         self.footer = PlainLabel(font=fonts.sans(fonts.NOTE), ink=NOTES)
-        charts = QHBoxLayout()
-        charts.setSpacing(24)
-        charts.addWidget(self.money, 1)
-        charts.addWidget(self.eggs, 1)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(24, 8, 24, 6)
         layout.setSpacing(10)
         for panel in (self.goal, self.answer, self.routes):
             layout.addWidget(panel)
-        layout.addLayout(charts, 1)
+        layout.addWidget(self.evidence, 1)
         layout.addWidget(self.steps)
         layout.addWidget(self.footer)
         document.plan_changed.connect(self._foot)

@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QSizePolicy, QVBoxLayout
 
 from desktop import fonts
 from desktop.document import Document
+from desktop.panels.charts.goal_chance import GoalChance
 from desktop.theme import SECOND
 from desktop.widgets.dots import Dots
 from desktop.widgets.labels import PlainLabel
@@ -19,9 +20,9 @@ from desktop.words.runs import Run
 class AnswerLine(QWidget):
     """Always current, and about one plan."""
 
-    def __init__(self, document: Document, numbers: Numbers, parent: QWidget | None = None) -> None:
+    def __init__(self, document: Document, numbers: Numbers, chance: GoalChance, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._document, self._numbers = document, numbers
+        self._document, self._numbers, self._chance = document, numbers, chance
         self.head = RunsText(fonts.serif(fonts.ANSWER), fonts.serif(fonts.ANSWER, bold=True), self)
         self.lead = RunsText(fonts.sans(fonts.LEAD), fonts.sans(fonts.LEAD, bold=True), self)
         self.people = People(self)
@@ -34,11 +35,12 @@ class AnswerLine(QWidget):
         layout.addWidget(self.people, 0, 1, Qt.AlignmentFlag.AlignTop)
         layout.addWidget(self.lead, 1, 0, 1, 2)
         document.answers_changed.connect(self._show)
+        chance.moved.connect(self._show)
         self._show()
 
     def _show(self) -> None:
-        document = self._document
-        said = answer(document.plan, document.found, document.verdict, self._numbers)
+        chance = self._chance
+        said = answer(chance.plan(), chance.found(), chance.verdict(), self._numbers)
         self.head.set_runs(said.head)
         self.lead.set_runs((Run(said.lead),))
         self.people.show_share(said)

@@ -4,11 +4,25 @@ from __future__ import annotations
 
 from core.plan.model import Plan
 from desktop.findings import Finding
-from desktop.words.numbers import Numbers, percent, price, short_group, sum_of_money
+from desktop.words.numbers import Numbers, listed, percent, plus_minus, price, short_group, sum_of_money
 
 CHEAPEST_HERE = "cheapest"
 READ_MONEY, READ_EGGS, READ_SEASON = "with {} set aside", "after {} eggs", "by season {}"
 SEASON_UNIT = "season"
+CHANGE_CHANCE = "change how sure to be"
+
+AS_TABLE, AS_CHART = "As a table", "As a chart"
+ZOOM_IN, ZOOM_OUT, WHOLE_CHART = "Zoom in", "Zoom out", "Whole chart"
+COPY_PICTURE, COPY_TABLE = "Copy picture", "Copy table"
+HOW_SURE = "How sure: the goal's chance in percent"
+HOW_SURE_TIP = "Drag up or down to change how sure you want to be."
+CHART_TIP = (
+    "Left and Right read out values. Ctrl and the wheel zoom, and so does the wheel over the numbers; "
+    "drag moves a zoomed chart; Shift and drag zoom into a part; a double click shows the whole chart."
+)
+OUTDATED = "being worked out anew"
+# More names than this in a note are counted instead.
+_MOST_NAMES = 4
 
 
 def money(value: float, numbers: Numbers) -> str:
@@ -70,11 +84,54 @@ def describe_season(plan: Plan, found: tuple[Finding, ...], winner: str | None) 
     return f"Chance by season of {len(found)} routes: {best.name} reaches the goal by season {best.to_goal.season}."
 
 
+def goal_chance(chance: float) -> str:
+    """The goal's chance in its grip."""
+    return f"{chance * 100:.4g} %"
+
+
+def table_name(head: str) -> str:
+    """What the table of a chart is called."""
+    return f"{head}, as a table"
+
+
+def read_at(picture_words: str, at: str) -> str:
+    """The head of a read-out: `after 1 egg`, `after 39 eggs`."""
+    said = picture_words.format(at)
+    return said.removesuffix("s") if said == READ_EGGS.format("1") else said
+
+
+def left_out(others: tuple[Finding, ...]) -> str:
+    """Which routes there was no room for."""
+    if not others:
+        return ""
+    which = "it" if len(others) == 1 else "one"
+    return f"Not drawn: {_names(others)}. Choose {which} in the list to draw it."
+
+
+def simulated(ones: tuple[Finding, ...], most: float, numbers: Numbers) -> str:
+    """How far simulated chances may be off."""
+    return f"Simulated, {plus_minus(most, numbers)} at most: {_names(ones)}." if ones else ""
+
+
+def being_redone(ones: tuple[Finding, ...]) -> str:
+    """Which curves are the ones from before the last change."""
+    if not ones:
+        return ""
+    return f"Grey until worked out anew: {_names(ones)}."
+
+
+def _names(ones: tuple[Finding, ...]) -> str:
+    names = [" ".join(one.name.split()) for one in ones]
+    if len(names) > _MOST_NAMES:
+        names = [*names[: _MOST_NAMES - 1], f"{len(names) - _MOST_NAMES + 1} more"]
+    return listed(names)
+
+
 def chance_read(chance: float | None, noise: float | None, numbers: Numbers) -> str:
     """A value in the read-out."""
     if chance is None:
         return "–"
-    band = f" ± {numbers.decimal(noise * 100, 1)}" if noise else ""
+    band = f" {plus_minus(noise, numbers)}" if noise else ""
     return f"{percent(chance, numbers)}{band}"
 
 

@@ -136,25 +136,6 @@ def test_a_failure_becomes_a_sentence(start: Open) -> None:
     assert shown_in(window, 0, "Set aside") == "not worked out"
 
 
-def test_a_chart_is_read_out_by_keyboard(start: Open) -> None:
-    canvas = start().page.eggs.chart.canvas
-    plot = canvas.view
-    assert "needs 39" in plot.accessibleDescription()
-    QTest.keyClick(plot, Qt.Key.Key_Right)
-    assert canvas.readout.x == 1
-    assert plot.accessibleDescription().startswith("after 1 eggs")
-    QTest.keyClick(plot, Qt.Key.Key_Escape)
-    assert canvas.readout.x is None
-
-
-def test_a_chart_is_read_out_under_the_pointer(start: Open, qtbot: QtBot) -> None:
-    canvas = start().page.money.chart.canvas
-    plot = canvas.view
-    qtbot.mouseMove(plot, QPoint(200, 90))
-    qtbot.waitUntil(lambda: canvas.readout.x is not None)
-    assert "set aside: " in plot.accessibleDescription()
-
-
 def test_chance_by_season_is_one_tab_away(start: Open) -> None:
     eggs = start().page.eggs
     eggs.tabs.setFocus()

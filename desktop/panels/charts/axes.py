@@ -6,82 +6,92 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPen
 
 from desktop import fonts
-from desktop.panels.charts.frame import Frame
-from desktop.panels.charts.layer import Painting
-from desktop.panels.charts.series import Picture, round_ticks
-from desktop.theme import Colours, colour
-from desktop.words.numbers import Numbers
+from desktop.panels.charts.labels import crossings_in_sight
+from desktop.panels.charts.layer import Painting, Scene
+from desktop.panels.charts.placing import Box, round_ticks
+from desktop.theme import colour
+from desktop.words.numbers import Numbers, price
 
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
-_LOW_RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignBottom
 _CENTRE = Qt.AlignmentFlag.AlignCenter
 _TICK_EVERY = 76
+_SHARES = 6
 
 
-def hairlines(painter: QPainter, frame: Frame, picture: Picture, colours: Colours) -> None:
-    """A line each 20 %, with its number left of it; the goal's own number stands in its grip."""
+def hairlines(painter: QPainter, scene: Scene) -> None:
+    """A line each 20 %, nearer when zoomed, with its number left of it; the goal's number stands in its grip."""
+    frame, colours = scene.frame, scene.colours
     painter.setFont(fonts.sans(fonts.NOTE))
-    for share in range(0, 101, 20):
+    height = QFontMetricsF(painter.font()).height()
+    for share in round_ticks(max(frame.sight.bottom, 0) * 100, min(frame.sight.top, 1) * 100, _SHARES):
         y = frame.py(share / 100)
         painter.setPen(QPen(colour(colours.rule if share == 0 else colours.hairline), 1))
         painter.drawLine(QPointF(frame.area.left(), y), QPointF(frame.area.right(), y))
-        if abs(share / 100 - picture.goal) > 0.06:
+        if abs(y - frame.py(scene.picture.goal)) > height:
             painter.setPen(colour(colours.second))
-            text = "100 %" if share == 100 else str(share)
-            painter.drawText(QRectF(0, y - 9, frame.area.left() - 8, 18), _RIGHT, text)
+            box = QRectF(0, y - height / 2, frame.area.left() - 8, height)
+            painter.drawText(box, _RIGHT, "100 %" if share == 100 else f"{share:.4g}")
 
 
-def over_limit(painter: QPainter, frame: Frame, picture: Picture, colours: Colours) -> None:
+def over_limit(painter: QPainter, scene: Scene) -> None:
     """The stretch of money that is more than there is."""
-    if picture.limit is None or picture.limit[0] >= picture.high or not picture.series:
+    frame, picture = scene.frame, scene.picture
+    if picture.limit is None or picture.limit[0] >= frame.sight.high or not picture.series:
         return
     left = max(frame.px(picture.limit[0]), frame.area.left())
-    top = frame.py(1)
-    band = QRectF(left, top, frame.area.right() - left, frame.py(0) - top)
-    painter.fillRect(band, colour(colours.hover))
-    painter.setFont(fonts.sans(fonts.NOTE))
-    painter.setPen(colour(colours.second))
-    # The lower right is where curves seldom run.
-    painter.drawText(band.adjusted(0, 0, -8, -6), _LOW_RIGHT, picture.limit[1])
+    band = QRectF(left, frame.top, frame.area.right() - left, frame.base - frame.top)
+    painter.fillRect(band, colour(scene.colours.hover))
 
 
 def bottom_numbers(numbers: Numbers) -> Painting:
     """Round numbers under the chart, the unit after the last one, and room for the ones that matter."""
 
-    def paint(painter: QPainter, frame: Frame, picture: Picture, colours: Colours) -> None:
-        y = frame.py(0) + 4
-        taken = _bold_numbers(painter, frame, picture, colours, y)
+    def paint(painter: QPainter, scene: Scene) -> None:
+        frame, picture = scene.frame, scene.picture
+        y = frame.area.bottom() + 4
+        taken = _bold_numbers(painter, scene, y)
         painter.setFont(fonts.sans(fonts.NOTE))
-        painter.setPen(colour(colours.second))
+        painter.setPen(colour(scene.colours.second))
         metrics = QFontMetricsF(painter.font())
-        for value in _ticks(frame, picture):
-            text = numbers.whole(round(value))
+        for value in _ticks(scene):
+            text = numbers.whole(round(value)) if picture.grid == 1 else price(value, numbers)
             width = metrics.horizontalAdvance(text)
-            box = QRectF(frame.px(value) - width / 2, y, width, 18)
-            if not any(box.adjusted(-8, 0, 8, 0).intersects(other) for other in taken):
-                painter.drawText(box, _CENTRE, text)
-        painter.drawText(QRectF(frame.area.right() + 14, y, frame.width - frame.area.right() - 14, 18), picture.unit)
+            box = Box(frame.px(value) - width / 2, y, width, metrics.height())
+            if not any(box.touches(other, 8) for other in taken):
+                painter.drawText(_rect(box), _CENTRE | Qt.TextFlag.TextDontClip, text)
+        left = frame.area.right() + 14
+        painter.drawText(QRectF(left, y, frame.width - left, metrics.height()), _unit_flags(), picture.unit)
 
     return paint
 
 
-def _ticks(frame: Frame, picture: Picture) -> list[float]:
+def _unit_flags() -> Qt.AlignmentFlag | Qt.TextFlag:
+    return Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter | Qt.TextFlag.TextSingleLine
+
+
+def _ticks(scene: Scene) -> list[float]:
+    frame, picture = scene.frame, scene.picture
     if picture.marked:
-        return list(picture.marked)
-    ticks = round_ticks(picture.low, picture.high, max(2, int(frame.area.width() / _TICK_EVERY)))
-    return [tick for tick in ticks if not picture.step or abs(tick - round(tick)) < 1e-9]
+        return [x for x in picture.marked if frame.shows(x)]
+    wide = QFontMetricsF(fonts.sans(fonts.NOTE)).horizontalAdvance("0") * _TICK_EVERY / 6
+    ticks = round_ticks(frame.sight.low, frame.sight.high, max(2, int(frame.area.width() / wide)))
+    return [tick for tick in ticks if picture.grid < 1 or abs(tick - round(tick)) < 1e-9]
 
 
-def _bold_numbers(painter: QPainter, frame: Frame, picture: Picture, colours: Colours, y: float) -> list[QRectF]:
+def _bold_numbers(painter: QPainter, scene: Scene, y: float) -> list[Box]:
     """The cheapest route's own number, on the axis under its crossing."""
     taken = []
     painter.setFont(fonts.sans(fonts.FORM, bold=True))
-    painter.setPen(colour(colours.text))
+    painter.setPen(colour(scene.colours.text))
     metrics = QFontMetricsF(painter.font())
-    for one in picture.series:
-        if one.emphasis == "cheapest" and one.crossing and one.crossing.x <= picture.high:
-            width = metrics.horizontalAdvance(one.crossing.text)
-            box = QRectF(frame.px(one.crossing.x) - width / 2, y - 1, width, 18)
-            painter.drawText(box, _CENTRE, one.crossing.text)
+    for one, crossing in crossings_in_sight(scene.frame, scene.picture):
+        if one.emphasis == "cheapest":
+            width = metrics.horizontalAdvance(crossing.text)
+            box = Box(scene.frame.px(crossing.x) - width / 2, y - 1, width, metrics.height())
+            painter.drawText(_rect(box), _CENTRE | Qt.TextFlag.TextDontClip, crossing.text)
             taken.append(box)
     return taken
+
+
+def _rect(box: Box) -> QRectF:
+    return QRectF(box.left, box.top, box.width, box.height)

@@ -1,93 +1,194 @@
-"""One chart: kept curves in pyqtgraph between two painted layers."""
+"""One chart: kept curves of the plotting library between painted layers."""
 
 from __future__ import annotations
 
-import numpy as np
 import pyqtgraph as pg
-from PySide6.QtCore import QEvent, QObject, QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QHelpEvent, QHideEvent, QResizeEvent
+from PySide6.QtWidgets import QToolTip, QVBoxLayout, QWidget
 
-from desktop.marks import mark_of, mark_pen
-from desktop.panels.charts import axes, end_labels, overlay
+from desktop import fonts
+from desktop.panels.charts import axes, end_labels, labels, overlay, strip
+from desktop.panels.charts.curves import Curves
 from desktop.panels.charts.frame import Frame
-from desktop.panels.charts.layer import Layer
-from desktop.panels.charts.readout import Readout
-from desktop.panels.charts.series import Picture, Series, stairs
-from desktop.panels.charts.strip import strip
+from desktop.panels.charts.goal_chance import GoalChance
+from desktop.panels.charts.grip import Grip, pill_size
+from desktop.panels.charts.layer import Layer, Scene
+from desktop.panels.charts.reading import Reading
+from desktop.panels.charts.readout import snapped
+from desktop.panels.charts.series import Picture, next_stop
+from desktop.panels.charts.viewport import Sight
 from desktop.theme import colour, colours_of
+from desktop.widgets.labels import tip
+from desktop.words.charts import goal_chance
 from desktop.words.numbers import Numbers
 
-_WIDTHS = {"cheapest": 3.0, "selected": 2.4, "other": 1.5}
-_LEFT, _TOP, _BOTTOM = 58.0, 28.0, 24.0
-# Room for the thickest line at 0 and 100 %.
-_LOWEST, _HIGHEST = -0.012, 1.015
-_KEY_STEPS = 60
+_LEAST_PLOT = 108.0
+_NEARER, _FARTHER = 0.6, 1 / 0.6
 # The library keeps its curves at -100.
-_UNDER_CURVES = -150
+_UNDER_CURVES, _OVER_CURVES = -150.0, 50.0
 
 
 class Canvas(QWidget):
-    """Shows a picture; reads out values under the pointer and by Left and Right."""
+    """Shows a picture or a part of it; reads out values at an x."""
 
-    def __init__(self, name: str, numbers: Numbers, parent: QWidget | None = None) -> None:
+    sight_changed = Signal()
+
+    def __init__(self, name: str, numbers: Numbers, chance: GoalChance, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._picture: Picture | None = None
+        self._numbers = numbers
+        self.picture: Picture | None = None
+        # Wider for a picture with more px to a point.
+        self.pen_scale = 1.0
+        self._sight: Sight | None = None
         # A view box by itself: axes and menus of the library's plot would only be hidden again.
         self.view = pg.GraphicsView(self)
         self._item = pg.GraphicsLayout()
         self._box = pg.ViewBox(enableMenu=False, enableMouse=False, defaultPadding=0)
-        self._curves: dict[str, pg.PlotCurveItem] = {}
-        self._bands: dict[str, pg.PlotCurveItem] = {}
         self._set_up_view(name)
-        self.readout = Readout(numbers, self._read)
-        self._layers = self._layered(numbers)
+        self.curves = Curves(self._box)
+        self._layers = self._layered()
+        self._reading = Reading(self.view, self._item, numbers)
+        self._ends: tuple[end_labels.EndLabel, ...] = ()
+        self.grip = Grip(chance, self)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self.view)
-        self._box.sigResized.connect(self._reframe)
-        self.view.scene().sigMouseMoved.connect(self._point)
-        self.view.installEventFilter(self)
+        self._box.sigResized.connect(self.repaint_scene)
 
     def show_picture(self, picture: Picture) -> None:
-        """Another picture on the same kept curves."""
-        self._picture = picture
-        self._box.setRange(xRange=(picture.low, picture.high), yRange=(_LOWEST, _HIGHEST), padding=0)
-        wanted = {one.id: one for one in picture.series}
-        for gone in self._curves.keys() - wanted.keys():
-            self._box.removeItem(self._curves.pop(gone))
-            self._box.removeItem(self._bands.pop(gone))
-        for one in picture.series:
-            self._show_curve(one, picture)
+        """Another picture on the same kept curves; a part in sight stays in sight."""
+        self.picture = picture
+        if self._sight is not None:
+            self._sight = self._sight.within(self._whole(picture))
         self.view.setAccessibleDescription(picture.description)
-        self.readout.move(None, picture)
-        self._reframe()
+        self.repaint_scene()
+        if self.reading is not None:
+            self.read_at(self.reading)
+
+    def frame(self) -> Frame | None:
+        """Where the data lie now."""
+        area = self._box.geometry()
+        if self.picture is None or area.width() < 10 or area.height() < 10:
+            return None
+        return Frame(QRectF(area), self._sight or self._whole(self.picture), self._item.size().width())
+
+    @property
+    def is_zoomed(self) -> bool:
+        """Whether only a part is in sight."""
+        return self._sight is not None
+
+    @property
+    def reading(self) -> float | None:
+        """The x that is read out, if any."""
+        return self._reading.x
 
     def read_at(self, x: float | None) -> None:
-        """Reads out another x, or none."""
-        if self._picture is not None:
-            self.readout.move(x, self._picture)
+        """Reads out at another x, or ends it."""
+        frame, picture = self.frame(), self.picture
+        if picture is None or frame is None:
+            return
+        if x is None or not picture.series:
+            self._reading.end(picture)
+            return
+        at = x if x in picture.stops else snapped(picture, x, frame.sight.low, frame.sight.high)
+        self._reading.show(picture, frame, at)
+
+    def read_on(self, turns: int) -> None:
+        """Reads out that many stops further on, and says it."""
+        frame = self.frame()
+        if self.picture is not None and frame is not None:
+            self._read_stop(next_stop(self.picture, self.reading, turns, start=frame.sight.low))
+
+    def read_end(self, *, first: bool) -> None:
+        """Reads out at the first or the last stop, and says it."""
+        if self.picture is not None and self.picture.stops.size:
+            self._read_stop(float(self.picture.stops[0 if first else -1]))
+
+    def zoom_in(self) -> None:
+        """A nearer look around what is read out, or around the middle."""
+        self._zoom_by(_NEARER)
+
+    def zoom_out(self) -> None:
+        """A wider look."""
+        self._zoom_by(_FARTHER)
+
+    def show_whole(self) -> None:
+        """The whole chart again."""
+        self._see(None)
+
+    def zoom(self, by: tuple[float, float], at: QPointF) -> None:
+        """Makes the part in sight `by` times as wide and high; the point `at` stays where it is."""
+        frame = self.frame()
+        if frame is not None and self.picture is not None:
+            point = (frame.x_of(at.x()), frame.y_of(at.y()))
+            self._see(frame.sight.zoomed(self._whole(self.picture), point, by))
+
+    def zoom_into(self, box: QRectF) -> None:
+        """Shows what lies in a box on the canvas."""
+        frame = self.frame()
+        if frame is not None and self.picture is not None:
+            area = box.intersected(frame.area)
+            by = (area.width() / frame.area.width(), area.height() / frame.area.height())
+            low, bottom = frame.x_of(area.left()), frame.y_of(area.bottom())
+            start = frame.sight.zoomed(self._whole(self.picture), (low, bottom), by)
+            self._see(start.moved(self._whole(self.picture), low - start.low, bottom - start.bottom))
+
+    def move_by(self, way: QPointF) -> None:
+        """Moves the part in sight with the hand."""
+        frame = self.frame()
+        if self._sight is not None and frame is not None and self.picture is not None:
+            x = -way.x() / frame.area.width() * (frame.sight.high - frame.sight.low)
+            y = way.y() / frame.area.height() * (frame.sight.top - frame.sight.bottom)
+            self._see(self._sight.moved(self._whole(self.picture), x, y))
+
+    def repaint_scene(self) -> None:
+        """Lays everything out again."""
+        frame, picture = self.frame(), self.picture
+        if frame is None or picture is None:
+            return
+        colours = colours_of(self.palette())
+        self.curves.show(picture, frame, colours, self.pen_scale)
+        self._ends = end_labels.lay_out(frame, picture)
+        scene = Scene(frame, picture, colours, labels.lay_out(frame, picture), self._ends)
+        rect = QRectF(QPointF(0, 0), self._item.size())
+        for layer in self._layers:
+            layer.show_scene(rect, scene)
+        self.grip.place(frame)
+        self._reading.ink(colour(colours.notes))
 
     def sizeHint(self) -> QSize:  # noqa: D102
-        return QSize(560, 168)
+        return QSize(560, self.minimumSizeHint().height())
 
     def minimumSizeHint(self) -> QSize:  # noqa: D102
-        return QSize(440, 168)
+        return QSize(400, int(_LEAST_PLOT + self._over() + self._under()))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: D102
+        self._set_margins()
+        super().resizeEvent(event)
+
+    def hideEvent(self, event: QHideEvent) -> None:  # noqa: D102
+        self.read_at(None)
+        super().hideEvent(event)
 
     def changeEvent(self, event: QEvent) -> None:  # noqa: D102
         super().changeEvent(event)
         # Plots do not follow the palette by themselves.
         if event.type() == QEvent.Type.PaletteChange:
             self.view.setBackground(colour(colours_of(self.palette()).page))
-            if self._picture is not None:
-                self.show_picture(self._picture)
+            self.repaint_scene()
 
-    def eventFilter(self, _watched: QObject, event: QEvent) -> bool:  # noqa: D102
-        if self._picture is None:
-            return False
-        if event.type() == QEvent.Type.Leave:
-            self.readout.move(None, self._picture)
-        return isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress and self._key(event, self._picture)
+    def event(self, event: QEvent) -> bool:  # noqa: D102
+        if isinstance(event, QHelpEvent) and event.type() == QEvent.Type.ToolTip:
+            self._tell_name(event)
+            return True
+        return super().event(event)
+
+    def _tell_name(self, event: QHelpEvent) -> None:
+        """The whole name of a route whose label is pointed at."""
+        at = QPointF(event.pos())
+        name = next((one.series.name for one in self._ends if one.box.adjusted(-20, 0, 0, 0).contains(at)), "")
+        QToolTip.showText(event.globalPos(), tip(name), self)
 
     def _set_up_view(self, name: str) -> None:
         self.view.setBackground(colour(colours_of(self.palette()).page))
@@ -96,94 +197,55 @@ class Canvas(QWidget):
         self.view.setAccessibleName(name)
         self.view.setCentralItem(self._item)
         self._item.addItem(self._box)
-        self._item.setContentsMargins(_LEFT, _TOP, end_labels.ROOM, _BOTTOM)
-        # Wheel and drag belong to the page until zooming is offered.
-        self.view.wheelEvent = _leave_to_the_page
+        self._set_margins()
 
-    def _layered(self, numbers: Numbers) -> tuple[Layer, ...]:
-        under = (axes.over_limit, axes.hairlines, axes.bottom_numbers(numbers))
+    def _layered(self) -> tuple[Layer, ...]:
+        under = (axes.over_limit, axes.hairlines, axes.bottom_numbers(self._numbers))
         over = (
             overlay.outright_price,
             overlay.goal_line,
             overlay.symbols,
             overlay.crossings,
+            overlay.words,
             end_labels.end_labels,
-            strip,
+            strip.strip,
         )
-        return (
-            Layer(self._item, _UNDER_CURVES, under),
-            Layer(self._item, 50, over),
-            Layer(self._item, 60, (self.readout.paint,)),
-        )
+        return (Layer(self._item, _UNDER_CURVES, under), Layer(self._item, _OVER_CURVES, over))
 
-    def _show_curve(self, one: Series, picture: Picture) -> None:
-        curve = self._curves.get(one.id)
-        if curve is None:
-            curve = self._curves[one.id] = pg.PlotCurveItem(antialias=True)
-            band = self._bands[one.id] = pg.PlotCurveItem()
-            for item in (band, curve):
-                self._box.addItem(item, ignoreBounds=True)
-        colours = colours_of(self.palette())
-        x, y = stairs(one.x, one.y, picture.high) if one.is_step else (one.x, one.y)
-        curve.setPen(mark_pen(mark_of(one.place), colours, _WIDTHS[one.emphasis]))
-        curve.setZValue(list(_WIDTHS).index(one.emphasis) * -1.0)
-        curve.setData(x, y)
-        self._show_band(one)
+    def _set_margins(self) -> None:
+        left = pill_size(goal_chance(0.999)).width() + 12.0
+        self._item.setContentsMargins(left, self._over(), end_labels.room(self.width()), self._under())
 
-    def _show_band(self, one: Series) -> None:
-        band = self._bands[one.id]
-        height = self._box.height() or 160.0
-        if one.noise is None or float(np.max(one.noise)) * 2 * height < _WIDTHS[one.emphasis]:
-            band.setData([], [])
+    def _over(self) -> float:
+        return strip.height() + 10.0
+
+    def _under(self) -> float:
+        return fonts.sans(fonts.NOTE).pixelSize() * 1.7
+
+    def _whole(self, picture: Picture) -> Sight:
+        return Sight(picture.low, picture.high)
+
+    def _zoom_by(self, by: float) -> None:
+        frame = self.frame()
+        if frame is not None:
+            x = frame.area.center().x() if self.reading is None else frame.px(self.reading)
+            self.zoom((by, 1.0), QPointF(x, frame.area.center().y()))
+
+    def _see(self, sight: Sight | None) -> None:
+        if self.picture is None:
             return
-        tint = mark_of(one.place).ink(colours_of(self.palette())).lighter(100)
-        tint.setAlphaF(0.22)
-        band.setPen(None)
-        band.setBrush(tint)
-        x = np.concatenate([one.x, one.x[::-1]])
-        y = np.concatenate([one.y - one.noise, (one.y + one.noise)[::-1]])
-        band.setFillLevel("enclosed")
-        band.setData(x, y)
+        self._sight = None if sight == self._whole(self.picture) else sight
+        self.repaint_scene()
+        if self.reading is not None:
+            self.read_at(self.reading)
+        self.sight_changed.emit()
 
-    def _reframe(self) -> None:
-        frame, picture = self._frame(), self._picture
-        if frame is None or picture is None:
+    def _read_stop(self, x: float | None) -> None:
+        if x is None or self.picture is None or not self.picture.series:
             return
-        rect = QRectF(QPointF(0, 0), self._item.size())
-        for layer in self._layers:
-            layer.show_scene(rect, frame, picture, colours_of(self.palette()))
-
-    def _frame(self) -> Frame | None:
-        area = self._box.geometry()
-        if self._picture is None or area.width() < 10 or area.height() < 10:
-            return None
-        picture = self._picture
-        return Frame(QRectF(area), picture.low, picture.high, _LOWEST, _HIGHEST, self._item.size().width())
-
-    def _point(self, at: QPointF) -> None:
-        frame = self._frame()
-        if frame is None or self._picture is None:
-            return
-        inside = self._item.mapFromScene(at)
-        self.readout.move(frame.x_of(inside.x()) if frame.area.contains(inside) else None, self._picture)
-
-    def _key(self, event: QKeyEvent, picture: Picture) -> bool:
-        if event.key() == Qt.Key.Key_Escape and self.readout.x is not None:
-            self.readout.move(None, picture)
-            return True
-        turns = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}
-        if event.key() not in turns:
-            return False
-        step = picture.step or (picture.high - picture.low) / _KEY_STEPS
-        start = picture.low if self.readout.x is None else self.readout.x
-        self.readout.move(start + turns[Qt.Key(event.key())] * step, picture)
-        return True
-
-    def _read(self) -> None:
-        self._layers[-1].update()
-        if self._picture is not None:
-            self.view.setAccessibleDescription(self.readout.words(self._picture))
-
-
-def _leave_to_the_page(event: QEvent) -> None:
-    event.ignore()
+        if self._sight is not None:
+            self._see(self._sight.showing(self._whole(self.picture), x))
+        frame = self.frame()
+        if frame is not None:
+            self._reading.show(self.picture, frame, x)
+            self._reading.announce()

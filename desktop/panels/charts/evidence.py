@@ -1,103 +1,147 @@
-"""The charts in their places: money on the left, eggs and seasons as tabs on the right."""
+"""The charts in their places: money on the left, eggs and seasons as tabs on the right, or all three side by side."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
 
-from PySide6.QtCore import QTimer
-from PySide6.QtGui import QShowEvent
-from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
-
-from core.plan.model import Plan
 from desktop import fonts
 from desktop.document import Document
-from desktop.findings import Finding
-from desktop.panels.charts.canvas import Canvas
+from desktop.panels.charts.chart import LiveChart
+from desktop.panels.charts.goal_chance import GoalChance
 from desktop.panels.charts.pictures import eggs_picture, money_picture, season_picture
-from desktop.panels.charts.series import Picture
+from desktop.panels.charts.size import text_scale
+from desktop.panels.charts.tools import Tools
 from desktop.widgets.labels import PlainLabel
 from desktop.widgets.text_tabs import TextTabs
 from desktop.words import labels
 from desktop.words.numbers import Numbers
 
-Draw = Callable[[Plan, tuple[Finding, ...], str | None, str | None, Numbers], Picture]
-HEAD_HEIGHT = 28
+# The height of a head in letter sizes.
+_HEAD = 1.75
+# From here on three charts have room for their names, at the usual text size.
+_WIDE = 1700
 
 
-class LiveChart(QWidget):
-    """A canvas that follows the document while it can be seen."""
+class Place(QWidget):
+    """One chart at a time under a head, with the words for what can be done with it."""
 
-    def __init__(self, document: Document, numbers: Numbers, draw: Draw, name: str) -> None:
+    def __init__(self, *heads: QWidget) -> None:
         super().__init__()
-        self._document, self._numbers, self._draw = document, numbers, draw
-        self.canvas = Canvas(name, numbers, self)
+        self.tools = Tools(self)
+        self._charts = QStackedWidget(self)
+        top = QHBoxLayout()
+        for head in heads:
+            head.setFixedHeight(round(fonts.sans(fonts.HEADING).pixelSize() * _HEAD))
+            top.addWidget(head)
+        top.addWidget(self.tools, 1)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(self.canvas)
-        # Several changes in a row are drawn once, when the event loop comes round.
-        self._soon = QTimer(self)
-        self._soon.setSingleShot(True)
-        self._soon.timeout.connect(self._refresh_if_seen)
-        document.answers_changed.connect(self._soon.start)
-        document.selection_changed.connect(self._soon.start)
+        layout.setSpacing(2)
+        layout.addLayout(top)
+        layout.addWidget(self._charts, 1)
+        self.tools.whole.clicked.connect(self._whole)
+        self.tools.zoom_in.clicked.connect(self._zoom_in)
+        self.tools.zoom_out.clicked.connect(self._zoom_out)
+        self.tools.table.clicked.connect(self._turn)
 
-    def showEvent(self, event: QShowEvent) -> None:  # noqa: D102
-        super().showEvent(event)
-        self.refresh()
+    @property
+    def chart(self) -> LiveChart:
+        """The chart that is shown now."""
+        chart = self._charts.currentWidget()
+        if not isinstance(chart, LiveChart):
+            raise LookupError("no chart has been put here")
+        return chart
 
-    def _refresh_if_seen(self) -> None:
-        if self.isVisible():
-            self.refresh()
+    def put(self, chart: LiveChart) -> None:
+        """One more chart here; another place loses it."""
+        self._charts.addWidget(chart)
+        chart.state_changed.connect(self._show_state)
+        self._show_state()
 
-    def refresh(self) -> None:
-        """Draws the document as it is now."""
-        document = self._document
-        selected = document.selected.id if document.selected else None
-        self.canvas.show_picture(
-            self._draw(document.plan, document.found, document.verdict.winner, selected, self._numbers)
-        )
+    def lose(self, chart: LiveChart) -> None:
+        """The chart goes to another place."""
+        self._charts.removeWidget(chart)
+        chart.state_changed.disconnect(self._show_state)
+
+    def show_chart(self, place: int) -> None:
+        """Turns to another chart."""
+        self._charts.setCurrentIndex(place)
+        self._show_state()
+
+    def _show_state(self) -> None:
+        self.tools.show_state(zoomed=self.chart.canvas.is_zoomed, as_table=self.chart.as_table)
+
+    def _whole(self) -> None:
+        self.chart.canvas.show_whole()
+
+    def _zoom_in(self) -> None:
+        self.chart.canvas.zoom_in()
+
+    def _zoom_out(self) -> None:
+        self.chart.canvas.zoom_out()
+
+    def _turn(self) -> None:
+        self.chart.turn()
 
 
-class Money(QWidget):
-    """Chance by money under its heading."""
+class EggsAndSeasons(Place):
+    """Chance by eggs, and by season once asked for; by eggs alone where seasons have a place of their own."""
 
-    def __init__(self, document: Document, numbers: Numbers) -> None:
-        super().__init__()
-        head = PlainLabel(labels.CHANCE_BY_MONEY, font=fonts.sans(fonts.HEADING, bold=True))
-        head.setFixedHeight(HEAD_HEIGHT)
-        self.chart = LiveChart(document, numbers, money_picture, labels.CHANCE_BY_MONEY)
-        _stack(self, head, self.chart)
-
-
-class EggsAndSeasons(QWidget):
-    """Chance by eggs, and by season once asked for."""
-
-    def __init__(self, document: Document, numbers: Numbers) -> None:
-        super().__init__()
-        self._document, self._numbers = document, numbers
+    def __init__(self) -> None:
         self.tabs = TextTabs((labels.CHANCE_BY_EGGS, labels.CHANCE_BY_SEASON))
-        self.tabs.setFixedHeight(HEAD_HEIGHT)
         self.tabs.setAccessibleName(labels.CHARTS)
-        self._charts = QStackedWidget()
-        self.chart = LiveChart(document, numbers, eggs_picture, labels.CHANCE_BY_EGGS)
-        self._charts.addWidget(self.chart)
-        self.tabs.currentChanged.connect(self._show_tab)
-        _stack(self, self.tabs, self._charts)
+        self._alone = _head(labels.CHANCE_BY_EGGS)
+        self._alone.hide()
+        super().__init__(self.tabs, self._alone)
+        self.tabs.currentChanged.connect(self.show_chart)
+
+    def set_alone(self, alone: bool) -> None:
+        """Whether there is only one chart to turn to."""
+        self.tabs.setCurrentIndex(0)
+        self.tabs.setVisible(not alone)
+        self._alone.setVisible(alone)
 
     def current(self) -> QWidget:
         """The plot that is shown now."""
-        chart = self._charts.currentWidget()
-        return chart.canvas.view if isinstance(chart, LiveChart) else self
-
-    def _show_tab(self, tab: int) -> None:
-        if tab == self._charts.count():
-            self._charts.addWidget(LiveChart(self._document, self._numbers, season_picture, labels.CHANCE_BY_SEASON))
-        self._charts.setCurrentIndex(tab)
+        plot: QWidget = self.chart.canvas.view
+        return plot
 
 
-def _stack(parent: QWidget, head: QWidget, body: QWidget) -> None:
-    layout = QVBoxLayout(parent)
-    layout.setContentsMargins(0, 0, 0, 0)
-    layout.setSpacing(4)
-    layout.addWidget(head)
-    layout.addWidget(body, 1)
+class Evidence(QWidget):
+    """Two charts side by side, or all three where there is room."""
+
+    def __init__(self, document: Document, numbers: Numbers, chance: GoalChance, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.money, self.eggs = Place(_head(labels.CHANCE_BY_MONEY)), EggsAndSeasons()
+        self.seasons = Place(_head(labels.CHANCE_BY_SEASON))
+        self.seasons.hide()
+        self.money.put(LiveChart(document, numbers, chance, money_picture, labels.CHANCE_BY_MONEY))
+        self.eggs.put(LiveChart(document, numbers, chance, eggs_picture, labels.CHANCE_BY_EGGS))
+        self._season_chart = LiveChart(document, numbers, chance, season_picture, labels.CHANCE_BY_SEASON)
+        self.eggs.put(self._season_chart)
+        self._wide = False
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(24)
+        for place in (self.money, self.eggs, self.seasons):
+            layout.addWidget(place, 1)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: D102
+        super().resizeEvent(event)
+        wide = self.width() >= _WIDE * text_scale()
+        if wide != self._wide:
+            self._wide = wide
+            self._arrange(wide)
+
+    def _arrange(self, wide: bool) -> None:
+        old, new = (self.eggs, self.seasons) if wide else (self.seasons, self.eggs)
+        self.eggs.set_alone(wide)
+        old.lose(self._season_chart)
+        new.put(self._season_chart)
+        self._season_chart.setVisible(wide)
+        self.seasons.setVisible(wide)
+
+
+def _head(text: str) -> PlainLabel:
+    return PlainLabel(text, font=fonts.sans(fonts.HEADING, bold=True))

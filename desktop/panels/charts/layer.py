@@ -1,18 +1,33 @@
-"""A layer over or under the curves that paints in px with the frame at hand."""
+"""A layer over or under the curves that paints in px with the whole scene at hand."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QPainter
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
+from desktop.panels.charts.end_labels import EndLabel
 from desktop.panels.charts.frame import Frame
+from desktop.panels.charts.labels import Label
 from desktop.panels.charts.series import Picture
 from desktop.theme import Colours
 
-Painting = Callable[[QPainter, Frame, Picture, Colours], None]
+
+@dataclass(frozen=True)
+class Scene:
+    """Everything that is painted, laid out once for many repaints."""
+
+    frame: Frame
+    picture: Picture
+    colours: Colours
+    labels: tuple[Label, ...]
+    ends: tuple[EndLabel, ...]
+
+
+Painting = Callable[[QPainter, Scene], None]
 
 
 class Layer(QGraphicsItem):
@@ -22,15 +37,15 @@ class Layer(QGraphicsItem):
         super().__init__(parent)
         self.setZValue(depth)
         self._paintings = paintings
-        self._scene: tuple[Frame, Picture, Colours] | None = None
+        self._scene: Scene | None = None
         self._rect = QRectF()
 
-    def show_scene(self, rect: QRectF, frame: Frame, picture: Picture, colours: Colours) -> None:
-        """Another picture, frame or page colour."""
+    def show_scene(self, rect: QRectF, scene: Scene) -> None:
+        """Another scene."""
         if rect != self._rect:
             self.prepareGeometryChange()
             self._rect = QRectF(rect)
-        self._scene = (frame, picture, colours)
+        self._scene = scene
         self.update()
 
     def boundingRect(self) -> QRectF:  # noqa: D102
@@ -42,5 +57,5 @@ class Layer(QGraphicsItem):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         for painting in self._paintings:
             painter.save()
-            painting(painter, *self._scene)
+            painting(painter, self._scene)
             painter.restore()

@@ -2,146 +2,165 @@
 
 from __future__ import annotations
 
-import math
+from collections.abc import Callable
 
 import numpy as np
 
-from core.plan.model import Plan
-from core.routes.result import Floats
+from core.routes.result import Floats, RouteResult
 from desktop.findings import Finding
-from desktop.panels.charts.series import Crossing, Emphasis, Picture, Segment, Series, thinned
+from desktop.panels.charts.cheapest_here import segments
+from desktop.panels.charts.placing import round_step
+from desktop.panels.charts.series import Crossing, Picture, Series
+from desktop.panels.charts.showing import Showing
 from desktop.words import charts as words
-from desktop.words.goal import float_chance
-from desktop.words.numbers import Numbers
 
+Draw = Callable[[Showing], Picture]
 # Routes that need far more than the cheapest may run out of the picture rather than squeeze it.
 _WIDEST = 6.0
 _NEARLY_ALL = 0.97
+_MONEY_STOPS = 50
+# Cents count below this span.
+_WHOLE_MONEY_FROM = 100.0
 
 
-def money_picture(
-    plan: Plan, found: tuple[Finding, ...], winner: str | None, selected: str | None, numbers: Numbers
-) -> Picture:
-    """Chance by money: the best count at each sum, as staircases."""
-    series = _money_series(found, winner, selected, numbers)
-    goal = plan.goal
-    low, high = _money_span(plan, series)
+def money_picture(showing: Showing) -> Picture:
+    """Chance by money, at the count that reaches the goal for least, as staircases."""
+    series = [_money_series(one, showing) for one in showing.drawn()]
+    plan, goal, numbers = showing.plan, showing.plan.goal, showing.numbers
+    low, high = showing.span or _money_span(showing, series)
+    outright = None if goal.outright_price is None else (float(goal.outright_price), words.outright(plan, numbers))
+    limit = None if goal.budget is None else (float(goal.budget), words.beyond(plan, numbers))
     return Picture(
         tuple(series),
         low,
         high,
-        float_chance(goal.chance),
+        showing.chance,
         words.money_unit(plan),
         words.READ_MONEY,
-        words.describe_money(plan, found, winner, numbers),
-        segments=_segments(series, low, high),
+        words.describe_money(plan, showing.drawn(), showing.winner, numbers),
+        grid=1.0 if high - low >= _WHOLE_MONEY_FROM else 0.01,
+        stops=_money_stops(series, low, high, [one[0] for one in (outright, limit) if one]),
+        segments=segments(series, low, high),
         segments_head=words.CHEAPEST_HERE,
-        outright=None if goal.outright_price is None else (float(goal.outright_price), words.outright(plan, numbers)),
-        limit=None if goal.budget is None else (float(goal.budget), words.beyond(plan, numbers)),
+        outright=outright,
+        limit=limit,
+        notes=_notes(showing),
     )
 
 
-def _money_series(
-    found: tuple[Finding, ...], winner: str | None, selected: str | None, numbers: Numbers
-) -> list[Series]:
-    series = []
-    for one in _answered(found):
-        curve = one.result.budget_curve if one.result else None
-        if curve is None or not curve.money.size:
-            continue
-        x, y = thinned(curve.money, curve.chance)
-        crossing = None
-        if one.to_goal is not None:
-            text = words.money(one.to_goal.money, numbers)
-            crossing = Crossing(one.to_goal.money, text, words.with_and_season(one))
-        series.append(Series(one.id, one.name, one.place, x, y, _emphasis(one, winner, selected), True, None, crossing))
-    return series
-
-
-def eggs_picture(
-    plan: Plan, found: tuple[Finding, ...], winner: str | None, selected: str | None, numbers: Numbers
-) -> Picture:
+def eggs_picture(showing: Showing) -> Picture:
     """Chance by eggs, at the count that reaches the goal for least."""
-    series = []
-    for one in _answered(found):
-        if one.result is None or one.result.chance_by_eggs.size < 2:
-            continue
-        full = one.result.chance_by_eggs
-        x, y = thinned(np.arange(full.size, dtype=np.float64), full)
-        eggs = one.to_goal.eggs if one.to_goal else None
-        crossing = None if eggs is None else Crossing(eggs, numbers.whole(eggs))
-        series.append(
-            Series(one.id, one.name, one.place, x, y, _emphasis(one, winner, selected), False, _noise(one, y), crossing)
-        )
+    series = [
+        _eggs_series(one, showing) for one in showing.drawn() if one.result and one.result.chance_by_eggs.size > 1
+    ]
+    plan = showing.plan
+    low, high = showing.span or (0.0, _eggs_high(series))
     return Picture(
         tuple(series),
-        0.0,
-        _eggs_high(series),
-        float_chance(plan.goal.chance),
+        low,
+        high,
+        showing.chance,
         words.eggs_unit(plan),
         words.READ_EGGS,
-        words.describe_eggs(plan, found, winner),
-        step=1.0,
+        words.describe_eggs(plan, showing.drawn(), showing.winner),
+        stops=np.arange(0.0, high + 1e-9) if series else np.zeros(0),
+        notes=_notes(showing),
     )
 
 
-def season_picture(
-    plan: Plan, found: tuple[Finding, ...], winner: str | None, selected: str | None, numbers: Numbers
-) -> Picture:
+def season_picture(showing: Showing) -> Picture:
     """Chance by season, at the count that reaches the goal for least."""
-    series = _season_series(plan, found, winner, selected, numbers)
+    plan = showing.plan
+    series = [_season_series(one, showing) for one in showing.drawn()]
+    seasons = np.arange(1.0, plan.goal.seasons + 1.0)
     return Picture(
         tuple(series),
         0.7,
         plan.goal.seasons + 0.3,
-        float_chance(plan.goal.chance),
+        showing.chance,
         words.SEASON_UNIT,
         words.READ_SEASON,
-        words.describe_season(plan, found, winner),
-        step=1.0,
-        marked=tuple(float(season) for season in range(1, plan.goal.seasons + 1)),
+        words.describe_season(plan, showing.drawn(), showing.winner),
+        stops=seasons if series else np.zeros(0),
+        marked=tuple(seasons.tolist()),
+        notes=_notes(showing),
     )
 
 
-def _season_series(
-    plan: Plan, found: tuple[Finding, ...], winner: str | None, selected: str | None, numbers: Numbers
-) -> list[Series]:
-    seasons = np.arange(1, plan.goal.seasons + 1, dtype=np.float64)
-    series = []
-    for one in _answered(found):
-        if one.result is None:
-            continue
-        y = one.result.chance_by_season
-        crossing = (
-            Crossing(one.to_goal.season, numbers.whole(one.to_goal.season), numbered=False) if one.to_goal else None
-        )
-        errors = one.result.chance_by_season_se
-        noise = None if errors is None else 2 * errors
-        series.append(
-            Series(one.id, one.name, one.place, seasons, y, _emphasis(one, winner, selected), False, noise, crossing)
-        )
-    return series
+def _money_series(one: Finding, showing: Showing) -> Series:
+    curve = _result(one).chance_by_money
+    crossing = None
+    if one.to_goal is not None:
+        text = words.money(one.to_goal.money, showing.numbers)
+        crossing = Crossing(one.to_goal.money, text, words.with_and_season(one))
+    return _series(one, showing, curve.money, curve.chance, crossing, is_step=True)
 
 
-def _answered(found: tuple[Finding, ...]) -> list[Finding]:
-    return [one for one in found if one.state == "answered"]
+def _eggs_series(one: Finding, showing: Showing) -> Series:
+    chance = _result(one).chance_by_eggs
+    eggs = one.to_goal.eggs if one.to_goal else None
+    crossing = None if eggs is None else Crossing(eggs, showing.numbers.whole(eggs))
+    return _series(one, showing, np.arange(chance.size, dtype=np.float64), chance, crossing)
 
 
-def _emphasis(one: Finding, winner: str | None, selected: str | None) -> Emphasis:
-    if one.id == winner:
-        return "cheapest"
-    return "selected" if one.id == selected else "other"
+def _season_series(one: Finding, showing: Showing) -> Series:
+    chance = _result(one).chance_by_season[: showing.plan.goal.seasons]
+    crossing = None
+    if one.to_goal is not None and one.to_goal.season <= chance.size:
+        crossing = Crossing(one.to_goal.season, showing.numbers.whole(one.to_goal.season), numbered=False)
+    return _series(one, showing, np.arange(1.0, chance.size + 1.0), chance, crossing)
+
+
+def _series(
+    one: Finding, showing: Showing, x: Floats, y: Floats, crossing: Crossing | None, *, is_step: bool = False
+) -> Series:
+    return Series(
+        one.id,
+        " ".join(one.name.split()),
+        one.place,
+        x,
+        y,
+        showing.emphasis(one),
+        is_step,
+        _noise(one, y),
+        crossing,
+        one.id in showing.stale,
+    )
+
+
+def _result(one: Finding) -> RouteResult:
+    if one.result is None:
+        raise ValueError("only answered routes are drawn")
+    return one.result
 
 
 def _noise(one: Finding, y: Floats) -> Floats | None:
+    """Two standard errors of a simulated chance; everywhere from the runs, so that all charts say the same."""
     if one.result is None or one.result.method == "exact" or not one.result.runs:
         return None
-    return 2 * np.sqrt(y * (1 - y) / one.result.runs)
+    return 2 * np.sqrt(np.clip(y * (1 - y), 0.0, None) / one.result.runs)
 
 
-def _money_span(plan: Plan, series: list[Series]) -> tuple[float, float]:
+def _notes(showing: Showing) -> tuple[str, ...]:
+    drawn = showing.drawn()
+    noises = [(one, _noise(one, _result(one).chance_by_season)) for one in drawn]
+    simulated = [(one, float(np.max(noise))) for one, noise in noises if noise is not None and noise.size]
+    most = max((noise for _, noise in simulated), default=0.0)
+    return tuple(
+        note
+        for note in (
+            words.being_redone(tuple(one for one in drawn if one.id in showing.stale)),
+            words.left_out(showing.left_out()),
+            words.simulated(tuple(one for one, _ in simulated), most, showing.numbers),
+        )
+        if note
+    )
+
+
+def _money_span(showing: Showing, series: list[Series]) -> tuple[float, float]:
+    goal = showing.plan.goal
     ends = [_end(one) for one in series]
-    limits = [float(limit) for limit in (plan.goal.outright_price, plan.goal.budget) if limit is not None]
+    limits = [float(limit) for limit in (goal.outright_price, goal.budget) if limit is not None]
     if not ends:
         return 0.0, max([*limits, 1.0]) * 1.15
     starts = [float(one.x[int(np.argmax(one.y >= min(0.02, one.y[-1])))]) for one in series]
@@ -149,6 +168,17 @@ def _money_span(plan: Plan, series: list[Series]) -> tuple[float, float]:
     low = min(starts)
     room = max(high - low, 1.0)
     return max(0.0, low - room * 0.06), high + room * 0.12
+
+
+def _money_stops(series: list[Series], low: float, high: float, limits: list[float]) -> Floats:
+    """Round sums, and the ones that matter: where routes reach the goal, the budget, the outright price."""
+    if not series:
+        return np.zeros(0)
+    step = round_step((high - low) / _MONEY_STOPS)
+    round_sums = np.arange(np.ceil(low / step), np.floor(high / step) + 1) * step
+    crossings = [one.crossing.x for one in series if one.crossing]
+    stops = np.unique(np.concatenate([round_sums, crossings, limits]))
+    return stops[(stops >= low) & (stops <= high)]
 
 
 def _eggs_high(series: list[Series]) -> float:
@@ -161,26 +191,3 @@ def _end(one: Series) -> float:
     if one.crossing is not None:
         return one.crossing.x
     return float(one.x[int(np.argmax(one.y >= one.y[-1] * _NEARLY_ALL))])
-
-
-def _segments(series: list[Series], low: float, high: float) -> tuple[Segment, ...]:
-    """Which route gives the best chance at each sum; of equals the one that needs least for the goal."""
-    ranked = sorted(series, key=lambda one: (one.crossing.x if one.crossing else math.inf, one.place))
-    edges = np.sort(np.concatenate([one.x[(one.x >= low) & (one.x < high)] for one in ranked] or [np.array([])]))
-    if edges.size == 0:
-        return ()
-    table = np.stack([_values(one, edges) for one in ranked])
-    # Differences that no one could see must not flicker between routes.
-    best = np.argmax(table >= table.max(axis=0) - 0.001, axis=0)
-    turns = [0, *(np.flatnonzero(np.diff(best)) + 1).tolist()]
-    ends = [*(float(edges[turn]) for turn in turns[1:]), high]
-    return tuple(
-        Segment(float(edges[turn]), end, ranked[best[turn]].place, ranked[best[turn]].name)
-        for turn, end in zip(turns, ends, strict=True)
-        if end > edges[turn]
-    )
-
-
-def _values(one: Series, edges: Floats) -> Floats:
-    at = np.searchsorted(one.x, edges, side="right") - 1
-    return np.where(at >= 0, one.y[np.maximum(at, 0)], -1.0)

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 import numpy as np
@@ -11,8 +10,8 @@ import numpy as np
 from core.routes.result import Floats
 
 Emphasis = Literal["cheapest", "selected", "other"]
-# More steps than this cannot be told apart on screen and cost time to draw.
-_FINEST_RISE = 500
+# More levels than this cannot be told apart on screen and cost time to draw.
+LEVELS = 500
 
 
 @dataclass(frozen=True)
@@ -30,7 +29,10 @@ class Crossing:
 
 @dataclass(frozen=True, eq=False)
 class Series:
-    """One route's curve; `noise` is two standard errors at each point, where simulated."""
+    """One route's curve; `noise` is two standard errors at each point, where simulated.
+
+    `is_stale`: the curve is the one from before the last change, until the new one is there.
+    """
 
     id: str
     name: str
@@ -41,6 +43,7 @@ class Series:
     is_step: bool = False
     noise: Floats | None = None
     crossing: Crossing | None = None
+    is_stale: bool = False
 
 
 @dataclass(frozen=True)
@@ -53,9 +56,13 @@ class Segment:
     name: str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Picture:
-    """A whole chart; `marked` are the x values that get a symbol on every curve, none for evenly spread ones."""
+    """A whole chart.
+
+    `marked` are the x values that get a symbol on every curve, none for evenly spread ones; `grid` is what a pointed-at
+    x is rounded to; `stops` are the x values that keys move through and the table lists; `notes` stand under it.
+    """
 
     series: tuple[Series, ...]
     low: float
@@ -64,22 +71,40 @@ class Picture:
     unit: str
     read_at: str
     description: str
-    step: float = 0.0
+    grid: float = 1.0
+    stops: Floats = field(default_factory=lambda: np.zeros(0))
     marked: tuple[float, ...] = ()
     segments: tuple[Segment, ...] = ()
     segments_head: str = ""
     outright: tuple[float, str] | None = None
     limit: tuple[float, str] | None = None
+    notes: tuple[str, ...] = ()
 
 
-def thinned(x: Floats, y: Floats) -> tuple[Floats, Floats]:
-    """A rising curve without the points that no eye can tell apart; first, last and every visible rise stay."""
-    if x.size <= 2:
-        return x, y
-    level = np.floor(y * _FINEST_RISE)
-    keep = np.ones(x.size, dtype=bool)
-    keep[1:-1] = (level[1:-1] != level[:-2]) | (level[1:-1] != level[2:])
+def thinned(x: Floats, y: Floats, *, is_step: bool = False, rise: float = 1 / LEVELS) -> tuple[Floats, Floats]:
+    """A rising curve without the points that no eye can tell apart; first, last and every rise of `rise` stay."""
+    keep = kept(y, is_step=is_step, rise=rise)
     return x[keep], y[keep]
+
+
+def kept(y: Floats, *, is_step: bool, rise: float) -> Floats:
+    """Which points of a rising curve have to be drawn, as a mask."""
+    keep = np.ones(y.size, dtype=bool)
+    if y.size <= 2:
+        return keep
+    level = np.floor(y / rise)
+    keep[1:-1] = level[1:-1] != level[:-2]
+    if not is_step:
+        # A slope needs both ends of a flat stretch.
+        keep[1:-1] |= level[1:-1] != level[2:]
+    return keep
+
+
+def in_sight(x: Floats, low: float, high: float) -> slice:
+    """The points between `low` and `high`, and the one beyond on either side."""
+    first = int(np.searchsorted(x, low, side="right")) - 1
+    last = int(np.searchsorted(x, high, side="left")) + 1
+    return slice(max(first, 0), last)
 
 
 def stairs(x: Floats, y: Floats, high: float) -> tuple[Floats, Floats]:
@@ -94,66 +119,44 @@ def stairs(x: Floats, y: Floats, high: float) -> tuple[Floats, Floats]:
 
 def value_at(series: Series, x: float) -> float | None:
     """The chance at `x`, or None before the curve begins."""
-    if series.x.size == 0 or x < series.x[0]:
+    if series.x.size == 0 or x < series.x[0] - 1e-9:
         return None
-    if series.is_step:
-        return float(series.y[np.searchsorted(series.x, x, side="right") - 1])
-    return float(np.interp(x, series.x, series.y))
+    return float(_values(series, series.y, x))
 
 
 def noise_at(series: Series, x: float) -> float | None:
     """Two standard errors at `x`, where the curve is simulated."""
-    return None if series.noise is None else float(np.interp(x, series.x, series.noise))
+    if series.noise is None or value_at(series, x) is None:
+        return None
+    return float(_values(series, series.noise, x))
 
 
-def marks_on(series: Series, picture: Picture) -> list[tuple[float, float]]:
-    """Where the route's symbol stands on its curve: apart from those of its neighbours."""
+def _values(series: Series, of: Floats, x: float) -> float:
+    if series.is_step:
+        return float(of[max(int(np.searchsorted(series.x, x + 1e-9, side="right")) - 1, 0)])
+    return float(np.interp(x, series.x, of))
+
+
+def marks_on(series: Series, picture: Picture, low: float, high: float) -> list[tuple[float, float]]:
+    """Where the route's symbol stands on its curve in sight: apart from those of its neighbours."""
     if picture.marked:
-        wanted = list(picture.marked)
+        wanted = [x for x in picture.marked if low <= x <= high]
     else:
         shift = 0.25 + (series.place % 8) * 0.11
-        wanted = [picture.low + (picture.high - picture.low) * (i + shift) / 5 for i in range(5)]
-    points = ((x, value_at(series, x)) for x in wanted if x <= picture.high)
+        wanted = [low + (high - low) * (i + shift) / 5 for i in range(5)]
+    points = ((x, value_at(series, x)) for x in wanted if x <= high)
     return [(x, y) for x, y in points if y is not None]
 
 
-def round_ticks(low: float, high: float, most: int) -> list[float]:
-    """At most `most` round values between `low` and `high`, 1, 2 or 5 times a power of ten apart."""
-    if not high > low or most < 1:
-        return []
-    rough = (high - low) / most
-    power = 10.0 ** math.floor(math.log10(rough))
-    step = next(power * times for times in (1, 2, 5, 10) if power * times >= rough * (1 - 1e-9))
-    first = math.ceil(low / step - 1e-9)
-    return [i * step for i in range(first, math.floor(high / step + 1e-9) + 1)]
-
-
-def spread(wanted: list[float], heights: list[float], low: float, high: float) -> list[float]:
-    """Centres as near to `wanted` (ascending) as they can be without overlapping, within `low`..`high`."""
-    blocks: list[tuple[float, float, int]] = []
-    for centre, height in zip(wanted, heights, strict=True):
-        block = (centre - height / 2, height, 1)
-        while blocks and blocks[-1][0] + blocks[-1][1] > block[0]:
-            top, tall, many = blocks.pop()
-            middle = ((top + tall / 2) * many + (block[0] + block[1] / 2) * block[2]) / (many + block[2])
-            block = (middle - (tall + block[1]) / 2, tall + block[1], many + block[2])
-        top = min(max(block[0], low), max(high - block[1], low))
-        blocks.append((top, block[1], block[2]))
-    return _centres(blocks, heights, low, high)
-
-
-def _centres(blocks: list[tuple[float, float, int]], heights: list[float], low: float, high: float) -> list[float]:
-    """The centres of the parts of each block, pushed back inside where the last block ran over the edge."""
-    tops: list[float] = []
-    start = 0
-    for top, _, many in blocks:
-        at = top
-        for height in heights[start : start + many]:
-            tops.append(at)
-            at += height
-        start += many
-    edge = high
-    for place in reversed(range(len(tops))):
-        tops[place] = max(min(tops[place], edge - heights[place]), low)
-        edge = tops[place]
-    return [top + height / 2 for top, height in zip(tops, heights, strict=True)]
+def next_stop(picture: Picture, x: float | None, turns: int, *, start: float) -> float | None:
+    """The stop `turns` stops away from `x`; the first time the one at or after `start`."""
+    stops = picture.stops
+    if not stops.size:
+        return None
+    if x is None:
+        at = int(np.searchsorted(stops, start - 1e-9))
+    elif turns >= 0:
+        at = int(np.searchsorted(stops, x + 1e-9)) + turns - 1
+    else:
+        at = int(np.searchsorted(stops, x - 1e-9)) + turns
+    return float(stops[min(max(at, 0), stops.size - 1)])

@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from desktop.panels.charts.series import Series, round_ticks, spread, stairs, thinned, value_at
+from desktop.panels.charts.placing import round_ticks, spread
+from desktop.panels.charts.series import Series, stairs, thinned, value_at
 
 
 @given(st.lists(st.floats(0, 1), min_size=1, max_size=300))

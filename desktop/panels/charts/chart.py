@@ -1,0 +1,149 @@
+"""A chart that follows the document, its data table behind it, and what can be copied from it."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QTimer, Signal
+from PySide6.QtGui import QContextMenuEvent, QGuiApplication, QShowEvent
+from PySide6.QtWidgets import QMenu, QStackedWidget, QVBoxLayout, QWidget
+
+from desktop.document import Document
+from desktop.panels.charts.canvas import Canvas
+from desktop.panels.charts.goal_chance import GoalChance
+from desktop.panels.charts.hands import Hands
+from desktop.panels.charts.image import chart_image
+from desktop.panels.charts.notes import Notes
+from desktop.panels.charts.pictures import Draw
+from desktop.panels.charts.showing import Showing
+from desktop.panels.charts.table import ChartTable
+from desktop.panels.charts.values import Values
+from desktop.widgets.labels import tip
+from desktop.words import charts as words
+from desktop.words.numbers import Numbers
+
+_SHARP = 2.0
+
+
+class LiveChart(QWidget):
+    """Shows the document while it can be seen, as a chart or as a table."""
+
+    state_changed = Signal()
+
+    def __init__(
+        self,
+        document: Document,
+        numbers: Numbers,
+        chance: GoalChance,
+        draw: Draw,
+        name: str,
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self._document, self._numbers, self._chance, self._draw = document, numbers, chance, draw
+        self.name = name
+        self.canvas = Canvas(name, numbers, chance, self)
+        self.canvas.view.setToolTip(tip(words.CHART_TIP))
+        self._hands = Hands(self.canvas)
+        self.table = ChartTable(words.table_name(name), numbers, self)
+        self.notes = Notes(self)
+        self._views = QStackedWidget(self)
+        self._views.addWidget(self.canvas)
+        self._views.addWidget(self.table)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(0)
+        layout.addWidget(self._views, 1)
+        layout.addWidget(self.notes)
+        self.canvas.sight_changed.connect(self.state_changed)
+        self._follow()
+
+    @property
+    def as_table(self) -> bool:
+        """Whether the table is shown."""
+        return self._views.currentWidget() is self.table
+
+    def show_table(self, wanted: bool) -> None:
+        """Turns to the table or back to the chart."""
+        self._views.setCurrentWidget(self.table if wanted else self.canvas)
+        self.refresh()
+        self.state_changed.emit()
+
+    def turn(self) -> None:
+        """From chart to table or back."""
+        self.show_table(not self.as_table)
+
+    def refresh(self) -> None:
+        """Draws the document as it is now."""
+        picture = self._draw(self.showing())
+        self.canvas.show_picture(picture)
+        if self.as_table:
+            self.table.show_picture(picture)
+        self.notes.show_notes(picture.notes)
+
+    def showing(self) -> Showing:
+        """What there is to draw, at the chance that is looked at."""
+        document, chance = self._document, self._chance
+        selected = document.selected.id if document.selected else None
+        # A look ahead moves the goal line and nothing else.
+        picture = self.canvas.picture
+        span = (picture.low, picture.high) if picture and chance.is_ahead else None
+        return Showing(
+            document.plan,
+            chance.found(),
+            chance.value,
+            self._numbers,
+            chance.verdict().winner,
+            selected,
+            stale=chance.outdated.noticeable(),
+            span=span,
+        )
+
+    def copy_picture(self) -> None:
+        """The whole chart to the clipboard, sharp enough for print."""
+        image = chart_image(
+            self._draw(self.showing()), self._numbers, self._chance, self.palette(), self.canvas.size(), _SHARP
+        )
+        QGuiApplication.clipboard().setImage(image)
+
+    def copy_table(self) -> None:
+        """The chart's numbers to the clipboard, as text with tabs."""
+        QGuiApplication.clipboard().setText(Values(self._draw(self.showing()), self._numbers).copied())
+
+    def menu(self) -> QMenu:
+        """What can be done with the chart."""
+        menu = QMenu(self)
+        menu.addAction(words.COPY_PICTURE, self.copy_picture)
+        menu.addAction(words.COPY_TABLE, self.copy_table)
+        menu.addSeparator()
+        if not self.as_table:
+            menu.addAction(words.ZOOM_IN, self.canvas.zoom_in)
+            menu.addAction(words.ZOOM_OUT, self.canvas.zoom_out).setEnabled(self.canvas.is_zoomed)
+            menu.addAction(words.WHOLE_CHART, self.canvas.show_whole).setEnabled(self.canvas.is_zoomed)
+            menu.addSeparator()
+        menu.addAction(words.AS_CHART if self.as_table else words.AS_TABLE, self.turn)
+        return menu
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:  # noqa: D102
+        menu = self.menu()
+        menu.aboutToHide.connect(menu.deleteLater)
+        menu.popup(event.globalPos())
+
+    def showEvent(self, event: QShowEvent) -> None:  # noqa: D102
+        super().showEvent(event)
+        self.refresh()
+
+    def _follow(self) -> None:
+        # Several changes in a row are drawn once, when the event loop comes round.
+        self._soon = QTimer(self)
+        self._soon.setSingleShot(True)
+        self._soon.timeout.connect(self._refresh_if_seen)
+        for changed in (
+            self._document.answers_changed,
+            self._document.plan_changed,
+            self._document.selection_changed,
+            self._chance.moved,
+        ):
+            changed.connect(self._soon.start)
+
+    def _refresh_if_seen(self) -> None:
+        if self.isVisible():
+            self.refresh()

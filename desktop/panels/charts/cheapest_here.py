@@ -1,0 +1,40 @@
+"""Which route gives the best chance at each sum of money; no Qt."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from core.routes.result import Floats
+from desktop.panels.charts.series import Segment, Series
+
+# Differences that no one could see must not flicker between routes.
+_ALIKE = 0.001
+
+
+def segments(series: list[Series], low: float, high: float) -> tuple[Segment, ...]:
+    """Stretches of money with their best route; of equals the one that needs least for the goal."""
+    ranked = sorted(series, key=lambda one: (one.crossing.x if one.crossing else math.inf, one.place))
+    edges = np.unique(np.concatenate([one.x[(one.x >= low) & (one.x < high)] for one in ranked] or [np.zeros(0)]))
+    if edges.size == 0:
+        return ()
+    table = np.stack([_values(one, edges) for one in ranked])
+    best = np.argmax(table >= table.max(axis=0) - _ALIKE, axis=0)
+    turns = [0, *(np.flatnonzero(np.diff(best)) + 1).tolist()]
+    ends = [*(float(edges[turn]) for turn in turns[1:]), high]
+    return tuple(
+        Segment(float(edges[turn]), end, ranked[best[turn]].place, ranked[best[turn]].name)
+        for turn, end in zip(turns, ends, strict=True)
+        if end > edges[turn]
+    )
+
+
+def segment_at(stretches: tuple[Segment, ...], x: float) -> Segment | None:
+    """The stretch that `x` lies in."""
+    return next((one for one in reversed(stretches) if one.low <= x + 1e-9), None)
+
+
+def _values(one: Series, edges: Floats) -> Floats:
+    at = np.searchsorted(one.x, edges, side="right") - 1
+    return np.where(at >= 0, one.y[np.maximum(at, 0)], -1.0)

@@ -1,0 +1,86 @@
+"""The goal's chance while it is being moved: a look ahead in every chart, one step in the history at the end."""
+
+from __future__ import annotations
+
+import msgspec
+from PySide6.QtCore import QObject, Signal
+
+from core.plan.model import Plan
+from desktop.at_chance import at_chance
+from desktop.document import Document
+from desktop.findings import Finding, Verdict, verdict
+from desktop.panels.charts.outdated import Outdated
+from desktop.words import charts as words
+from desktop.words.goal import float_chance
+
+_BY_KEYS = "goal.chance by keys"
+
+
+class GoalChance(QObject):
+    """Holds the looked-ahead chance; `moved` tells that what is shown is at another chance now."""
+
+    moved = Signal()
+
+    def __init__(self, document: Document, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._document = document
+        self._ahead: float | None = None
+        self.outdated = Outdated(document, self)
+        self.outdated.changed.connect(self.moved)
+
+    @property
+    def value(self) -> float:
+        """The chance to show: the looked-ahead one, else the plan's."""
+        return float_chance(self._document.plan.goal.chance) if self._ahead is None else self._ahead
+
+    @property
+    def is_ahead(self) -> bool:
+        """Whether the shown chance is not the plan's yet."""
+        return self._ahead is not None
+
+    def plan(self) -> Plan:
+        """The plan with the shown chance as its goal's."""
+        plan = self._document.plan
+        return plan if self._ahead is None else _with_chance(plan, self._ahead)
+
+    def found(self) -> tuple[Finding, ...]:
+        """The findings at the shown chance."""
+        moved = None if self.is_ahead else self.outdated.ids()
+        return at_chance(self._document.found, self.value, moved)
+
+    def verdict(self) -> Verdict:
+        """The answer at the shown chance."""
+        return verdict(self.found(), complete=self.is_ahead or self._document.complete)
+
+    def look_ahead(self, percent: int) -> None:
+        """Shows another chance without a change to the plan: the curves stay, only where they reach it moves."""
+        if percent / 100 != self._ahead:
+            self._ahead = percent / 100
+            self.moved.emit()
+
+    def settle(self) -> None:
+        """Makes the looked-ahead chance the plan's, as one step."""
+        chance, self._ahead = self._ahead, None
+        if chance is not None:
+            self._edit(chance, None)
+
+    def give_up(self) -> None:
+        """Shows the plan's own chance again."""
+        if self._ahead is not None:
+            self._ahead = None
+            self.moved.emit()
+
+    def step(self, percent: int) -> None:
+        """Makes another chance the plan's at once; keys pressed in a row become one step."""
+        self._ahead = None
+        self._edit(percent / 100, _BY_KEYS)
+
+    def _edit(self, chance: float, merge: str | None) -> None:
+        plan = self._document.plan
+        if chance != float_chance(plan.goal.chance):
+            self._document.edit(_with_chance(plan, chance), words.CHANGE_CHANCE, merge=merge)
+        self.moved.emit()
+
+
+def _with_chance(plan: Plan, chance: float) -> Plan:
+    return msgspec.structs.replace(plan, goal=msgspec.structs.replace(plan.goal, chance=chance))

@@ -1,0 +1,139 @@
+"""What is drawn: which routes, how strongly, with which words under it, and no words over each other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from itertools import combinations
+
+import msgspec
+import numpy as np
+import pytest
+from gallery_charts import NAMES, answers
+from PySide6.QtCore import QRectF, QSize
+from PySide6.QtGui import QColor
+from pytestqt.qtbot import QtBot
+from windows import Open
+
+from core.plan.model import Plan, Route
+from desktop.at_chance import at_chance, reach
+from desktop.evaluation import Engine, RouteAnswer, answer_route, core_engine
+from desktop.findings import findings, verdict
+from desktop.panels.charts import end_labels, labels
+from desktop.panels.charts.frame import Frame
+from desktop.panels.charts.image import chart_image
+from desktop.panels.charts.pictures import Draw, eggs_picture, money_picture, season_picture
+from desktop.panels.charts.showing import MOST_DRAWN, Showing
+from desktop.panels.charts.viewport import Sight
+from desktop.plan_files import SAMPLE, open_plan
+from desktop.theme import DARK, palette_for
+from desktop.words.numbers import PlainNumbers
+
+DRAWS = (money_picture, eggs_picture, season_picture)
+
+
+def sample(routes: int = 7, names: tuple[str, ...] = ()) -> Plan:
+    plan = open_plan(SAMPLE)
+    assert isinstance(plan, Plan)
+    chosen = [msgspec.structs.replace(plan.routes[i % 7], id=f"r{i}") for i in range(routes)]
+    named = [
+        msgspec.structs.replace(route, name=names[i % len(names)] if names else route.name)
+        for i, route in enumerate(chosen)
+    ]
+    return msgspec.structs.replace(plan, routes=tuple(named))
+
+
+def showing(plan: Plan, runs: int | None = None, **changes: object) -> Showing:
+    found = findings(plan, {one.id: one for one in answers(plan, runs)})
+    shown = Showing(plan, found, 0.8, PlainNumbers(), verdict(found, complete=True).winner)
+    return replace(shown, **changes)  # type: ignore[arg-type]
+
+
+def test_at_most_eight_and_the_selected_are_drawn() -> None:
+    shown = showing(sample(12))
+    assert len(shown.drawn()) == MOST_DRAWN
+    assert money_picture(shown).notes[0].startswith("Not drawn: ")
+    last = shown.left_out()[-1].id
+    assert len(replace(shown, selected=last).drawn()) == MOST_DRAWN + 1
+
+
+def test_hidden_routes_are_not_drawn() -> None:
+    picture = eggs_picture(showing(sample(), hidden=frozenset({"r1"})))
+    assert "r1" not in [one.id for one in picture.series]
+    assert not any(note.startswith("Not drawn") for note in picture.notes)
+
+
+def test_noise_is_in_words_and_in_every_chart() -> None:
+    shown = showing(sample(), runs=400)
+    for draw in DRAWS:
+        picture = draw(shown)
+        assert "Simulated, ± 5.0 at most" in picture.notes[-1]
+        assert all(one.noise is not None for one in picture.series)
+    y = money_picture(shown).series[0]
+    assert y.noise == pytest.approx(2 * np.sqrt(y.y * (1 - y.y) / 400))
+
+
+def test_outdated_curves_are_marked() -> None:
+    picture = money_picture(showing(sample(), stale=frozenset({"r0"})))
+    assert [one.id for one in picture.series if one.is_stale] == ["r0"]
+    assert picture.notes[0] == "Grey until worked out anew: Double hets, bred together."
+
+
+def test_at_the_plans_own_chance_nothing_moves() -> None:
+    plan = open_plan(SAMPLE)
+    assert isinstance(plan, Plan)
+    engine = core_engine()
+    for route in plan.routes[:2]:
+        *_, answer = answer_route_steps(plan, route, engine)
+        result = answer.cheapest
+        assert result.to_goal is not None
+        assert reach(result, 0.8, result.to_goal.count) == result.to_goal
+
+
+def answer_route_steps(plan: Plan, route: Route, engine: Engine) -> Iterator[RouteAnswer]:
+    yield (yield from answer_route(plan, route, engine))  # type: ignore[misc]
+
+
+@pytest.mark.parametrize("draw", DRAWS)
+@pytest.mark.parametrize("size", [(330, 110), (330, 300), (700, 260)])
+@pytest.mark.parametrize("chance", [0.3, 0.55, 0.8, 0.92])
+def test_words_never_overlap_nor_leave(appearance: object, draw: Draw, size: tuple[int, int], chance: float) -> None:
+    assert appearance
+    for routes, names in ((7, ()), (12, ()), (8, NAMES)):
+        shown = showing(sample(routes, names))
+        picture = draw(replace(shown, found=at_chance(shown.found, chance), chance=chance, selected="r0"))
+        frame = Frame(QRectF(60, 30, *size), Sight(picture.low, picture.high), size[0] + 250)
+        boxes = [label.box for label in labels.lay_out(frame, picture)]
+        ends = [end.box for end in end_labels.lay_out(frame, picture)]
+        for one, other in combinations(boxes, 2):
+            assert not one.intersects(other)
+        for one, other in combinations(ends, 2):
+            assert not one.adjusted(0, 0.2, 0, -0.2).intersects(other)
+        inside = frame.area.adjusted(0, -9, 0, 0)
+        assert all(inside.contains(box) for box in boxes)
+        assert all(box.right() <= frame.width for box in ends)
+
+
+def test_a_picture_is_sharp_and_in_its_colours(start: Open) -> None:
+    window = start()
+    picture = window.page.money.chart.canvas.picture
+    assert picture is not None
+    image = chart_image(picture, PlainNumbers(), window.page.chance, palette_for(DARK), QSize(500, 240), 2.0)
+    assert (image.width(), image.height(), image.devicePixelRatio()) == (1000, 480, 2.0)
+    assert image.pixelColor(3, 3) == QColor(DARK.page)
+    colours = {image.pixel(x, y) for x in range(0, 1000, 3) for y in range(0, 480, 3)}
+    assert len(colours) > 20
+
+
+def test_three_charts_where_there_is_room(start: Open, qtbot: QtBot) -> None:
+    window = start()
+    evidence = window.page.evidence
+    assert not evidence.seasons.isVisible()
+    window.resize(1920, 1080)
+    qtbot.waitUntil(evidence.seasons.isVisible)
+    assert evidence.seasons.chart.isVisible()
+    assert not window.page.eggs.tabs.isVisible()
+    window.resize(1280, 800)
+    qtbot.waitUntil(window.page.eggs.tabs.isVisible)
+    assert window.page.eggs.chart.isVisible()
+    assert window.page.eggs.chart.name == "Chance by eggs"
