@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Iterator
+from importlib import import_module
 from pathlib import Path
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
@@ -34,12 +35,14 @@ def draw(folder: Path) -> None:
     app = QApplication([])
     fonts.load_fonts()
     appearance = Appearance(app)
+    topics = [import_module(file.stem) for file in sorted(Path(__file__).parent.glob("gallery_*.py"))]
     for scheme in (Qt.ColorScheme.Light, Qt.ColorScheme.Dark):
         appearance.choose(scheme)
         for size in (QSize(1280, 800), QSize(1920, 1080)):
             name = f"{scheme.name.lower()}-{size.width()}"
-            for screen, picture in screens(app, appearance, size):
-                picture.save(str(folder / f"{screen}-{name}.png"))
+            for draw_screens in (screens, *(topic.screens for topic in topics)):
+                for screen, picture in draw_screens(app, appearance, size):
+                    picture.save(str(folder / f"{screen}-{name}.png"))
 
 
 def screens(app: QApplication, appearance: Appearance, size: QSize) -> Iterator[tuple[str, QPixmap]]:

@@ -9,7 +9,7 @@ import msgspec
 import numpy as np
 import window_double as double
 from PySide6.QtCore import QRectF, QSize
-from PySide6.QtGui import QPixmap
+from PySide6.QtGui import QImage, QPixmap
 from PySide6.QtWidgets import QApplication
 
 from core.plan.model import Plan
@@ -19,6 +19,8 @@ from desktop.document import Document
 from desktop.evaluation import Finished, RouteAnswer
 from desktop.evaluator import Evaluator
 from desktop.locale_numbers import LocaleNumbers
+from desktop.panels.charts.chart import LiveChart
+from desktop.panels.charts.pictures import money_picture
 from desktop.plan_files import SAMPLE, open_plan
 from desktop.window import MainWindow
 
@@ -50,6 +52,14 @@ def screens(app: QApplication, appearance: Appearance, size: QSize) -> Iterator[
     window.page.chance.look_ahead(60)
     app.processEvents()
     yield "charts-dragged", window.grab()
+    window.page.chance.give_up()
+    app.processEvents()
+    chart = window.page.money.chart
+    outdated = frozenset(one.id for one in window.document.found[:4])
+    chart.canvas.show_picture(money_picture(replace(chart.showing(), stale=outdated)))
+    yield "charts-outdated", window.grab()
+    chart.canvas.grip.setFocus()
+    yield "charts-image", QPixmap.fromImage(image_of(chart))
     window.close()
     yield "charts-simulated", shown(app, appearance, size, plan, runs=FEW_RUNS).grab()
     many = tuple(
@@ -71,6 +81,12 @@ def shown(app: QApplication, appearance: Appearance, size: QSize, plan: Plan, ru
     window.document.take([*answers(plan, runs), Finished()])
     app.processEvents()
     return window
+
+
+def image_of(chart: LiveChart) -> QImage:
+    """The chart as it is copied."""
+    chart.copy_picture()
+    return QApplication.clipboard().image()
 
 
 def answers(plan: Plan, runs: int | None = None) -> Iterator[RouteAnswer]:

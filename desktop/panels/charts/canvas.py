@@ -17,7 +17,8 @@ from desktop.panels.charts.layer import Layer, Scene
 from desktop.panels.charts.reading import Reading
 from desktop.panels.charts.readout import snapped
 from desktop.panels.charts.series import Picture, next_stop
-from desktop.panels.charts.viewport import Sight
+from desktop.panels.charts.size import text_scale
+from desktop.panels.charts.viewport import Sight, whole_of
 from desktop.theme import colour, colours_of
 from desktop.widgets.labels import tip
 from desktop.words.charts import goal_chance
@@ -60,7 +61,7 @@ class Canvas(QWidget):
         """Another picture on the same kept curves; a part in sight stays in sight."""
         self.picture = picture
         if self._sight is not None:
-            self._sight = self._sight.within(self._whole(picture))
+            self._sight = self._sight.within(whole_of(picture))
         self.view.setAccessibleDescription(picture.description)
         self.repaint_scene()
         if self.reading is not None:
@@ -71,7 +72,7 @@ class Canvas(QWidget):
         area = self._box.geometry()
         if self.picture is None or area.width() < 10 or area.height() < 10:
             return None
-        return Frame(QRectF(area), self._sight or self._whole(self.picture), self._item.size().width())
+        return Frame(QRectF(area), self._sight or whole_of(self.picture), self._item.size().width())
 
     @property
     def is_zoomed(self) -> bool:
@@ -122,7 +123,7 @@ class Canvas(QWidget):
         frame = self.frame()
         if frame is not None and self.picture is not None:
             point = (frame.x_of(at.x()), frame.y_of(at.y()))
-            self._see(frame.sight.zoomed(self._whole(self.picture), point, by))
+            self._see(frame.sight.zoomed(whole_of(self.picture), point, by))
 
     def zoom_into(self, box: QRectF) -> None:
         """Shows what lies in a box on the canvas."""
@@ -131,8 +132,8 @@ class Canvas(QWidget):
             area = box.intersected(frame.area)
             by = (area.width() / frame.area.width(), area.height() / frame.area.height())
             low, bottom = frame.x_of(area.left()), frame.y_of(area.bottom())
-            start = frame.sight.zoomed(self._whole(self.picture), (low, bottom), by)
-            self._see(start.moved(self._whole(self.picture), low - start.low, bottom - start.bottom))
+            start = frame.sight.zoomed(whole_of(self.picture), (low, bottom), by)
+            self._see(start.moved(whole_of(self.picture), low - start.low, bottom - start.bottom))
 
     def move_by(self, way: QPointF) -> None:
         """Moves the part in sight with the hand."""
@@ -140,7 +141,7 @@ class Canvas(QWidget):
         if self._sight is not None and frame is not None and self.picture is not None:
             x = -way.x() / frame.area.width() * (frame.sight.high - frame.sight.low)
             y = way.y() / frame.area.height() * (frame.sight.top - frame.sight.bottom)
-            self._see(self._sight.moved(self._whole(self.picture), x, y))
+            self._see(self._sight.moved(whole_of(self.picture), x, y))
 
     def repaint_scene(self) -> None:
         """Lays everything out again."""
@@ -161,7 +162,7 @@ class Canvas(QWidget):
         return QSize(560, self.minimumSizeHint().height())
 
     def minimumSizeHint(self) -> QSize:  # noqa: D102
-        return QSize(400, int(_LEAST_PLOT + self._over() + self._under()))
+        return QSize(400, int(_LEAST_PLOT * text_scale() + self._over() + self._under()))
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: D102
         self._set_margins()
@@ -222,9 +223,6 @@ class Canvas(QWidget):
     def _under(self) -> float:
         return fonts.sans(fonts.NOTE).pixelSize() * 1.7
 
-    def _whole(self, picture: Picture) -> Sight:
-        return Sight(picture.low, picture.high)
-
     def _zoom_by(self, by: float) -> None:
         frame = self.frame()
         if frame is not None:
@@ -234,7 +232,7 @@ class Canvas(QWidget):
     def _see(self, sight: Sight | None) -> None:
         if self.picture is None:
             return
-        self._sight = None if sight == self._whole(self.picture) else sight
+        self._sight = None if sight == whole_of(self.picture) else sight
         self.repaint_scene()
         if self.reading is not None:
             self.read_at(self.reading)
@@ -244,7 +242,7 @@ class Canvas(QWidget):
         if x is None or self.picture is None or not self.picture.series:
             return
         if self._sight is not None:
-            self._see(self._sight.showing(self._whole(self.picture), x))
+            self._see(self._sight.showing(whole_of(self.picture), x))
         frame = self.frame()
         if frame is not None:
             self._reading.show(self.picture, frame, x)

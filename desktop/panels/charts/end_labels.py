@@ -49,7 +49,10 @@ def room(width: float) -> float:
 def lay_out(frame: Frame, picture: Picture) -> tuple[EndLabel, ...]:
     """Names in the order of the line ends, so that leaders do not cross; as many as there is room for."""
     low, high = frame.area.top() - 12, frame.area.bottom() + 4
-    labels = [label for one in in_order(picture) if (label := _label(one, frame))]
+    labels = _labels(frame, picture, lines=2)
+    if sum(label.box.height() for label in labels) > high - low:
+        # Every name cut short says more than some names whole.
+        labels = _labels(frame, picture, lines=1)
     labels = sorted(_that_fit(labels, high - low), key=_by_end)
     centres = spread([label.end.y() for label in labels], [label.box.height() for label in labels], low, high)
     for label, centre in zip(labels, centres, strict=True):
@@ -78,7 +81,11 @@ def _by_end(label: EndLabel) -> tuple[float, int]:
     return round(label.end.y(), 1), label.series.place
 
 
-def _label(one: Series, frame: Frame) -> EndLabel | None:
+def _labels(frame: Frame, picture: Picture, *, lines: int) -> list[EndLabel]:
+    return [label for one in in_order(picture) if (label := _label(one, frame, lines))]
+
+
+def _label(one: Series, frame: Frame, most: int) -> EndLabel | None:
     font = fonts.sans(fonts.HEAD, bold=one.emphasis != "other")
     x = frame.sight.high if one.is_step or not one.x.size else min(frame.sight.high, float(one.x[-1]))
     y = value_at(one, x)
@@ -86,17 +93,16 @@ def _label(one: Series, frame: Frame) -> EndLabel | None:
         return None
     end = frame.at(x, min(max(y, frame.sight.bottom), frame.sight.top))
     space = frame.width - frame.area.right() - _TEXT - 2
-    # A second line only where the plot is tall enough for one each.
-    lines = wrapped(one.name, font, space)
+    lines = wrapped(one.name, font, space, most)
     height = QFontMetricsF(font).height() - 0.3
     return EndLabel(one, end, QRectF(frame.area.right() + _TEXT, 0, space, height * len(lines)), lines, font)
 
 
-def wrapped(name: str, font: QFont, space: float) -> tuple[str, ...]:
-    """A name on one line where it fits, else on two, the second cut short if need be."""
+def wrapped(name: str, font: QFont, space: float, most: int = 2) -> tuple[str, ...]:
+    """A name on one line where it fits, else on two, cut short if need be."""
     metrics = QFontMetricsF(font)
-    if metrics.horizontalAdvance(name) <= space:
-        return (name,)
+    if most == 1 or metrics.horizontalAdvance(name) <= space:
+        return (metrics.elidedText(name, Qt.TextElideMode.ElideRight, space),)
     words = name.split(" ")
     first = words[0]
     count = 1

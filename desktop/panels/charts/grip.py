@@ -29,11 +29,12 @@ def paint_pill(painter: QPainter, box: QRectF, text: str, colours: Colours, *, f
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     painter.setPen(Qt.PenStyle.NoPen)
     painter.setBrush(colour(colours.accent))
-    painter.drawRoundedRect(box, 9, 9)
+    round_by = box.height() / 2
+    painter.drawRoundedRect(box, round_by, round_by)
     if focused:
         painter.setPen(QPen(colour(colours.accent), 1.5))
         painter.setBrush(Qt.BrushStyle.NoBrush)
-        painter.drawRoundedRect(box.adjusted(-2.2, -2.2, 2.2, 2.2), 11, 11)
+        painter.drawRoundedRect(box.adjusted(-2.2, -2.2, 2.2, 2.2), round_by + 2, round_by + 2)
     painter.setPen(colour(colours.on_accent))
     painter.setFont(fonts.sans(fonts.HEAD, bold=True))
     painter.drawText(box, Qt.AlignmentFlag.AlignCenter, text)

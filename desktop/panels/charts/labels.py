@@ -131,17 +131,19 @@ def _at_the_right(frame: Frame, size: tuple[float, float]) -> Iterator[Box]:
 
 def _ink(frame: Frame, picture: Picture, drops: list[float]) -> Floats:
     """Points along every curve and upright line."""
-    lines = [_points(np.array(polyline(one, frame)).reshape(-1, 2)) for one in picture.series]
+    lines = [_points(polyline(one, frame)) for one in picture.series]
     uprights = [*drops, *([picture.outright[0]] if picture.outright else [])]
     lines += [_points(np.array([[frame.px(x), frame.base], [frame.px(x), frame.top]])) for x in uprights]
     return np.concatenate(lines) if lines else np.zeros((0, 2))
 
 
-def polyline(one: Series, frame: Frame) -> list[tuple[float, float]]:
-    """A curve's corners in px."""
+def polyline(one: Series, frame: Frame) -> Floats:
+    """A curve's corners in px, as (n, 2)."""
     x, y = drawn_points(one, frame)
-    at = [frame.at(float(a), float(b)) for a, b in zip(x, y, strict=True)]
-    return [(point.x(), point.y()) for point in at]
+    # A step of one in each direction, so that thousands of corners cost two products.
+    start = frame.at(0.0, 0.0)
+    across, up = frame.px(1.0) - start.x(), frame.py(1.0) - start.y()
+    return np.column_stack([start.x() + x * across, start.y() + y * up])
 
 
 def drawn_points(one: Series, frame: Frame) -> tuple[Floats, Floats]:

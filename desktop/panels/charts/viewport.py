@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from desktop.panels.charts.series import Picture
+
 # Room for the thickest line at 0 and 100 %.
 LOWEST, HIGHEST = -0.012, 1.015
 _NEAREST_X, _NEAREST_Y = 200.0, 20.0
@@ -40,6 +42,11 @@ class Sight:
         """As much of this part as there is in another whole."""
         low, high = max(self.low, whole.low), min(self.high, whole.high)
         return whole if high - low < (whole.high - whole.low) / (_NEAREST_X * 2) else replace(self, low=low, high=high)
+
+
+def whole_of(picture: Picture) -> Sight:
+    """All that a picture shows."""
+    return Sight(picture.low, picture.high)
 
 
 def _scaled(
