@@ -8,8 +8,8 @@ from fractions import Fraction
 from core.paste.numbers import share
 from core.paste.parts import Choice
 from core.paste.scan import LEAVE_OUT, Facts, Token, mark
-from core.paste.terms import Meaning, Named, Terms, written
-from core.plan.genotypes import GenotypeError
+from core.paste.terms import Meaning, Named, Terms
+from core.plan.genotypes import GenotypeError, written
 from core.plan.model import Carries, Hidden, Sex
 
 _HET = {"het", "hets", "heterozygous"}

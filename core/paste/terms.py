@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from core.plan.genotypes import NORMAL, WILD, Pair, Table
+from core.plan.genotypes import NORMAL, WILD, Table, written
 from core.plan.model import Plan, Sex
 
 _SHORTEST_PREFIX = 3
@@ -105,12 +105,3 @@ def _reduced(meanings: frozenset[Meaning]) -> frozenset[Meaning]:
     """Let a gene's name stand back where the same word also names one of its forms."""
     formed = {one.gene for meaning in meanings if len(meaning) == 1 for one in meaning if one.form}
     return frozenset(m for m in meanings if len(m) > 1 or m[0].form or m[0].gene not in formed)
-
-
-def written(pair: Pair) -> str:
-    """Write a genotype as plans do: mutant alleles first."""
-    return "/".join(sorted(pair, key=_last))
-
-
-def _last(allele: str) -> bool:
-    return allele in {WILD, "W", "Y"}

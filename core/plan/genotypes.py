@@ -12,6 +12,8 @@ from core.plan.model import Gene, Sex, SexSystem
 
 WILD = "+"
 NORMAL = "normal"
+# What stands for a gene on the chromosome that lacks it.
+LONE = ("W", "Y")
 SEXES: tuple[Sex, Sex] = ("male", "female")
 # Two alleles in alphabetical order; in a one-copy sex an allele and the letter of the chromosome without the gene.
 Pair = tuple[str, str]
@@ -143,3 +145,13 @@ class Table:
 def ordered(one: str, two: str) -> Pair:
     """Give two parts of a genotype in the one order that makes equal genotypes equal."""
     return (one, two) if one <= two else (two, one)
+
+
+def written(pair: Pair) -> str:
+    """Write a genotype as plans do: mutant alleles first."""
+    return "/".join(sorted(pair, key=lambda part: part == WILD or part in LONE))
+
+
+def mutants(pair: Pair) -> tuple[str, ...]:
+    """Give the mutant alleles of a genotype."""
+    return tuple(part for part in pair if part != WILD and part not in LONE)

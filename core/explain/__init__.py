@@ -1,0 +1,1 @@
+"""What an answer or an animal means, laid out for people."""
