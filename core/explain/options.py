@@ -96,5 +96,3 @@ def _written(table: Table, pair: Pair) -> str:
     if len(mutants(pair)) == 2:
         return "/".join(sorted(pair, key=table.alleles.index))
     return written(pair)
-
-

@@ -4,96 +4,128 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
-from fractions import Fraction
+from dataclasses import dataclass, field
 
-from core.plan.model import Carries, Chance, Gene, Plan
+from core.explain.shares import exact
+from core.plan.book import Book
+from core.plan.genotypes import NORMAL, GenotypeError, Pair, Table, mutants
+from core.plan.model import Carries, Chance, Plan
 
-_ONE_COPY = {"W", "Y"}
-_SEX_CHROMOSOMES = {"W", "X", "Y", "Z"}
 _HETS = {2: "double het", 3: "triple het", 4: "quadruple het"}
+# A pair of alleles, without chromosomes, with its chance.
+_Open = dict[Pair, float]
+
+
+@dataclass
+class _Parts:
+    """An animal's genes sorted by how the trade speaks of them."""
+
+    visuals: dict[str, str] = field(default_factory=dict)
+    hets: list[str] = field(default_factory=list)
+    possible: list[str] = field(default_factory=list)
 
 
 def animal(plan: Plan, carries: Carries) -> str:
-    """`lavender het amel`, `double het`, `amel 66 % het lavender`, `normal`."""
-    visuals: list[str] = []
-    hets: list[str] = []
-    possible: list[str] = []
-    for gene, genotypes in _by_gene(plan, carries):
-        _sort_in(gene, genotypes, visuals, hets, possible)
-    return " ".join([*visuals, *_het_words(plan, hets), *possible]) or "normal"
+    """`lavender het amel`, `double het`, `amel 66 % het lavender`, `normal`: for the middle of a sentence."""
+    sure, possible = _named(plan, carries)
+    return " ".join([*sure, *possible]) or NORMAL
+
+
+def animal_title(plan: Plan, carries: Carries) -> str:
+    """The same standing alone: `amel, 66 % het lavender`."""
+    sure, possible = _named(plan, carries)
+    return ", ".join([" ".join(sure), *possible] if sure else possible) or NORMAL
 
 
 def form_words(plan: Plan, forms: Mapping[str, str]) -> str:
     """Visible forms together: `amel + lavender visual`; any animal for none."""
     names = {gene.id: gene.name.lower() for gene in plan.genes}
-    shown = [form for form in forms.values() if form != "normal"]
-    plain = [f"normal for {names.get(gene, gene)}" for gene, form in forms.items() if form == "normal"]
+    shown = [form for form in forms.values() if form != NORMAL]
+    plain = [f"normal for {names.get(gene, gene)}" for gene, form in forms.items() if form == NORMAL]
     visual = [f"{' + '.join(shown)} visual"] if shown else []
     return ", ".join([*visual, *plain]) or "animal"
 
 
-def _by_gene(plan: Plan, carries: Carries) -> Iterator[tuple[Gene, dict[str, float]]]:
-    genes = {gene.id: gene for gene in plan.genes}
+def het_name(table: Table, allele: str) -> str:
+    """What an allele is called in an animal that does not show it: by the form it makes, else by its gene."""
+    form = table.form((allele, allele))
+    if form != NORMAL:
+        return form
+    return allele if len(table.gene.alleles) > 1 else table.gene.name.lower()
+
+
+def _named(plan: Plan, carries: Carries) -> tuple[list[str], list[str]]:
+    """The sure words in order, and what is only possible."""
+    parts = _Parts()
+    for table, genotypes in _by_gene(Book(plan), carries):
+        _sort_in(table, genotypes, parts)
+    return [*_combined(plan, parts.visuals), *_het_words(plan, parts.hets)], parts.possible
+
+
+def _by_gene(book: Book, carries: Carries) -> Iterator[tuple[Table, _Open]]:
     for key, value in carries.items():
         chances: Mapping[str, Chance] = {value: 1} if isinstance(value, str) else value
-        for place, gene_id in enumerate(key.split()):
-            gene = genes.get(gene_id)
-            if gene is not None:
-                yield gene, _of_one_gene(chances, place, len(key.split()))
+        genes = key.split(" ")
+        for place, gene in enumerate(genes):
+            if gene in book.tables:
+                table = book.tables[gene]
+                yield table, _of_one_gene(table, chances, place if len(genes) > 1 else 0)
 
 
-def _of_one_gene(chances: Mapping[str, Chance], place: int, width: int) -> dict[str, float]:
-    found: dict[str, float] = {}
+def _of_one_gene(table: Table, chances: Mapping[str, Chance], place: int) -> _Open:
+    found: _Open = {}
     for genotype, chance in chances.items():
-        strands = [strand.split() for strand in genotype.split("/")]
-        alleles = [strand[place] if width > 1 else _allele(strand) for strand in strands]
-        name = "/".join(alleles)
-        found[name] = found.get(name, 0) + float(Fraction(str(chance)))
+        # In a linked set every half lists the alleles in turn; by itself it may add the name of the chromosome.
+        alleles = [half.split(" ")[place] for half in genotype.split("/")]
+        try:
+            pair = table.read_pair("/".join(alleles))
+        except (GenotypeError, IndexError):
+            continue
+        if exact(chance) > 0:
+            found[pair] = found.get(pair, 0.0) + float(exact(chance))
     return found
 
 
-def _allele(strand: list[str]) -> str:
-    """The allele of a strand that may also name its sex chromosome."""
-    alleles = [part for part in strand if part not in _SEX_CHROMOSOMES]
-    return alleles[0] if alleles else strand[0]
-
-
-def _sort_in(
-    gene: Gene, genotypes: Mapping[str, float], visuals: list[str], hets: list[str], possible: list[str]
-) -> None:
-    if len(genotypes) == 1:
-        genotype = next(iter(genotypes))
-        form = _form(gene, genotype)
-        if form != "normal":
-            visuals.append(form)
-        elif _mutant(genotype):
-            hets.append(_mutant_name(gene, genotype))
+def _sort_in(table: Table, genotypes: _Open, parts: _Parts) -> None:
+    forms = {table.form(pair) for pair in genotypes}
+    if len(forms) == 1 and NORMAL not in forms:
+        parts.visuals[table.gene.id] = forms.pop()
+        parts.possible.extend(_more_copies(table, genotypes))
         return
-    carriers = {name: chance for name, chance in genotypes.items() if _mutant(name)}
-    # The trade cuts two thirds to 66.
-    share = math.floor(sum(carriers.values()) * 100 + 1e-9)
-    possible.extend(f"{share} % het {_mutant_name(gene, name)}" for name in list(carriers)[:1])
+    if len(genotypes) == 1:
+        parts.hets.extend(het_name(table, allele) for allele in mutants(next(iter(genotypes)))[:1])
+        return
+    carriers = {pair: chance for pair, chance in genotypes.items() if mutants(pair)}
+    for pair in list(carriers)[:1]:
+        parts.possible.append(f"{_trade_share(sum(carriers.values()))} % het {het_name(table, mutants(pair)[0])}")
 
 
-def _form(gene: Gene, genotype: str) -> str:
-    first, _, second = genotype.partition("/")
-    alleles = [first, second]
-    for name in (f"{first}/{second}", f"{second}/{first}"):
-        if name in gene.forms:
-            return gene.forms[name]
-    mutant = [allele for allele in alleles if allele not in _ONE_COPY]
-    if len(mutant) == 1 and mutant[0] != "+":
-        return gene.forms.get(f"{mutant[0]}/{mutant[0]}", "normal")
-    return "normal"
+def _more_copies(table: Table, genotypes: _Open) -> list[str]:
+    """What a visible animal may carry beyond what it shows: a second copy of what one copy shows alike."""
+    two = [(pair, chance) for pair, chance in genotypes.items() if len(mutants(pair)) == 2]
+    if len(genotypes) == 1:
+        pair = next(iter(genotypes))
+        less = [table.form(table.read_pair(f"{allele}/+")) for allele in mutants(pair)]
+        return ["two copies"] if len(less) == 2 and table.form(pair) in less else []
+    share = _trade_share(sum(chance for _, chance in two))
+    return [f"{share} % two copies"] if two else []
 
 
-def _mutant(genotype: str) -> str | None:
-    return next((part for part in genotype.split("/") if part != "+" and part not in _SEX_CHROMOSOMES), None)
+def _trade_share(share: float) -> int:
+    """The trade cuts two thirds to 66."""
+    return math.floor(share * 100 + 1e-9)
 
 
-def _mutant_name(gene: Gene, genotype: str) -> str:
-    mutant = _mutant(genotype)
-    return gene.forms.get(f"{mutant}/{mutant}", gene.name.lower())
+def _combined(plan: Plan, visuals: dict[str, str]) -> list[str]:
+    """Forms seen together under their trade name, the largest combination first."""
+    left = dict(visuals)
+    names = []
+    for combination in sorted(plan.combinations, key=lambda one: -len(one.forms)):
+        asked = {gene: form for gene, form in combination.forms.items() if form != NORMAL}
+        if len(asked) > 1 and all(left.get(gene) == form for gene, form in asked.items()):
+            names.append(combination.name)
+            left = {gene: form for gene, form in left.items() if gene not in asked}
+    return [*names, *left.values()]
 
 
 def _het_words(plan: Plan, hets: list[str]) -> list[str]:
