@@ -1,0 +1,1 @@
+"""What animals carry, as choices in the trade's words."""

@@ -1,0 +1,158 @@
+"""The words of what an animal carries: every choice, and what a percentage means."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from core.explain.carrying import GeneRow
+from core.explain.options import Option
+from core.explain.phases import Phase, PhaseRow
+from core.explain.shares import exact, written_share
+from core.plan.genotypes import Table
+from core.plan.model import Gene, Plan, Sex
+from desktop.words.animals import het_name
+from desktop.words.numbers import Numbers, counted, listed
+from desktop.words.runs import Run, Runs, strong
+
+AS_IN_THE_FILE = "as in the file"
+PERCENT = "%"
+SIDES = "Sides"
+_MANNERS = {
+    "recessive": "recessive",
+    "dominant": "dominant",
+    "incomplete": "single and super form",
+    "series": "allelic series",
+    "hidden": "shows nothing by itself",
+}
+_RAREST = 1000
+
+
+def gene_note(plan: Plan, row: GeneRow, sex: Sex) -> str:
+    """How a gene passes on, in a few words under its name."""
+    system = plan.species.sex_system
+    if row.gene.placement == "sex-chromosome":
+        own = f"on {system[0]}: "
+        return own + (f"{sex}s carry one" if row.manner == "one copy" else f"{sex}s carry two")
+    manner = _MANNERS.get(row.manner, "")
+    return f"{manner}, on both sex chromosomes" if row.gene.placement == "both-sex-chromosomes" else manner
+
+
+def option_label(plan: Plan, row: GeneRow, option: Option) -> str:
+    """A choice as its button says it."""
+    table = Table(row.gene, plan.species.sex_system)
+    label = _label(table, row, option)
+    same = sum(_label(table, row, other) == label for other in row.options)
+    if option.chromosome:
+        return f"{label}, on {option.chromosome}"
+    if same > 1 and row.manner == "series":
+        return f"{label} {option.genotype}"
+    return label
+
+
+def percent_name(row: GeneRow) -> str:
+    """The accessible name of the percentage field."""
+    return f"How likely, in percent: {row.gene.name}"
+
+
+def percent_text(percent: float, numbers: Numbers) -> str:
+    """A percentage as the field holds it."""
+    whole = round(percent)
+    return numbers.whole(whole) if abs(percent - whole) < 1e-9 else numbers.decimal(percent, 2)
+
+
+def not_a_percent(text: str) -> str:
+    """Why a typed percentage is not taken."""
+    return f"“{text}” is no chance that says anything: type a number above 0 and below 100."
+
+
+def phase_title(plan: Plan, row: PhaseRow) -> str:
+    """The genes of a linked set."""
+    return listed([_gene(plan, gene).name for gene in row.genes])
+
+
+def phase_note() -> str:
+    """What the row of a linked set is about."""
+    return "on one chromosome"
+
+
+def phase_label(plan: Plan, row: PhaseRow, phase: Phase) -> str:
+    """How the alleles came from the two parents."""
+    if not phase.is_known:
+        return "not known"
+    one, two = phase.sides
+    if not one or not two:
+        return "together, from one parent"
+    if len(row.genes) == 2 and len(one) == len(two) == 1:
+        return "apart, one from each parent"
+    sides = (" + ".join(_gene(plan, gene).name.lower() for gene in side) for side in (one, two))
+    return " | ".join(sides)
+
+
+def about_possible(row: GeneRow, plan: Plan, count: int, sex: Sex, numbers: Numbers) -> Runs:
+    """What a possible het means for a group: a chance about each animal, drawn once, not about each young."""
+    if row.chosen is None or not row.chosen.otherwise or row.percent is None:
+        return ()
+    share = exact(written_share(row.percent)[0])
+    what = carried_name(plan, row)
+    head = strong(f"{percent_text(row.percent, numbers)} % is about the animal, not the clutch.")
+    if count == 1:
+        return (head, Run(f" This {sex} either carries {what} or does not, the same in every clutch and season."))
+    either = f" Each of the {counted(count, sex, f'{sex}s')} either carries {what} or does not."
+    return (head, Run(f"{either} {_how_many(share, count)}; {_none(share, count, numbers)}."))
+
+
+def carried_name(plan: Plan, row: GeneRow) -> str:
+    """What a possible choice is about: `lavender`, or a second copy of what already shows."""
+    option = row.chosen
+    table = Table(row.gene, plan.species.sex_system)
+    if option is None or not option.alleles:
+        return row.gene.name.lower()
+    if option.is_visible:
+        return f"a second copy of {option.form}"
+    return het_name(table, option.alleles[0])
+
+
+def _label(table: Table, row: GeneRow, option: Option) -> str:
+    if option.is_normal:
+        return "normal"
+    several = len(row.gene.alleles) > 1
+    if option.otherwise:
+        if option.is_visible:
+            return "possible two copies" if not several else f"possible {option.genotype}"
+        return f"possible het {het_name(table, option.alleles[0])}" if several else "possible het"
+    if several:
+        return _of_series(table, option)
+    if row.manner == "one copy":
+        return "visual" if option.is_visible else "carrier"
+    names = {
+        "recessive": ("het", "visual"),
+        "dominant": ("one copy", "two copies"),
+        "incomplete": ("single", "super"),
+    }.get(row.manner, ("one copy", "two copies"))
+    return names[option.copies - 1]
+
+
+def _of_series(table: Table, option: Option) -> str:
+    if option.is_visible:
+        return option.form
+    return f"het {het_name(table, option.alleles[0])}" if option.copies == 1 else option.genotype
+
+
+def _how_many(share: Fraction, count: int) -> str:
+    likely = share * count
+    return f"About {max(round(likely), 1)} of {count} {'do' if round(likely) != 1 else 'does'}"
+
+
+def _none(share: Fraction, count: int, numbers: Numbers) -> str:
+    one_of = 1 / (1 - share) ** count
+    if one_of >= _RAREST:
+        return f"in fewer than 1 of {numbers.whole(_RAREST)} such groups none does"
+    if one_of.denominator == 1:
+        return f"in 1 of {numbers.whole(int(one_of))} such groups none does"
+    if one_of < 2:
+        return f"in {numbers.whole(round(100 / one_of))} of 100 such groups none does"
+    return f"in about 1 of {numbers.whole(round(one_of))} such groups none does"
+
+
+def _gene(plan: Plan, gene: str) -> Gene:
+    return next(one for one in plan.genes if one.id == gene)
