@@ -8,6 +8,7 @@ from desktop.words.animals import animal
 from desktop.words.numbers import Numbers, counted, price
 
 GROWING = "growing"
+BUY_FINISHED = "Buy it finished"
 
 
 def group_name(group: Group) -> str:

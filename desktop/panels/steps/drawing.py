@@ -1,0 +1,98 @@
+"""Draws one lane, seasons across: who is there, who grows, who breeds."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QFontMetricsF, QPainter, QPen
+
+from core.plan.model import Held, Plan
+from desktop import fonts
+from desktop.lanes import Breeding, Lane, Purchase, Stay
+from desktop.theme import Colours, colour
+from desktop.words import steps
+from desktop.words.numbers import Numbers
+
+_LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
+_PILL = 18.0
+
+
+@dataclass(frozen=True)
+class Lanes:
+    """The seasons of a plan laid out from `left` to `right`, in a row `height` px high."""
+
+    plan: Plan
+    colours: Colours
+    numbers: Numbers
+    left: float
+    right: float
+    height: float
+
+    def season_x(self, season: float) -> float:
+        """Where a season begins."""
+        return self.left + (season - 1) * (self.right - self.left) / self.plan.goal.seasons
+
+    def draw(self, painter: QPainter, lane: Lane, middle: float, *, only: bool = False) -> None:
+        """Draws a lane around `middle`; `only`: there is no other."""
+        if isinstance(lane, Stay):
+            self._stay(painter, lane, middle)
+        elif isinstance(lane, Breeding):
+            for season in lane.seasons:
+                end = self.right if season == lane.seasons[-1] else self.season_x(season + 1)
+                texts = steps.breeding_text(self.plan, lane, season)
+                self._pill(painter, season, texts, end - self.season_x(season) - 12, middle)
+        else:
+            self._purchase(painter, lane, middle, only=only)
+
+    def _stay(self, painter: QPainter, lane: Stay, middle: float) -> None:
+        last = self.plan.goal.seasons + 1.0
+        grows_from = lane.arrives + (0.78 if isinstance(lane.group, Held) else 0.08)
+        if lane.breeds > lane.arrives and grows_from < last:
+            self._growing(painter, grows_from, min(lane.breeds + 0.06, last), middle)
+        if lane.breeds > self.plan.goal.seasons or (lane.leaves is not None and lane.leaves < lane.breeds):
+            return
+        left = self.season_x(lane.breeds) + 10
+        right = self.season_x(last) if lane.leaves is None else self.season_x(min(lane.leaves + 1.0, last)) - 20
+        ink = colour(self.colours.second)
+        painter.setPen(QPen(ink, 2))
+        painter.drawLine(QPointF(left, middle), QPointF(right, middle))
+        if lane.leaves is not None and lane.leaves < self.plan.goal.seasons:
+            painter.drawLine(QPointF(right, middle - 5), QPointF(right, middle + 5))
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(ink)
+        painter.drawEllipse(QPointF(left, middle), 3.6, 3.6)
+
+    def _growing(self, painter: QPainter, start: float, end: float, middle: float) -> None:
+        left, right = self.season_x(start), self.season_x(end)
+        pen = QPen(colour(self.colours.notes), 1.2)
+        pen.setDashPattern([2.5, 2.5])
+        painter.setFont(fonts.sans(fonts.NOTE))
+        width = QFontMetricsF(painter.font()).horizontalAdvance(steps.GROWING)
+        painter.setPen(pen)
+        text_at = left + 14
+        if text_at + width + 24 > right:
+            painter.drawLine(QPointF(left, middle), QPointF(right, middle))
+            return
+        painter.drawLine(QPointF(left, middle), QPointF(text_at - 5, middle))
+        painter.drawLine(QPointF(text_at + width + 5, middle), QPointF(right, middle))
+        painter.setPen(colour(self.colours.second))
+        painter.drawText(QRectF(text_at, middle - 10, width + 1, 19), _LEFT, steps.GROWING)
+
+    def _purchase(self, painter: QPainter, lane: Purchase, middle: float, *, only: bool) -> None:
+        texts = steps.purchase_text(self.plan, lane, only=only, numbers=self.numbers)
+        self._pill(painter, lane.season, texts, self.right - self.season_x(lane.season) - 12, middle)
+
+    def _pill(self, painter: QPainter, season: int, texts: Sequence[str], room: float, middle: float) -> None:
+        font = fonts.sans(fonts.HEAD)
+        metrics = QFontMetricsF(font)
+        text = next((one for one in texts if metrics.horizontalAdvance(one) + 16 <= room), texts[-1])
+        tall = min(_PILL, self.height - 1)
+        box = QRectF(self.season_x(season) + 6, middle - tall / 2, metrics.horizontalAdvance(text) + 16, tall)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(colour(self.colours.selected))
+        painter.drawRoundedRect(box, 4, 4)
+        painter.setPen(colour(self.colours.text))
+        painter.setFont(font)
+        painter.drawText(box.adjusted(0, -1, 0, 0), Qt.AlignmentFlag.AlignCenter, text)
