@@ -4,23 +4,28 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import QObject, QTimer, Signal
 
 from core.plan.check import check_plan
 from core.plan.faults import Fault
 from core.plan.model import Plan
-from desktop.evaluation import Finished, RouteAnswer, RouteFailure, Step, Underway
+from desktop.evaluation import Finished, Step, Underway
 from desktop.findings import Finding, Verdict, findings, verdict
 from desktop.history import History
-from desktop.history import Step as Change
+from desktop.replies import Replies
+
+# New answers that come sooner than this would only make the window flicker.
+PATIENCE_MS = 150
 
 
 class Document(QObject):
     """Holds values and tells of changes; works nothing out by itself but the row figures."""
 
     plan_changed = Signal()
-    # The plan was edited, undone or redone, so that its routes are to be worked out again.
+    # The plan was edited, undone or redone.
     edited = Signal()
+    # Some routes are to be worked out that nobody is working on (`pending`), or none is any more.
+    asked = Signal()
     answers_changed = Signal()
     selection_changed = Signal()
 
@@ -28,12 +33,13 @@ class Document(QObject):
         super().__init__(parent)
         self._plan = plan
         self._path = path
-        self._answers: dict[str, RouteAnswer | RouteFailure] = {}
-        self._shares: dict[str, float] = {}
-        self._complete = False
+        self._replies = Replies(plan)
         self._selected: str | None = None
         self._chosen = False
-        self.history = History(self)
+        self.history = History(plan, self)
+        self.history.moved.connect(self._follow)
+        self._patience = QTimer(self, singleShot=True, interval=PATIENCE_MS)
+        self._patience.timeout.connect(self._show_answers)
         self._look()
 
     @property
@@ -43,7 +49,7 @@ class Document(QObject):
 
     @property
     def path(self) -> Path | None:
-        """The file it came from."""
+        """The file it came from, and is saved to."""
         return self._path
 
     @property
@@ -58,23 +64,40 @@ class Document(QObject):
 
     @property
     def complete(self) -> bool:
-        """Whether every route has been worked out, or has failed."""
-        return self._complete
+        """Whether every route has been worked out or has failed, or the person stopped it."""
+        return self._replies.complete
+
+    @property
+    def pending(self) -> frozenset[str]:
+        """The routes that are to be worked out, by id."""
+        return self._replies.pending
+
+    @property
+    def stopped(self) -> bool:
+        """Whether the person stopped the working out before every route was done."""
+        return self._replies.stopped
 
     @property
     def selected(self) -> Finding | None:
         """The route whose steps are shown."""
         return next((one for one in self._found if one.id == self._selected), None)
 
-    def replace(self, plan: Plan, path: Path | None) -> None:
-        """Another plan; its answers are still to come."""
+    @property
+    def has_unsaved_changes(self) -> bool:
+        """Whether closing would lose something."""
+        return not self.history.is_clean
+
+    def replace(self, plan: Plan, path: Path | None, *, saved: bool = True) -> None:
+        """Another plan; its answers are still to come. `saved`: whether it is what stands in the file."""
         self._plan, self._path = plan, path
-        self._answers, self._shares, self._complete = {}, {}, False
+        self._replies = Replies(plan)
         self._selected, self._chosen = None, False
-        self.history.clear()
+        self.history.begin(plan, clean=saved)
         self._look()
         self.plan_changed.emit()
         self.answers_changed.emit()
+        self.selection_changed.emit()
+        self.asked.emit()
 
     def edit(self, plan: Plan, what: str, *, merge: str | None = None) -> tuple[Fault, ...]:
         """Makes `plan` the current one, as one step that can be undone; a faulty plan is refused with its faults.
@@ -85,21 +108,16 @@ class Document(QObject):
             return ()
         faults = check_plan(plan)
         if not faults:
-            self.history.add(Change(what, self._plan, plan, merge))
-            self._take_over(plan)
+            self.history.add(what, plan, merge)
         return faults
 
     def undo(self) -> None:
         """Takes the last step back."""
-        plan = self.history.undone()
-        if plan is not None:
-            self._take_over(plan)
+        self.history.undo()
 
     def redo(self) -> None:
         """Makes the step again that was taken back last."""
-        plan = self.history.redone()
-        if plan is not None:
-            self._take_over(plan)
+        self.history.redo()
 
     def saved(self, path: Path) -> None:
         """The plan as it stands is in this file now."""
@@ -107,42 +125,61 @@ class Document(QObject):
         self.history.set_clean()
         self.plan_changed.emit()
 
-    @property
-    def has_unsaved_changes(self) -> bool:
-        """Whether closing would lose something."""
-        return not self.history.is_clean
-
-    def _take_over(self, plan: Plan) -> None:
-        before, self._plan = self._plan, plan
-        self._shares, self._complete = {}, False
-        if not _same_shape(before, plan):
-            # Old answers stay in sight until the new ones come, unless they would not fit the page.
-            self._answers = {}
-        self._look()
-        self.plan_changed.emit()
-        self.answers_changed.emit()
-        self.edited.emit()
-
     def take(self, steps: list[Step]) -> None:
         """Answers as they come in; the cheapest so far is selected unless the person chose another."""
         for step in steps:
-            if isinstance(step, Finished):
-                self._complete = True
-            elif isinstance(step, Underway):
-                self._shares[step.id] = step.share
+            if isinstance(step, Underway):
+                self._replies.underway(step)
+            elif isinstance(step, Finished):
+                self._replies.finish()
             else:
-                self._answers[step.id] = step
-        self._look()
-        self.answers_changed.emit()
-        if not self._chosen:
-            first = next(iter(self._found), None) if self._complete else None
-            self._show(self._verdict.best or first)
+                self._replies.take(step)
+        self._show_answers()
+
+    def cancel(self) -> None:
+        """Stops the working out; what is known stays, and the rest says that it was stopped."""
+        if self.pending:
+            self._replies.stop()
+            self.asked.emit()
+            self._show_answers()
+
+    def resume(self) -> None:
+        """Has the stopped routes worked out after all."""
+        if self.stopped:
+            self._replies.go_on()
+            self.asked.emit()
+            self._show_answers()
 
     def select(self, finding: Finding) -> None:
         """The person chooses a route; from then on the selection stays with it."""
         if finding.id != self._selected:
             self._chosen = True
             self._show(finding)
+
+    @property
+    def patient(self) -> bool:
+        """Whether the last change is so recent that outdated answers need not be told apart yet."""
+        return self._patience.isActive()
+
+    def _follow(self) -> None:
+        if self.history.plan is self._plan:
+            return
+        self._plan = self.history.plan
+        self._patience.start()
+        news = self._replies.ask(self._plan)
+        self._look()
+        self.plan_changed.emit()
+        self.edited.emit()
+        self._show_answers()
+        if news:
+            self.asked.emit()
+
+    def _show_answers(self) -> None:
+        self._look()
+        self.answers_changed.emit()
+        if not self._chosen or self.selected is None:
+            first = next(iter(self._found), None) if self.complete else None
+            self._show(self._verdict.best or first)
 
     def _show(self, finding: Finding | None) -> None:
         name = finding.id if finding else None
@@ -151,10 +188,6 @@ class Document(QObject):
             self.selection_changed.emit()
 
     def _look(self) -> None:
-        self._found = findings(self._plan, self._answers, self._shares)
-        self._verdict = verdict(self._found, complete=self._complete)
-
-
-def _same_shape(before: Plan, after: Plan) -> bool:
-    """Whether answers to one plan can be shown in the page of the other."""
-    return before.goal.seasons == after.goal.seasons and before.routes == after.routes
+        replies = self._replies
+        self._found = findings(self._plan, replies.answers, replies.shares, replies.stale, stopped=replies.stopped)
+        self._verdict = verdict(self._found, complete=self.complete, stopped=self.stopped)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from threading import Event
 
 from PySide6.QtCore import QObject, QRunnable, QThreadPool, Signal, Slot
@@ -27,15 +27,14 @@ class Evaluator(QObject):
         self._pool.setMaxThreadCount(1)
         self._reported.connect(self._pass_on)
 
-    def start(self, plan: Plan) -> None:
-        """Begins on a plan and gives up on the one before."""
-        self._run_id += 1
-        self._cancel.set()
+    def start(self, plan: Plan, only: Collection[str] | None = None) -> None:
+        """Begins on a plan, or on the routes in `only`, and gives up on what was begun before."""
+        self.cancel()
         self._cancel = cancel = Event()
         run_id, report = self._run_id, self._reported.emit
 
         def work() -> None:
-            for batch in batches(plan, self._engine):
+            for batch in batches(plan, self._engine, only):
                 if cancel.is_set():
                     return
                 if batch:
@@ -44,9 +43,14 @@ class Evaluator(QObject):
         self._job = _Job(work)
         self._pool.start(self._job)
 
+    def cancel(self) -> None:
+        """Gives up; what was begun is not told any more."""
+        self._run_id += 1
+        self._cancel.set()
+
     def stop(self) -> None:
         """Gives up and waits for the thread, which looks up between two steps."""
-        self._cancel.set()
+        self.cancel()
         self._pool.waitForDone()
 
     def is_idle(self) -> bool:

@@ -3,25 +3,25 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
 
 from core.plan.model import Bought, Held, Owned, Plan, Route
-from core.routes.result import BudgetCurve, RouteResult, ToGoal
+from core.routes.result import BudgetCurve, MoneyCurve, RouteResult, ToGoal
 from desktop.evaluation import RouteAnswer, RouteFailure, at_count
 from desktop.words.animals import animal
 from desktop.words.goal import float_chance
 from desktop.words.numbers import counted
 
-State = Literal["waiting", "failed", "answered"]
+State = Literal["waiting", "stopped", "failed", "answered"]
 
 
 @dataclass(frozen=True, eq=False)
 class Finding:
-    """The figures of one route, all for one and the same counts."""
+    """The figures of one route, all for one and the same counts; `stale` ones are from before the last change."""
 
     route: Route
     place: int
@@ -36,6 +36,9 @@ class Finding:
     chance: float = 0.0
     noise: float | None = None
     share_done: float = 0.0
+    stale: bool = False
+    # What the counts as drawn give, where `result` is about the count that reaches the goal for least.
+    drawn: RouteResult | None = None
 
     @property
     def id(self) -> str:
@@ -57,37 +60,48 @@ class Finding:
 class Verdict:
     """The answer to the goal; `rivals` are as cheap within the noise, and then nobody wins.
 
-    While routes are `pending`, the answer is about the others only.
+    While routes are `pending`, or where the person `stopped` some, the answer is about the others only.
     """
 
     kind: Literal["waiting", "empty", "won", "close", "missed"]
     best: Finding | None = None
     rivals: tuple[Finding, ...] = ()
     pending: int = 0
+    stopped: int = 0
 
     @property
     def winner(self) -> str | None:
         """The id of the cheapest route, where there is one beyond the noise."""
-        return self.best.id if self.kind == "won" and self.best and not self.pending else None
+        return self.best.id if self.kind == "won" and self.best and not self.pending and not self.stopped else None
 
 
 def findings(
-    plan: Plan, answers: Mapping[str, RouteAnswer | RouteFailure], shares: Mapping[str, float] | None = None
+    plan: Plan,
+    answers: Mapping[str, RouteAnswer | RouteFailure],
+    shares: Mapping[str, float] | None = None,
+    stale: Collection[str] = (),
+    *,
+    stopped: bool = False,
 ) -> tuple[Finding, ...]:
     """One finding per route, in the plan's order; routes without an answer wait, with their share done so far."""
     done = shares or {}
-    return tuple(
-        _finding(plan, place, route, answers[route.id])
-        if route.id in answers
-        else Finding(route, place, "waiting", share_done=done.get(route.id, 0.0))
-        for place, route in enumerate(plan.routes)
-    )
+    found = []
+    for place, route in enumerate(plan.routes):
+        one = Finding(route, place, "stopped" if stopped else "waiting")
+        if route.id in answers:
+            one = _finding(plan, place, route, answers[route.id])
+        found.append(replace(one, share_done=done.get(route.id, 0.0), stale=route.id in stale))
+    return tuple(found)
 
 
-def verdict(found: tuple[Finding, ...], *, complete: bool) -> Verdict:
-    """Which route is cheapest, or that none is, or that it is too close to call."""
-    answered = [one for one in found if one.state == "answered"]
-    pending = 0 if complete else sum(one.state == "waiting" for one in found)
+def verdict(found: tuple[Finding, ...], *, complete: bool, stopped: bool = False) -> Verdict:
+    """Which route is cheapest, or that none is, or that it is too close to call; stale answers do not count."""
+    answered = [one for one in found if one.state == "answered" and not one.stale]
+    missing = sum(one.state in ("waiting", "stopped") or one.stale for one in found)
+    return replace(_decided(answered, 0 if complete else missing), stopped=missing if stopped else 0)
+
+
+def _decided(answered: list[Finding], pending: int) -> Verdict:
     reaching = [one for one in answered if one.to_goal is not None]
     if pending and not reaching:
         return Verdict("waiting", pending=pending)
@@ -120,34 +134,48 @@ def _span(one: Finding) -> tuple[float, float]:
 def _finding(plan: Plan, place: int, route: Route, answer: RouteAnswer | RouteFailure) -> Finding:
     if isinstance(answer, RouteFailure):
         return Finding(route, place, "failed", reason=answer.reason)
-    result = answer.cheapest
-    to_goal = result.to_goal
-    drawn = at_count(route, to_goal.count) if to_goal and to_goal.count is not None else route
+    to_goal = answer.cheapest.to_goal
+    best = at_count(route, to_goal.count) if to_goal and to_goal.count is not None else route
+    span = _money_range(answer.drawn, answer.drawn.budget_curve, float_chance(plan.goal.chance)) if to_goal else None
+    return replace(_figures(plan, place, best, answer.cheapest, to_goal), money_range=span, drawn=answer.drawn)
+
+
+def as_drawn(plan: Plan, one: Finding) -> Finding:
+    """The same route with its counts as drawn instead of those that reach the goal for least."""
+    route = next((route for route in plan.routes if route.id == one.id), None)
+    if one.drawn is None or route is None:
+        return one
+    to_goal = one.drawn.as_drawn
+    span = _money_range(one.drawn, one.drawn.chance_by_money, float_chance(plan.goal.chance)) if to_goal else None
+    figures = _figures(plan, one.place, route, one.drawn, to_goal)
+    return replace(figures, money_range=span, drawn=one.drawn, stale=one.stale, share_done=one.share_done)
+
+
+def _figures(plan: Plan, place: int, route: Route, result: RouteResult, to_goal: ToGoal | None) -> Finding:
     noise = result.chance_by_season_se
     return Finding(
-        route=drawn,
+        route=route,
         place=place,
         state="answered",
         result=result,
         to_goal=to_goal,
-        money_range=_money_range(answer.drawn, float_chance(plan.goal.chance)) if to_goal else None,
-        males=_starting(drawn, "male"),
-        females=_starting(drawn, "female"),
-        buys=_buys(plan, drawn),
+        males=_starting(route, "male"),
+        females=_starting(route, "female"),
+        buys=_buys(plan, route),
         chance=float(result.chance_by_season[-1]),
         noise=None if noise is None else 2 * float(noise[-1]),
     )
 
 
-def _money_range(result: RouteResult, goal: float) -> tuple[float, float] | None:
+def _money_range(result: RouteResult, curve: BudgetCurve | MoneyCurve, goal: float) -> tuple[float, float] | None:
     """The least money to the goal within two standard errors of the chance there; None where exact."""
     if result.method == "exact" or not result.runs:
         return None
     noise = 2 * math.sqrt(goal * (1 - goal) / result.runs)
-    return money_to(result.budget_curve, goal - noise), money_to(result.budget_curve, goal + noise)
+    return money_to(curve, goal - noise), money_to(curve, goal + noise)
 
 
-def money_to(curve: BudgetCurve, chance: float) -> float:
+def money_to(curve: BudgetCurve | MoneyCurve, chance: float) -> float:
     """The least money that gives `chance`, or infinity."""
     reached = np.flatnonzero(curve.chance >= chance - 1e-12)
     return float(curve.money[reached[0]]) if reached.size else math.inf

@@ -1,89 +1,106 @@
-"""Undo and redo: a step keeps the plan before it and the plan after it.
-
-Plain values on purpose: Qt's undo stack owns its commands in C++, and commands written in Python that refer back to
-the document crashed now and then when a window was collected.
-"""
+"""Undo and redo on Qt's undo stack: a step keeps the plan before it and the plan after it."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-
 from PySide6.QtCore import QObject, Signal
+from PySide6.QtGui import QUndoCommand, QUndoStack
 
 from core.plan.model import Plan
 
-
-@dataclass(frozen=True, eq=False)
-class Step:
-    """One change of the plan, named as the person would name it; steps in a row with one `merge` key are one."""
-
-    what: str
-    before: Plan
-    after: Plan
-    merge: str | None
+# Qt asks commands of one id in a row whether they can be one; which field they are about is compared after that.
+_CAN_MERGE, _ALONE = 1, -1
 
 
 class History(QObject):
-    """The steps of one document, and how many of them are done."""
+    """The steps of one document; `moved` tells that another plan is the current one."""
 
+    moved = Signal()
     changed = Signal()
 
-    def __init__(self, parent: QObject | None = None) -> None:
+    def __init__(self, plan: Plan, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self.clear()
+        self._now = _Now(plan)
+        self._stack = QUndoStack(self)
+        self._stack.indexChanged.connect(self._tell)
+        self._stack.cleanChanged.connect(self.changed)
 
-    def clear(self) -> None:
-        """Forgets all steps: another plan begins."""
-        self._steps: list[Step] = []
-        self._done = 0
-        self._clean: int | None = 0
+    @property
+    def plan(self) -> Plan:
+        """The plan that the steps done so far lead to."""
+        return self._now.plan
+
+    def begin(self, plan: Plan, *, clean: bool = True) -> None:
+        """Forgets all steps: another plan begins; one that is not clean has no saved state to go back to."""
+        self._now.plan = plan
+        self._stack.clear()
+        if not clean:
+            self._stack.resetClean()
         self.changed.emit()
 
-    def add(self, step: Step) -> None:
-        """One more step; steps that were taken back are gone."""
-        if self._clean is not None and self._clean > self._done:
-            self._clean = None
-        del self._steps[self._done :]
-        last = self._steps[-1] if self._steps else None
-        if last and step.merge is not None and last.merge == step.merge and self._clean != self._done:
-            self._steps[-1] = replace(last, after=step.after)
-        else:
-            self._steps.append(step)
-        self._done = len(self._steps)
-        self.changed.emit()
+    def add(self, what: str, plan: Plan, merge: str | None) -> None:
+        """One more step; steps that were taken back are gone, and those in a row with one `merge` key are one."""
+        self._stack.push(_Step(what, self._now, plan, merge))
 
-    def undone(self) -> Plan | None:
-        """The plan before the last step, which counts as taken back now; None where there is none."""
-        if self._done == 0:
-            return None
-        self._done -= 1
-        self.changed.emit()
-        return self._steps[self._done].before
+    def undo(self) -> None:
+        """Takes the last step back."""
+        self._stack.undo()
 
-    def redone(self) -> Plan | None:
-        """The plan after the step that was taken back last; None where there is none."""
-        if self._done == len(self._steps):
-            return None
-        self._done += 1
-        self.changed.emit()
-        return self._steps[self._done - 1].after
+    def redo(self) -> None:
+        """Makes the step again that was taken back last."""
+        self._stack.redo()
 
     @property
     def undo_what(self) -> str | None:
         """What undo would take back."""
-        return self._steps[self._done - 1].what if self._done else None
+        return self._stack.undoText() or None
 
     @property
     def redo_what(self) -> str | None:
         """What redo would make again."""
-        return self._steps[self._done].what if self._done < len(self._steps) else None
+        return self._stack.redoText() or None
 
     @property
     def is_clean(self) -> bool:
         """Whether the plan is as it was saved or opened."""
-        return self._clean == self._done
+        return self._stack.isClean()
 
     def set_clean(self) -> None:
         """The plan as it stands was saved."""
-        self._clean = self._done
+        self._stack.setClean()
+
+    def _tell(self) -> None:
+        self.moved.emit()
         self.changed.emit()
+
+
+class _Now:
+    """The one thing that steps act on.
+
+    Commands belong to Qt: with a way back from them to the document, a collected window took them down twice.
+    """
+
+    def __init__(self, plan: Plan) -> None:
+        self.plan = plan
+
+
+class _Step(QUndoCommand):
+    def __init__(self, what: str, now: _Now, after: Plan, merge: str | None) -> None:
+        super().__init__(what)
+        self._now, self._before, self._after, self._merge = now, now.plan, after, merge
+
+    def id(self) -> int:
+        return _ALONE if self._merge is None else _CAN_MERGE
+
+    def mergeWith(self, other: QUndoCommand) -> bool:
+        if not isinstance(other, _Step) or other._merge != self._merge:
+            return False
+        self._after = other._after
+        # What was typed and typed back is no step at all.
+        self.setObsolete(self._after == self._before)
+        return True
+
+    def undo(self) -> None:
+        self._now.plan = self._before
+
+    def redo(self) -> None:
+        self._now.plan = self._after

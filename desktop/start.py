@@ -57,7 +57,7 @@ def open_window(appearance: Appearance, path: Path | None, evaluator: Evaluator)
     window = MainWindow(document, evaluator, appearance, LocaleNumbers())
     window.show()
     # Not before: a thread at work would hold up the loading of the charts' library.
-    evaluator.start(plan)
+    window.work_out()
     if isinstance(opened, Faults):
         window.show_faults(opened)
     return window

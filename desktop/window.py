@@ -40,7 +40,7 @@ class MainWindow(QMainWindow):
         self.resize(1280, 800)
         evaluator.arrived.connect(document.take)
         document.plan_changed.connect(self._title)
-        document.edited.connect(self._work_out)
+        document.asked.connect(self.work_out)
         document.history.changed.connect(self._show_history)
         self._connect_menus()
         self._title()
@@ -58,7 +58,6 @@ class MainWindow(QMainWindow):
             self.show_faults(opened)
             return
         self.document.replace(opened, path)
-        self._evaluator.start(opened)
 
     def save(self) -> bool:
         """Saves to the plan's own file; asks for one where there is none, or where it is the program's own sample."""
@@ -124,8 +123,12 @@ class MainWindow(QMainWindow):
     def _title(self) -> None:
         self.setWindowTitle(labels.window_title(self.document.plan.title))
 
-    def _work_out(self) -> None:
-        self._evaluator.start(self.document.plan)
+    def work_out(self) -> None:
+        """Has the routes worked out that wait for it, and nothing else."""
+        if self.document.pending:
+            self._evaluator.start(self.document.plan, self.document.pending)
+        else:
+            self._evaluator.cancel()
 
     def _show_history(self) -> None:
         history = self.document.history

@@ -8,11 +8,12 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QSizePolicy, QVBoxLayout
 from desktop import fonts
 from desktop.document import Document
 from desktop.panels.charts.goal_chance import GoalChance
+from desktop.panels.charts.tools import Word
 from desktop.theme import SECOND
 from desktop.widgets.dots import Dots
 from desktop.widgets.labels import PlainLabel
 from desktop.widgets.runs_text import RunsText
-from desktop.words.answer import SHARE_NOTE, Answer, answer
+from desktop.words.answer import CANCEL, CANCEL_NAME, GO_ON, GO_ON_NAME, SHARE_NOTE, Answer, answer
 from desktop.words.numbers import Numbers
 from desktop.words.runs import Run
 
@@ -33,17 +34,47 @@ class AnswerLine(QWidget):
         layout.setColumnStretch(0, 1)
         layout.addWidget(self.head, 0, 0)
         layout.addWidget(self.people, 0, 1, Qt.AlignmentFlag.AlignTop)
-        layout.addWidget(self.lead, 1, 0, 1, 2)
+        self.working = Working(document, self)
+        layout.addWidget(self.lead, 1, 0)
+        layout.addWidget(self.working, 1, 1, Qt.AlignmentFlag.AlignRight)
         document.answers_changed.connect(self._show)
         chance.moved.connect(self._show)
         self._show()
 
     def _show(self) -> None:
         chance = self._chance
+        if self._document.patient and not self._document.complete and not chance.is_ahead:
+            # The new answer is about to come: until then the one that stands there does not flicker.
+            return
         said = answer(chance.plan(), chance.found(), chance.verdict(), self._numbers)
         self.head.set_runs(said.head)
         self.lead.set_runs((Run(said.lead),))
         self.people.show_share(said)
+
+
+class Working(Word):
+    """Ends a long working out, and takes it up again; not there while there is nothing of the kind to do."""
+
+    def __init__(self, document: Document, parent: QWidget | None = None) -> None:
+        super().__init__(CANCEL, parent)
+        self._document = document
+        self.clicked.connect(self._act)
+        document.answers_changed.connect(self._show)
+        self._show()
+
+    def _act(self) -> None:
+        if self._document.stopped:
+            self._document.resume()
+        else:
+            self._document.cancel()
+
+    def _show(self) -> None:
+        stopped = self._document.stopped
+        # Exact answers are there before anybody could stop them.
+        slow = any(one.share_done >= 0.01 for one in self._document.found)
+        self.setText(GO_ON if stopped else CANCEL)
+        self.setAccessibleName(GO_ON_NAME if stopped else CANCEL_NAME)
+        self.setVisible(stopped or (slow and not self._document.complete))
 
 
 class People(QWidget):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -26,6 +26,8 @@ from desktop.words.runs import Run, Runs, strong
 # A chance that still grows by this much in the last season asks for more time rather than more animals.
 _STILL_GROWING = 0.01
 SHARE_NOTE = "who try it reach the goal"
+CANCEL, CANCEL_NAME = "Cancel", "Cancel working out the routes"
+GO_ON, GO_ON_NAME = "Go on", "Go on working out the routes"
 
 
 @dataclass(frozen=True)
@@ -43,12 +45,22 @@ def answer(plan: Plan, found: tuple[Finding, ...], decided: Verdict, numbers: Nu
     if decided.kind == "waiting" or (decided.best is None and decided.kind != "empty"):
         return Answer((Run("Working out the routes…"),), "The answer stands here as soon as it is known.")
     if decided.best is None:
-        return _empty(found)
+        return _stopped() if decided.stopped else _empty(found)
     if decided.kind == "missed":
-        return _missed(plan, decided.best, numbers)
-    if decided.kind == "close":
-        return _close(decided, numbers)
-    return _won(plan, found, decided.best, decided.pending, numbers)
+        said = _missed(plan, decided.best, numbers)
+    elif decided.kind == "close":
+        said = _close(decided, numbers)
+    else:
+        said = _won(plan, found, decided, numbers)
+    return replace(said, lead=f"{said.lead} {_left_out(decided.stopped)}") if decided.stopped else said
+
+
+def _left_out(count: int) -> str:
+    return f"{in_words(count).capitalize()} {'route was' if count == 1 else 'routes were'} stopped and left out."
+
+
+def _stopped() -> Answer:
+    return Answer((Run("Stopped before any route was worked out."),), "Go on to see which route is cheapest.")
 
 
 def _empty(found: tuple[Finding, ...]) -> Answer:
@@ -57,11 +69,12 @@ def _empty(found: tuple[Finding, ...]) -> Answer:
     return Answer((Run("This plan has no routes yet."),), "Open a plan with routes, or the sample plan.")
 
 
-def _won(plan: Plan, found: tuple[Finding, ...], best: Finding, pending: int, numbers: Numbers) -> Answer:
-    to_goal = best.to_goal
-    if to_goal is None:
+def _won(plan: Plan, found: tuple[Finding, ...], decided: Verdict, numbers: Numbers) -> Answer:
+    best, pending = decided.best, decided.pending
+    if best is None or best.to_goal is None:
         raise ValueError("the cheapest route must reach the goal")
-    cheapest = "Cheapest so far" if pending else "Cheapest"
+    to_goal = best.to_goal
+    cheapest = "Cheapest so far" if pending or decided.stopped else "Cheapest"
     head = (Run(f"{cheapest}: {best.name}. Set aside "), strong(f"{_money(best, numbers)}."))
     share = of_100(to_goal.chance)
     if pending:

@@ -13,24 +13,30 @@ CHEAPEST = "cheapest"
 OVER_BUDGET = "over budget"
 WAITING = "working…"
 FAILED = "not worked out"
+STOPPED = "stopped"
+REDONE = "being redone"
+OLD = "from before your change"
+_STATES = {"failed": FAILED, "stopped": STOPPED}
 
 
 def set_aside(plan: Plan, one: Finding, numbers: Numbers) -> str:
     """The money that is enough, or that the goal is out of reach."""
     if one.state != "answered":
-        return waiting(one, numbers) if one.state == "waiting" else FAILED
+        return waiting(WAITING, one, numbers) if one.state == "waiting" else _STATES[one.state]
     if one.to_goal is None:
         return f"not in {counted(plan.goal.seasons, 'season', 'seasons')}"
     return sum_of_money(one.to_goal.money, numbers)
 
 
-def waiting(one: Finding, numbers: Numbers) -> str:
-    """That a route is being worked out, and how far it is."""
-    return f"{WAITING} {numbers.whole(round(one.share_done * 100))} %" if one.share_done >= 0.01 else WAITING
+def waiting(what: str, one: Finding, numbers: Numbers) -> str:
+    """What is being done with a route, and how far it is."""
+    return f"{what} {numbers.whole(round(one.share_done * 100))} %" if one.share_done >= 0.01 else what
 
 
 def set_aside_note(plan: Plan, one: Finding, numbers: Numbers) -> str:
-    """`over budget`, and the range of a simulated sum."""
+    """`over budget`, and the range of a simulated sum; of an outdated one how far the new one is."""
+    if one.stale and one.share_done >= 0.01:
+        return waiting(REDONE, one, numbers)
     notes = []
     if over_budget(plan, one):
         notes.append(OVER_BUDGET)

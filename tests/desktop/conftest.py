@@ -56,7 +56,9 @@ def start(qtbot: QtBot, appearance: Appearance) -> Iterator[Open]:
     # Nothing else holds a window while a test talks to its panels.
     opened: list[MainWindow] = []
 
-    def open_it(path: Path | None = None, engine: Callable[[], Engine] = double.engine) -> MainWindow:
+    def open_it(
+        path: Path | None = None, engine: Callable[[], Engine] = double.engine, *, wait: bool = True
+    ) -> MainWindow:
         appearance.choose(Qt.ColorScheme.Light)
         window = open_window(appearance, path, Evaluator(engine))
         assert not isinstance(window, Faults)
@@ -64,7 +66,8 @@ def start(qtbot: QtBot, appearance: Appearance) -> Iterator[Open]:
         opened.append(window)
         with qtbot.waitExposed(window):
             window.show()
-        qtbot.waitUntil(lambda: window.document.complete)
+        if wait:
+            qtbot.waitUntil(lambda: window.document.complete)
         return window
 
     yield open_it

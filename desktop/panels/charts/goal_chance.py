@@ -50,7 +50,8 @@ class GoalChance(QObject):
 
     def verdict(self) -> Verdict:
         """The answer at the shown chance."""
-        return verdict(self.found(), complete=self.is_ahead or self._document.complete)
+        document = self._document
+        return verdict(self.found(), complete=self.is_ahead or document.complete, stopped=document.stopped)
 
     def look_ahead(self, percent: int) -> None:
         """Shows another chance without a change to the plan: the curves stay, only where they reach it moves."""

@@ -10,7 +10,7 @@ from desktop import fonts
 from desktop.findings import Finding
 from desktop.marks import LIST_MARK_WIDTH, draw_list_mark, mark_of
 from desktop.panels.routes.columns import BUYS, CHANCE, COLUMNS, ROUTE, SET_ASIDE
-from desktop.panels.routes.model import FINDING, NOTE, OVER, WINNER
+from desktop.panels.routes.model import FINDING, GREY, NOTE, OVER, WINNER
 from desktop.theme import Colours, colour, colours_of
 from desktop.words.routes import CHEAPEST
 
@@ -65,7 +65,7 @@ class RouteDelegate(QStyledItemDelegate):
         room = rect.width() - NAME_LEFT - PAD - (_pill_width() + 12 if winner else 0)
         name = QFontMetricsF(font).elidedText(one.name, Qt.TextElideMode.ElideRight, room)
         painter.setFont(font)
-        painter.setPen(colour(colours.text if one.state == "answered" else colours.notes))
+        painter.setPen(colour(colours.notes if index.data(GREY) else colours.text))
         box = QRectF(rect.left() + NAME_LEFT, rect.top(), room + 1, rect.height() - 1)
         painter.drawText(box, _LEFT, name)
         if winner:
@@ -80,7 +80,7 @@ class RouteDelegate(QStyledItemDelegate):
         if column == CHANCE:
             box.setRight(box.right() - NOTE_ROOM)
         painter.setFont(_figure_font(column, bool(index.data(WINNER))))
-        painter.setPen(colour(_figure_ink(colours, one, column, over)))
+        painter.setPen(colour(colours.notes if index.data(GREY) else _figure_ink(colours, one, column, over)))
         if COLUMNS[column].numeric:
             painter.drawText(box, _RIGHT, text)
         else:
@@ -112,7 +112,7 @@ def _figure_font(column: int, winner: bool) -> QFont:
 def _figure_ink(colours: Colours, one: Finding, column: int, over: bool) -> str:
     if over:
         return colours.caution
-    if one.state != "answered" or (column == SET_ASIDE and one.to_goal is None):
+    if column == SET_ASIDE and one.to_goal is None:
         return colours.notes
     return colours.second if column == BUYS else colours.text
 

@@ -17,6 +17,7 @@ FINDING = int(Qt.ItemDataRole.UserRole)
 NOTE = FINDING + 1
 WINNER = FINDING + 2
 OVER = FINDING + 3
+GREY = FINDING + 4
 _ROOT = QModelIndex()
 
 
@@ -56,7 +57,7 @@ class RouteModel(QAbstractTableModel):
         if role == Qt.ItemDataRole.DisplayRole:
             return column.text(self._plan, one, self._numbers)
         if role == NOTE:
-            return column.note(self._plan, one, self._numbers) if column.note else ""
+            return self._note(index)
         if role == Qt.ItemDataRole.ToolTipRole:
             return tip(one.reason or (one.name if index.column() == 0 else column.tip))
         if role == Qt.ItemDataRole.AccessibleTextRole:
@@ -71,7 +72,15 @@ class RouteModel(QAbstractTableModel):
     def _plan(self) -> Plan:
         return self._document.plan
 
+    def _note(self, index: Index) -> str:
+        one, column = self._rows[index.row()], COLUMNS[index.column()]
+        if index.column() == SET_ASIDE and one.stale and self._document.stopped:
+            return words.OLD
+        return column.note(self._plan, one, self._numbers) if column.note else ""
+
     def _state(self, one: Finding, role: int) -> object:
+        if role == GREY:
+            return one.state != "answered" or (one.stale and not self._document.patient)
         if role == FINDING:
             return one
         if role == WINNER:
@@ -81,7 +90,7 @@ class RouteModel(QAbstractTableModel):
     def _spoken(self, index: Index) -> str:
         one, column = self._rows[index.row()], COLUMNS[index.column()]
         text = f"{head(self._plan, index.column())}: {column.text(self._plan, one, self._numbers)}"
-        note = column.note(self._plan, one, self._numbers) if column.note else ""
+        note = self._note(index)
         winner = words.CHEAPEST if index.column() == 0 and self._state(one, WINNER) else ""
         return ", ".join(part for part in (text, note, winner) if part)
 
