@@ -43,5 +43,14 @@ def species_presets() -> tuple[Preset, ...]:
     return tuple(sorted(presets, key=_name))
 
 
+def preset_of(name: str) -> Preset | None:
+    """Give the preset that a plan's species name means: by its name, its Latin name or its id, or None."""
+    asked = name.strip().casefold()
+    for preset in species_presets():
+        if asked in (preset.name.casefold(), preset.latin.casefold(), preset.id):
+            return preset
+    return None
+
+
 def _name(preset: Preset) -> str:
     return preset.name

@@ -15,6 +15,12 @@ def per_egg_by_pairing(problem: Problem) -> dict[str, float | None]:
     return {pairing.id: odds.wanted(place) for place, pairing in enumerate(problem.pairings)}
 
 
+def lethal_by_pairing(problem: Problem) -> dict[str, float | None]:
+    """Per pairing, the chance that a fertile egg dies of a lethal genotype; None where the parents cannot be."""
+    odds = _EggOdds(problem)
+    return {pairing.id: odds.lethal(place) for place, pairing in enumerate(problem.pairings)}
+
+
 class _EggOdds:
     """First males and first females of a pairing, each averaged by itself over what it may carry."""
 
@@ -37,6 +43,17 @@ class _EggOdds:
             for mask, chance, _ in pair_model(self._problem, sire, dam).young
             if mask & self._wanted
         )
+
+    def lethal(self, pairing: int) -> float | None:
+        """The chance that a fertile egg is not viable; None where the parents cannot be."""
+        drawn = self._problem.pairings[pairing]
+        sires, dams = self._carried(drawn.males[0], ()), self._carried(drawn.females[0], ())
+        if sires is None or dams is None:
+            return None
+        viable = sum(
+            p * q * sum(self._problem.masks(sire, dam).values()) for sire, p in sires.items() for dam, q in dams.items()
+        )
+        return max(0.0, 1 - viable)
 
     def _carried(self, group: int, below: tuple[int, ...]) -> Carried | None:
         """What a member of a group may carry; None where it is fed by itself or by nothing that fits."""

@@ -1,0 +1,1 @@
+"""Advice on a plan: what to mind about its routes."""

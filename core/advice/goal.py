@@ -1,0 +1,55 @@
+"""Cautions on buying what one wants to breed, and on the room there is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from core.advice.caution import Caution, caution_key
+from core.advice.wording import counted, titled
+from core.genetics.young import Condition, Judge
+from core.plan.model import Bought
+from core.routes.problem import Herd, Problem
+from core.routes.result import RouteResult
+
+
+def goal_cautions(problem: Problem) -> Iterator[Caution]:
+    """Bought animals that already are what the goal asks for."""
+    rows = problem.plan.goal.want
+    judge = Judge(problem.judge.genetics, [Condition(row.forms, row.sex) for row in rows])
+    for group, herd in zip(problem.route.groups, problem.herds, strict=True):
+        if isinstance(group, Bought) and _surely_wanted(judge, herd, [row.sex for row in rows]):
+            yield _already(problem, group)
+
+
+def _surely_wanted(judge: Judge, herd: Herd, sexes: list[str]) -> bool:
+    """Whether each genotype the animal may have fits a row of its own sex."""
+    fitting = sum(1 << row for row, sex in enumerate(sexes) if sex in ("any", herd.sex))
+    return all(judge.mask(genotype) & fitting for genotype, _ in herd.prior)
+
+
+def _already(problem: Problem, group: Bought) -> Caution:
+    return Caution(
+        key=caution_key("already the goal", problem.route.id, group.id),
+        kind="already the goal",
+        route=problem.route.id,
+        short="Buys the goal itself",
+        sentence=f"{titled(group.id)}: what you buy already is what you want.",
+        why="The chance here counts young that hatch, not animals bought. If one such animal is enough, buying it and "
+        "no mates costs less; if you want to breed it, that is a reason of its own.",
+    )
+
+
+def room_cautions(problem: Problem, result: RouteResult) -> Iterator[Caution]:
+    """More animals expected at once than the plan says can be housed."""
+    housing = problem.plan.goal.housing
+    if housing is None or result.peak_animals <= housing:
+        return
+    many = counted(round(result.peak_animals), "animal", "animals")
+    yield Caution(
+        key=caution_key("housing", problem.route.id),
+        kind="housing",
+        route=problem.route.id,
+        short=f"About {result.peak_animals:.0f} to house",
+        sentence=f"In its fullest season the route keeps about {many}; the plan has room for {housing:,}.",
+        why="Young that wait to be sold or given away need room on top of that.",
+    )

@@ -1,0 +1,144 @@
+"""Cautions on genes: lethal genotypes, and health problems that are documented."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+
+from core.advice.caution import Caution, caution_key
+from core.advice.wording import listed, percent
+from core.plan.book import Book
+from core.plan.gene_notes import GeneNote, notes_of
+from core.plan.genotypes import SEXES, Table, mutants
+from core.plan.model import Animal, Carries, Gene, Group, Held, Owned, Plan, Route, Want
+from core.routes.per_egg import lethal_by_pairing
+from core.routes.problem import Problem
+
+# Rounding of products of chances leaves less than this.
+_NOTHING = 1e-12
+
+
+def lethal_cautions(problem: Problem) -> Iterator[Caution]:
+    """Pairings of which some fertile eggs cannot hatch."""
+    genes = listed([gene.name or gene.id for gene in problem.plan.genes if gene.lethal])
+    for pairing, share in lethal_by_pairing(problem).items():
+        if share is not None and share > _NOTHING:
+            yield Caution(
+                key=caution_key("lethal", problem.route.id, pairing),
+                kind="lethal",
+                route=problem.route.id,
+                short=f"{_about(share)} eggs cannot hatch",
+                sentence=f"{_about(share)} fertile eggs of {pairing} cannot hatch: the young get a lethal genotype "
+                f"({genes}).",
+                why="They are laid and paid for, and lost. Pairing a carrier to an animal without the gene avoids it.",
+            )
+
+
+def health_cautions(plan: Plan, route: Route) -> Iterator[Caution]:
+    """Genes of the route's animals with a documented health problem."""
+    notes = notes_of(plan)
+    for gene in plan.genes:
+        note = notes.get(gene.id)
+        if note and note.welfare and any(_may_carry(plan, group, gene) for group in route.groups):
+            yield _health(note, route)
+
+
+def goal_health_cautions(plan: Plan) -> Iterator[Caution]:
+    """Goal animals that would have two copies of a gene with a documented health problem, or show it."""
+    notes = notes_of(plan)
+    tables = Book(plan).tables
+    for gene in plan.genes:
+        note = notes.get(gene.id)
+        rows = [row for row in plan.goal.want if gene.id in row.forms]
+        if note and note.welfare and any(_shows(tables[gene.id], row) for row in rows):
+            two = all(_two_copies(tables[gene.id], row) for row in rows)
+            yield _health_of_goal(gene, note, two=two)
+
+
+def _about(share: float) -> str:
+    near = Fraction(share).limit_denominator(16)
+    return (
+        f"{near.numerator} of {near.denominator}" if abs(near - share) < _NOTHING else f"About {percent(share)} of the"
+    )
+
+
+def _health(note: GeneNote, route: Route) -> Caution:
+    return Caution(
+        key=caution_key("health", route.id, note.id),
+        kind="health",
+        route=route.id,
+        short=f"{note.name}: health problem",
+        sentence=f"{note.name} comes with a documented health problem.",
+        why=_why(note),
+        source="; ".join(welfare.source for welfare in note.welfare),
+    )
+
+
+def _health_of_goal(gene: Gene, note: GeneNote, *, two: bool) -> Caution:
+    have = "would have two copies of" if two else "would show"
+    return Caution(
+        key=caution_key("health of the goal", gene.id),
+        kind="health of the goal",
+        route=None,
+        short=f"Goal shows {note.name}",
+        sentence=f"The animals you want {have} {note.name}, which comes with a documented health problem.",
+        why=_why(note),
+        source="; ".join(welfare.source for welfare in note.welfare),
+    )
+
+
+def _why(note: GeneNote) -> str:
+    return " ".join((*(welfare.text for welfare in note.welfare), "Ask a reptile vet before you breed it."))
+
+
+def _shows(table: Table, row: Want) -> bool:
+    return any(mutants(pair) for pair in _pairs(table, row))
+
+
+def _two_copies(table: Table, row: Want) -> bool:
+    """Whether every genotype that looks as the row asks has two mutant copies."""
+    return all(len(mutants(pair)) == 2 for pair in _pairs(table, row))
+
+
+def _pairs(table: Table, row: Want) -> Iterator[tuple[str, str]]:
+    sexes = SEXES if row.sex == "any" else (row.sex,)
+    asked = row.forms[table.gene.id]
+    return (
+        pair for sex in sexes for pair in table.pairs(sex) if table.form(pair) == asked and pair not in table.lethal
+    )
+
+
+def _may_carry(plan: Plan, group: Group, gene: Gene) -> bool:
+    if isinstance(group, Held):
+        return False
+    mine = {animal.id: animal for animal in plan.my_animals}
+    if isinstance(group, Owned) and group.animals:
+        return any(_mine_may_carry(mine, animal, gene) for animal in group.animals)
+    return _carries(group.carries or {}, gene)
+
+
+def _mine_may_carry(mine: Mapping[str, Animal], name: str, gene: Gene) -> bool:
+    """Whether an animal of mine, or an ancestor of it, is said to carry the gene."""
+    waiting, seen = [name], set[str]()
+    while waiting:
+        current = waiting.pop()
+        if current in seen:
+            continue
+        seen.add(current)
+        animal = mine[current]
+        if _carries(animal.carries, gene) or animal.forms.get(gene.id, "normal") != "normal":
+            return True
+        waiting += [parent for parent in (animal.sire, animal.dam) if parent is not None]
+    return False
+
+
+def _carries(carries: Carries, gene: Gene) -> bool:
+    """Whether any genotype said to be possible has a mutant allele of the gene."""
+    for key, value in carries.items():
+        genes = key.split(" ")
+        if gene.id in genes:
+            place = genes.index(gene.id) if len(genes) > 1 else 0
+            written = [value] if isinstance(value, str) else list(value)
+            if any(half.split(" ")[place] in gene.alleles for one in written for half in one.split("/")):
+                return True
+    return False

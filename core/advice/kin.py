@@ -1,0 +1,64 @@
+"""Cautions on young of related parents."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from core.advice.caution import Caution, caution_key
+from core.advice.wording import listed, percent, spoken
+from core.plan.model import Held, Pairing, Plan, Route
+from core.routes.inbreeding import inbreeding_by_pairing
+
+_WRIGHT = "Wright 1922, American Naturalist 56:330-338"
+_ADDERS = "Madsen, Stille and Shine 1996, Biological Conservation 75:113-118"
+# What a share is usually met as.
+_KNOWN = {
+    Fraction(1, 4): "as much as young of full siblings, or of a parent and its young",
+    Fraction(1, 8): "as much as young of half siblings",
+    Fraction(1, 16): "as much as young of first cousins",
+}
+
+
+def kin_cautions(plan: Plan, route: Route) -> Iterator[Caution]:
+    """A caution for every pairing whose young are inbred; F is a floor, as founders may be related."""
+    found = inbreeding_by_pairing(plan, route)
+    for pairing in route.pairings:
+        share = found[pairing.id]
+        if share:
+            yield _caution(route, pairing, share)
+
+
+def _caution(route: Route, pairing: Pairing, share: float) -> Caution:
+    known = _KNOWN.get(Fraction(share).limit_denominator(64), "")
+    likeness = f", {known}" if known and abs(share - float(Fraction(share).limit_denominator(64))) < 1e-9 else ""
+    names = f"{listed([spoken(one) for one in pairing.males])} × {listed([spoken(one) for one in pairing.females])}"
+    return Caution(
+        key=caution_key("inbreeding", route.id, pairing.id),
+        kind="inbreeding",
+        route=route.id,
+        short=f"{_relation(route, pairing)}, {percent(share)} inbred",
+        sentence=f"Young of {names} are {percent(share)} inbred{likeness}.",
+        why=f"At each place in its genes such a young has a chance of {percent(share)} to have got the same copy twice "
+        "from one ancestor, faulty copies too. In isolated wild adders inbreeding went with smaller litters and more "
+        "deformed and stillborn young. The figure is the least it can be: bought animals are taken as unrelated.",
+        source=f"{_WRIGHT}; {_ADDERS}",
+    )
+
+
+def _relation(route: Route, pairing: Pairing) -> str:
+    """What the first related groups are to each other."""
+    groups = {group.id: group for group in route.groups}
+    sources = {one.id: one for one in route.pairings}
+    for male in pairing.males:
+        for female in pairing.females:
+            him, her = groups[male], groups[female]
+            father = sources[her.source[0]] if isinstance(her, Held) else None
+            mother = sources[him.source[0]] if isinstance(him, Held) else None
+            if father and male in father.males:
+                return "Father to daughter"
+            if mother and female in mother.females:
+                return "Mother to son"
+            if father and father is mother:
+                return "Siblings paired"
+    return "Relatives paired"

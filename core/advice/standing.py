@@ -1,0 +1,38 @@
+"""What always has to be said, short; shown in the program, on cards and in prints."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Standing:
+    """A standing caution: one sentence, why, and who says so."""
+
+    sentence: str
+    why: str
+    source: str = ""
+
+
+ODDS = Standing(
+    "Odds, not promises.",
+    "A chance of 80 of 100 fails 20 of 100 people who do everything right.",
+)
+LAW = Standing(
+    "Permits, trade in listed species, licences to sell, and rules on invasive species and release differ by place and "
+    "change: ask your authority. Never release an animal.",
+    "Royal pythons, for example, are listed by CITES; some snakes may not be moved between states of the USA; in "
+    "England selling animals as pets as a business needs a licence; introduced boas harm island wildlife.",
+    "Toudonou, CITES case study; Lacey Act listings of 2012 and 2015; gov.uk, guidance of 1 June 2024; IUCN Global "
+    "Invasive Species Database, species 1439",
+)
+VET = Standing(
+    "Weight and health decide whether an animal is fit to breed: ask a reptile vet.",
+    "The plan counts seasons. No minimum weight in law was found for reptiles.",
+)
+HYGIENE = Standing(
+    "Reptiles can carry Salmonella while they look healthy: wash your hands, and keep them out of kitchens.",
+    "They are not advised in homes with children under 5, people over 65 or with weak immunity.",
+    "Centers for Disease Control and Prevention, as relayed by health pages",
+)
+STANDING = (ODDS, LAW, VET, HYGIENE)

@@ -1,0 +1,81 @@
+"""Cautions on young that nobody asked for, and how many of each look there would be."""
+
+from __future__ import annotations
+
+from collections.abc import Generator, Iterator
+from dataclasses import dataclass
+from itertools import product
+from math import prod
+
+import msgspec
+
+from core.advice.caution import Caution, caution_key
+from core.advice.wording import counted
+from core.plan.book import Book
+from core.plan.genotypes import SEXES
+from core.plan.model import Forms, Plan, Route, SurplusPrice
+from core.routes.evaluate import evaluate_steps
+from core.routes.result import RouteResult
+
+# Looks are told apart by this many kinds at most; genes beyond are left out of the looks.
+MOST_LOOKS = 16
+# Young are whole animals: fewer than this round to none.
+_HALF = 0.5
+
+
+@dataclass(frozen=True)
+class Surplus:
+    """Expected number of surplus young that look like this."""
+
+    forms: Forms
+    expected: float
+
+
+def surplus_cautions(route: Route, result: RouteResult) -> Iterator[Caution]:
+    """Young that neither count for the goal nor are held back, from one animal on."""
+    if result.surplus < _HALF:
+        return
+    many = counted(round(result.surplus), "young", "young")
+    fullest = counted(round(result.peak_young), "hatches", "hatch")
+    yield Caution(
+        key=caution_key("surplus", route.id),
+        kind="surplus",
+        route=route.id,
+        short=f"{many} to place",
+        sentence=f"{many} you do not keep: where will they go?",
+        why=f"That many are to be expected over the route; in its fullest season about {fullest}. Each needs food, "
+        "room and a good home, also where nobody buys it. Never release an animal.",
+    )
+
+
+def surplus_by_form(plan: Plan, route: Route) -> Generator[float, None, tuple[Surplus, ...]]:
+    """How many surplus young of each look to expect, most first; yields the share of the work done.
+
+    The looks are those of the goal's genes. Each is the model itself: its young are given a price of 1.
+    """
+    looks = _looks(plan)
+    found = []
+    for done, forms in enumerate(looks):
+        yield done / len(looks)
+        costs = msgspec.structs.replace(plan.costs, surplus=(SurplusPrice(price=1, forms=forms),), sold_share=1)
+        priced = msgspec.structs.replace(plan, costs=costs)
+        steps = evaluate_steps(priced, route)
+        while True:
+            try:
+                share = next(steps)
+            except StopIteration as end:
+                result: RouteResult = end.value
+                break
+            yield (done + share) / len(looks)
+        found.append(Surplus(forms, float(result.sales_by_season[-1])))
+    return tuple(sorted((one for one in found if one.expected > 0), key=lambda one: -one.expected))
+
+
+def _looks(plan: Plan) -> tuple[Forms, ...]:
+    """Every look of the goal's genes, as far as they can be told apart in few kinds."""
+    tables = Book(plan).tables
+    genes = list(dict.fromkeys(gene for row in plan.goal.want for gene in row.forms))
+    shown = {gene: sorted(set().union(*(tables[gene].shown[sex] for sex in SEXES))) for gene in genes}
+    while prod(len(shown[gene]) for gene in genes) > MOST_LOOKS:
+        genes.pop()
+    return tuple(dict(zip(genes, forms, strict=True)) for forms in product(*(shown[gene] for gene in genes)))
