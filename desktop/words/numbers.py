@@ -1,106 +1,33 @@
-"""Numbers in words: money, chances, counts and groups of animals."""
+"""Numbers in words; the words themselves are shared with every explanation."""
 
 from __future__ import annotations
 
-import math
-from typing import Protocol
+from core.explain.numbers import (
+    Numbers,
+    PlainNumbers,
+    counted,
+    in_words,
+    listed,
+    long_group,
+    of_100,
+    percent,
+    plus_minus,
+    price,
+    short_group,
+    sum_of_money,
+)
 
-_WORDS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
-_CERTAIN = 1 - 1e-12
-# Sums from here on are shown whole; cents below it still matter.
-_WHOLE_FROM = 100
-
-
-class Numbers(Protocol):
-    """How the reader's locale writes a number."""
-
-    def whole(self, value: int) -> str:
-        """An integer with its group marks."""
-
-    def decimal(self, value: float, places: int) -> str:
-        """A number with that many decimals."""
-
-
-class PlainNumbers:
-    """Numbers as an English page writes them; for texts that no locale reaches."""
-
-    def whole(self, value: int) -> str:
-        """An integer with commas."""
-        return f"{value:,}"
-
-    def decimal(self, value: float, places: int) -> str:
-        """A number with commas and a point."""
-        return f"{value:,.{places}f}"
-
-
-def price(value: float, numbers: Numbers) -> str:
-    """A price as given: decimals only where it has any."""
-    if abs(value - round(value)) < 0.005:
-        return numbers.whole(round(value))
-    return numbers.decimal(value, 2)
-
-
-def sum_of_money(value: float, numbers: Numbers) -> str:
-    """A reckoned sum, rounded up so that it stays enough."""
-    if value < _WHOLE_FROM:
-        return price(math.ceil(value * 100 - 1e-6) / 100, numbers)
-    return numbers.whole(math.ceil(value - 1e-6))
-
-
-def percent(chance: float, numbers: Numbers) -> str:
-    """A chance for tables and axes, rounded down as people are: never 0 or 100 unless it is certain."""
-    if chance >= _CERTAIN:
-        return "100 %"
-    if chance <= 0:
-        return "0 %"
-    if chance > 0.99:
-        return "> 99 %"
-    if chance < 0.01:
-        return "< 1 %"
-    return f"{numbers.whole(of_100(chance))} %"
-
-
-def plus_minus(noise: float, numbers: Numbers) -> str:
-    """Two standard errors of a chance, in percentage points."""
-    return f"± {numbers.decimal(max(noise * 100, 0.1), 1)}"
-
-
-def of_100(chance: float) -> int:
-    """A chance as people out of 100, rounded down: 0 and 100 only where certain."""
-    if chance >= _CERTAIN:
-        return 100
-    if chance <= 0:
-        return 0
-    return min(99, max(1, math.floor(chance * 100 + 1e-9)))
-
-
-def in_words(count: int) -> str:
-    """A count as prose writes it."""
-    return _WORDS[count] if 0 <= count < len(_WORDS) else str(count)
-
-
-def counted(count: int, one: str, many: str) -> str:
-    """`1 season`, `2 seasons`."""
-    return f"{count} {one if count == 1 else many}"
-
-
-def short_group(males: int, females: int) -> str:
-    """The trade's short form: `1.2` is one male and two females."""
-    return f"{males}.{females}"
-
-
-def long_group(males: int, females: int) -> str:
-    """The same, spelled out: `one male, two females`."""
-    parts = []
-    if males:
-        parts.append(f"{in_words(males)} {'male' if males == 1 else 'males'}")
-    if females:
-        parts.append(f"{in_words(females)} {'female' if females == 1 else 'females'}")
-    return ", ".join(parts) or "no animals"
-
-
-def listed(parts: list[str]) -> str:
-    """`a`, `a and b`, `a, b and c`."""
-    if len(parts) < 2:
-        return "".join(parts)
-    return f"{', '.join(parts[:-1])} and {parts[-1]}"
+__all__ = [
+    "Numbers",
+    "PlainNumbers",
+    "counted",
+    "in_words",
+    "listed",
+    "long_group",
+    "of_100",
+    "percent",
+    "plus_minus",
+    "price",
+    "short_group",
+    "sum_of_money",
+]
