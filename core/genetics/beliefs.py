@@ -3,25 +3,30 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from math import prod
 
 import numpy as np
 from numpy.typing import NDArray
 
 from core.genetics.compile import Genetics, compile_genetics
-from core.genetics.elimination import check_size, draws, eliminate, marginals
+from core.genetics.elimination import TooEntangled, check_size, draws, eliminate, marginals
 from core.genetics.evidence import Evidence, Herd, herd
 from core.genetics.units import Floats, Unit
 from core.plan.model import Plan
 
 
 class ImpossibleEvidence(ValueError):
-    """Records that no genotypes of the animals explain; `place` is the animal or clutch at which they fail."""
+    """Records that no genotypes of the animals explain; `place` is the animal or clutch at which they fail.
 
-    def __init__(self, place: str, genes: Sequence[str]) -> None:
-        """Name the place and, where they are known, the genes."""
-        self.place = place
+    `where` says the same as the key of the plan and the number in its list.
+    """
+
+    def __init__(self, where: tuple[str, int], name: str, genes: Sequence[str]) -> None:
+        """Name the place, the animal where it is one, and, where they are known, the genes."""
+        self.where = where
+        self.place = place = f"{where[0]}[{where[1]}]{f' ({name})' if name else ''}"
         about = f" ({', '.join(genes)})" if genes else ""
         super().__init__(f"{place}: cannot be, given what was recorded before it{about}; check the forms and parents")
 
@@ -73,7 +78,8 @@ def belief_report(plan: Plan) -> dict[str, dict[str, dict[str, float]]]:
 def _unit_beliefs(plan: Plan, unit: Unit) -> dict[str, Floats]:
     evidence, known = _checked(plan, unit)
     shown = _shown_as(evidence.unit, unit)
-    found = marginals(evidence.tables, evidence.sizes)
+    with _named(known):
+        found = marginals(evidence.tables, evidence.sizes)
     return {i: found.get(v, np.ones(1)) @ shown[evidence.able[v]] for i, v in known.place.items()}
 
 
@@ -84,7 +90,8 @@ def _unit_joint(plan: Plan, unit: Unit, ids: Sequence[str]) -> Floats:
     variables = [known.place[i] for i in ids]
     ascending = sorted(variables)
     check_size(prod(max(len(evidence.able[v]), unit.size) for v in variables))
-    logs = eliminate(evidence.tables, evidence.sizes, [v for v in variables if v in evidence.sizes]).logs
+    with _named(known):
+        logs = eliminate(evidence.tables, evidence.sizes, [v for v in variables if v in evidence.sizes]).logs
     chances: Floats = np.exp(logs - logs.max()).reshape([len(evidence.able[v]) for v in ascending])
     for axis, v in enumerate(ascending):
         chances = np.moveaxis(np.tensordot(chances, shown[evidence.able[v]], axes=(axis, 0)), -1, axis)
@@ -95,7 +102,8 @@ def _unit_joint(plan: Plan, unit: Unit, ids: Sequence[str]) -> Floats:
 def _unit_draw(plan: Plan, unit: Unit, ids: Sequence[str], runs: int, rng: np.random.Generator) -> NDArray[np.intp]:
     evidence, known = _checked(plan, unit)
     shown = _shown_as(evidence.unit, unit).argmax(axis=1)
-    states = draws(evidence.tables, evidence.sizes, runs, rng)
+    with _named(known):
+        states = draws(evidence.tables, evidence.sizes, runs, rng)
     sure = np.zeros(runs, dtype=np.intp)
     columns = [shown[evidence.able[v]][states.get(v, sure)] for v in (known.place[i] for i in ids)]
     return np.stack(columns, axis=1)
@@ -105,13 +113,27 @@ def _checked(plan: Plan, unit: Unit) -> tuple[Evidence, Herd]:
     """The evidence on a unit, known to be possible; on the unit widened by linked genes that were seen."""
     known = herd(plan)
     genetics, wide = _widened(plan, unit)
-    evidence = Evidence(wide, genetics, known)
-    if not _possible(evidence):
+    with _named(known):
+        evidence = Evidence(wide, genetics, known)
+        if _possible(evidence):
+            return evidence, known
         items = len(known.animals) + len(known.clutches)
         # More evidence never makes the impossible possible, so the first item that cannot be is found by halving.
         first = bisect_left(range(items), True, key=lambda n: not _possible(Evidence(wide, genetics, known, n + 1)))
-        raise ImpossibleEvidence(_place(plan, known, first), wide.genes)
-    return evidence, known
+        raise ImpossibleEvidence(*_place(plan, known, first), wide.genes)
+
+
+@contextmanager
+def _named(known: Herd) -> Iterator[None]:
+    """Tells which animals hang together where that is too much for an exact sum."""
+    try:
+        yield
+    except TooEntangled as error:
+        if not error.variables:
+            raise
+        names = [known.animals[v].name or known.animals[v].id for v in error.variables]
+        message = f"{', '.join(names)} hang together too closely, by common parents, mates and young: {error}"
+        raise TooEntangled(message, error.variables) from None
 
 
 def _possible(evidence: Evidence) -> bool:
@@ -120,11 +142,11 @@ def _possible(evidence: Evidence) -> bool:
     return bool(np.isfinite(eliminate(evidence.tables, evidence.sizes).logs))
 
 
-def _place(plan: Plan, known: Herd, item: int) -> str:
+def _place(plan: Plan, known: Herd, item: int) -> tuple[tuple[str, int], str]:
     if item < len(known.animals):
         animal = known.animals[item]
-        return f"my_animals[{plan.my_animals.index(animal)}] ({animal.name or animal.id})"
-    return f"clutch_records[{item - len(known.animals)}]"
+        return ("my_animals", plan.my_animals.index(animal)), animal.name or animal.id
+    return ("clutch_records", item - len(known.animals)), ""
 
 
 def _widened(plan: Plan, unit: Unit) -> tuple[Genetics, Unit]:

@@ -19,7 +19,12 @@ LARGEST = 2**22
 
 
 class TooEntangled(ValueError):
-    """The unknowns hang together too closely for an exact sum in memory."""
+    """The unknowns hang together too closely for an exact sum in memory; `variables` are those, where known."""
+
+    def __init__(self, message: str, variables: Sequence[int] = ()) -> None:
+        """Say it, and name the variables that would be in one table."""
+        self.variables = tuple(variables)
+        super().__init__(message)
 
 
 @dataclass(frozen=True, eq=False)
@@ -40,10 +45,11 @@ class _Bucket:
     sources: tuple[int, ...]
 
 
-def check_size(entries: int) -> None:
+def check_size(entries: int, variables: Sequence[int] = ()) -> None:
     """Refuse a table before it is allocated. Errors: TooEntangled."""
     if entries > LARGEST:
-        raise TooEntangled(f"an exact answer needs a table of {entries:,} entries; at most {LARGEST:,} are kept")
+        message = f"an exact answer needs a table of {entries:,} entries; at most {LARGEST:,} are kept"
+        raise TooEntangled(message, variables)
 
 
 def eliminate(tables: Iterable[Table], sizes: Mapping[int, int], keep: Collection[int] = ()) -> Table:
@@ -137,7 +143,7 @@ def _order(scopes: Sequence[Sequence[int]], sizes: Mapping[int, int], keep: Coll
 
 
 def _product(tables: Iterable[Table], scope: tuple[int, ...], sizes: Mapping[int, int]) -> Table:
-    check_size(prod(sizes[variable] for variable in scope))
+    check_size(prod(sizes[variable] for variable in scope), scope)
     logs = np.zeros(tuple(sizes[variable] for variable in scope))
     for table in tables:
         logs += table.logs.reshape([sizes[v] if v in table.scope else 1 for v in scope])

@@ -97,8 +97,19 @@ def test_carrier_after_normal_young(n: int) -> None:
 
 
 # Recomputed: two normal siblings from het x het, mated, n normal young: both het, and one given sib het.
-SIBS = {0: ("4/9", "2/3"), 1: ("3/8", "5/8"), 3: ("27/107", "59/107"), 7: ("2187/22667", "10379/22667")}
-SIBS[10] = ("59049/1369769", "583337/1369769")
+SIBS = {
+    0: ("4/9", "2/3"),
+    1: ("3/8", "5/8"),
+    2: ("9/29", "17/29"),
+    3: ("27/107", "59/107"),
+    4: ("81/401", "209/401"),
+    5: ("243/1523", "755/1523"),
+    6: ("729/5849", "2777/5849"),
+    7: ("2187/22667", "10379/22667"),
+    8: ("6561/88481", "39329/88481"),
+    9: ("19683/347363", "150755/347363"),
+    10: ("59049/1369769", "583337/1369769"),
+}
 
 
 @pytest.mark.parametrize("n", SIBS)
@@ -172,6 +183,18 @@ def test_too_many_at_once() -> None:
     one = plan([male(f"m{k}", carries=maybe("1/2")) for k in range(20)])
     with pytest.raises(TooEntangled):
         joint(one, compiled(one), [f"m{k}" for k in range(20)])
+
+
+def test_a_herd_too_entangled_names_its_animals() -> None:
+    # Possible carriers of an allelic series, every male put to every female, and every clutch evidence on both.
+    shown = Gene(id="a", name="A", alleles=tuple("abcdef"), forms={f"{x}/{x}": x for x in "abcdef"})
+    carries = {"a": {f"{allele}/+": 1 / 6 for allele in "abcdef"}}
+    animals = [make(f"{x}{k}", carries=carries) for x, make in (("m", male), ("f", female)) for k in range(10)]
+    records = [clutch(3, sire=f"m{i}", dam=f"f{j}") for i in range(10) for j in range(10)]
+    one = plan(animals, records, genes=(shown,))
+    with pytest.raises(TooEntangled, match=r"m\d, .* hang together too closely") as caught:
+        beliefs(one, compiled(one))
+    assert len(caught.value.variables) > 5
 
 
 def test_draws_follow_the_joint_posterior() -> None:

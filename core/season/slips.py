@@ -1,0 +1,116 @@
+"""Where records cannot be: which single slip in writing them down would explain it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import msgspec
+
+from core.advice.wording import counted
+from core.genetics.beliefs import ImpossibleEvidence, beliefs
+from core.genetics.compile import compile_genetics
+from core.genetics.elimination import TooEntangled
+from core.plan.model import Animal, ClutchRecord, Plan, Sex
+
+# Beyond so many other parents nobody would look through the list.
+_MOST_PARENTS = 6
+
+# Booth and others 2011 found young without a father in a boa; sperm kept over seasons is told from memory.
+UNUSUAL = (
+    "Where none of these fits: in some species a female can keep sperm of an earlier male, and a few have had young "
+    "without a male (Booth and others 2011, Biology Letters, doi 10.1098/rsbl.2010.0793)."
+)
+
+
+def likely_slips(plan: Plan, error: ImpossibleEvidence) -> tuple[str, ...]:
+    """Sentences on every single change to the record or animal at fault that makes the records possible."""
+    kind, number = error.where
+    if kind == "clutch_records":
+        return (*_clutch_slips(plan, number), UNUSUAL)
+    return tuple(_animal_slips(plan, number))
+
+
+def _clutch_slips(plan: Plan, number: int) -> Iterator[str]:
+    record = plan.clutch_records[number]
+    parents: tuple[tuple[str, str, Sex], ...] = (("sire", record.sire, "male"), ("dam", record.dam, "female"))
+    for role, now, sex in parents:
+        others = [one for one in plan.my_animals if one.sex == sex and one.id != now]
+        fits = [
+            one for one in others if _possible(_with(plan, number, msgspec.structs.replace(record, **{role: one.id})))
+        ]
+        if fits:
+            yield f"It could be if the {role} was {_or([_name(one) for one in fits])}, not {_name_of(plan, now)}."
+    for place, row in enumerate(record.young):
+        many = counted(row.count, "young", "young")
+        if row.sex != "any" and _possible(_with(plan, number, _row(record, place, sex="any"))):
+            yield f"It could be if {many} {_were(row.count)} sexed wrongly ({row.sex})."
+        for gene, form in row.forms.items():
+            kept = {other: seen for other, seen in row.forms.items() if other != gene}
+            if _possible(_with(plan, number, _row(record, place, forms=kept))):
+                yield f"It could be if {many} taken for {form} {_were(row.count)} something else."
+
+
+def _animal_slips(plan: Plan, number: int) -> Iterator[str]:
+    animal = plan.my_animals[number]
+    for gene, form in animal.forms.items():
+        kept = {other: seen for other, seen in animal.forms.items() if other != gene}
+        if _possible(_with_animal(plan, number, msgspec.structs.replace(animal, forms=kept))):
+            yield f"It could be if {_name(animal)} was taken for {form} and is something else."
+    if animal.sire is not None and animal.dam is not None:
+        for role, now, sex in (("sire", animal.sire, "male"), ("dam", animal.dam, "female")):
+            others = [one for one in plan.my_animals if one.sex == sex and one.id not in (now, animal.id)]
+            fits = [one for one in others if _other_parent(plan, number, role, one)]
+            if fits:
+                yield f"It could be if its {role} was {_or([_name(one) for one in fits])}, not {_name_of(plan, now)}."
+
+
+def _other_parent(plan: Plan, number: int, role: str, parent: Animal) -> bool:
+    """Whether the animal could be this one's young; its own descendants cannot be asked."""
+    try:
+        return _possible(
+            _with_animal(plan, number, msgspec.structs.replace(plan.my_animals[number], **{role: parent.id}))
+        )
+    except ValueError:
+        return False
+
+
+def _possible(plan: Plan) -> bool:
+    genetics = compile_genetics(plan.genes, plan.linkage, plan.species)
+    try:
+        beliefs(plan, genetics)
+    except (ImpossibleEvidence, TooEntangled):
+        return False
+    return True
+
+
+def _with(plan: Plan, number: int, record: ClutchRecord) -> Plan:
+    records = tuple(record if i == number else one for i, one in enumerate(plan.clutch_records[: number + 1]))
+    return msgspec.structs.replace(plan, clutch_records=records)
+
+
+def _with_animal(plan: Plan, number: int, animal: Animal) -> Plan:
+    animals = tuple(animal if i == number else one for i, one in enumerate(plan.my_animals))
+    return msgspec.structs.replace(plan, my_animals=animals, clutch_records=())
+
+
+def _row(record: ClutchRecord, place: int, **change: object) -> ClutchRecord:
+    rows = tuple(msgspec.structs.replace(row, **change) if i == place else row for i, row in enumerate(record.young))
+    return msgspec.structs.replace(record, young=rows)
+
+
+def _name_of(plan: Plan, name: str) -> str:
+    return next((_name(one) for one in plan.my_animals if one.id == name), name)
+
+
+def _name(animal: Animal) -> str:
+    return animal.name or animal.id
+
+
+def _were(count: int) -> str:
+    return "was" if count == 1 else "were"
+
+
+def _or(names: list[str]) -> str:
+    shown = names[:_MOST_PARENTS]
+    last = shown.pop() if len(names) == len(shown) else "another"
+    return f"{', '.join(shown)} or {last}" if shown else last

@@ -1,0 +1,114 @@
+"""Going on from today: chances add up with those of the seasons gone, and every result is a plan."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import msgspec
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from core.plan.check import check_plan
+from core.plan.model import Held, Owned, Plan
+from core.plan.read import read_plan
+from core.plan.write import write_plan
+from core.routes.evaluate import evaluate_route
+from core.season.carry_on import KeptYoung, bought_animals, carry_on
+from tests.core.season.season_cases import OWN_PAIR, PAIR, plan, record
+from tests.reference.plans import plans
+
+BOUGHT = [
+    {"id": "sire", "sex": "male", "count": 1, "carries": {"lav": "l/+"}, "origin": "buy", "price": 100},
+    {"id": "dams", "sex": "female", "count": 2, "carries": {"lav": "l/+"}, "origin": "buy", "price": 90},
+]
+FIRST = {"id": "first", "males": ["sire"], "females": ["dams"]}
+STRAIGHT = {"id": "r", "name": "Hets together", "groups": BOUGHT, "pairings": [FIRST]}
+DAUGHTERS = {"id": "daughters", "sex": "female", "count": 2, "origin": "hold", "from": ["first"], "pick": [{}]}
+BACK: dict[str, Any] = {
+    "id": "r",
+    "name": "Daughters back",
+    "groups": [*BOUGHT, DAUGHTERS],
+    "pairings": [FIRST | {"seasons": [1, 2]}, {"id": "back", "males": ["sire"], "females": ["daughters"]}],
+}
+
+
+def evaluated(told: Plan, number: int = 0) -> Any:
+    return evaluate_route(told, told.routes[number])
+
+
+@pytest.mark.parametrize("gone", [1, 2, 3])
+def test_chances_before_and_after_add_up(gone: int) -> None:
+    # Law of total probability; all genotypes are known, so seasons without a hit teach nothing.
+    told = plan(routes=[STRAIGHT])
+    whole = evaluated(told).chance_by_season
+    rest = evaluated(carry_on(told, "r", gone, 0)).chance_by_season
+    assert len(rest) == 4 - gone
+    assert whole[gone - 1] + (1 - whole[gone - 1]) * rest[-1] == pytest.approx(whole[-1])
+
+
+def test_what_was_bought_is_mine_and_still_eats() -> None:
+    after = carry_on(plan(routes=[STRAIGHT], already_spent=10), "r", 1, 322.5)
+    assert [animal.id for animal in after.my_animals] == ["sire-1", "dams-1", "dams-2"]
+    assert after.already_spent == 332.5
+    assert evaluated(after).up_front == 3 * 20
+    assert {animal.id for animal in bought_animals(plan(routes=[STRAIGHT]), after.routes[0], 1)} == set()
+
+
+def test_no_young_yet_teaches_what_records_teach() -> None:
+    told = plan(my_animals=PAIR, routes=[OWN_PAIR], clutch_records=[record("M", "F", ("normal", 4), season=1)])
+    after = carry_on(told, "pair", 1, 0)
+    assert after.clutch_records[0].season == 0
+    assert after.my_animals == told.my_animals
+    # Two thirds is 1/9 after four normal young; each further egg of a het shows it with 1/2.
+    assert evaluated(after).chance_by_season[0] == pytest.approx(1 / 9 * (1 - 0.5**4))
+
+
+def test_kept_young_grow_up_and_places_stay_open() -> None:
+    young = KeptYoung(forms={"lav": "normal"}, season=1, name="Fern")
+    after = carry_on(plan(routes=[BACK]), "r", 1, 0, {"daughters": (young,)})
+    own, still = after.routes[0].groups[2:]
+    assert isinstance(own, Owned)
+    assert own.animals == ("daughters-1",)
+    # Hatched in season 1, she matures in 2 seasons: she breeds from season 3, the second from today.
+    assert own.ready_in == 1
+    assert isinstance(still, Held)
+    assert still.count == 1
+    assert after.routes[0].pairings[1].females == ("daughters", still.id)
+    assert not check_plan(after)
+
+
+def test_places_that_nothing_can_fill_any_more_are_given_up() -> None:
+    after = carry_on(plan(routes=[BACK]), "r", 2, 0)
+    assert [group.id for group in after.routes[0].groups] == ["sire", "dams"]
+    assert after.routes[0].pairings == ()
+
+
+def test_more_kept_than_places() -> None:
+    young = KeptYoung(forms={}, season=1)
+    with pytest.raises(ValueError, match="more young"):
+        carry_on(plan(routes=[BACK]), "r", 1, 0, {"daughters": (young,) * 3})
+
+
+def test_the_price_of_the_finished_animal_moves_on() -> None:
+    goal = {"outright_price": 1000, "outright_change": -0.1}
+    after = carry_on(plan(goal=goal, routes=[STRAIGHT | {"buy_outright": 3}]), "r", 1, 0)
+    assert after.goal.outright_price == pytest.approx(900)
+    assert after.routes[0].buy_outright == 2
+
+
+@pytest.mark.parametrize("gone", [0, 4])
+def test_there_must_be_seasons_left(gone: int) -> None:
+    with pytest.raises(ValueError, match="seasons left"):
+        carry_on(plan(routes=[STRAIGHT]), "r", gone, 0)
+
+
+@settings(max_examples=40, deadline=None)
+@given(plans(), st.integers(1, 3))
+def test_any_plan_carried_on_is_a_plan(drawn: dict[str, Any], gone: int) -> None:
+    told = read_plan(msgspec.json.encode(drawn))
+    if gone >= told.goal.seasons:
+        return
+    after = carry_on(told, told.routes[0].id, gone, 12.5)
+    assert not check_plan(after)
+    assert read_plan(write_plan(after)) == after
