@@ -12,17 +12,17 @@ from functools import cached_property
 
 import numpy as np
 
-from core.routes.calendar import Animal, Mating, fixed_costs, founders, founders_present, matings
+from core.routes.calendar import Animal, founders
 from core.routes.exact.algebra import Complex
-from core.routes.exact.bounds import eggs_bound, keep_bound
-from core.routes.exact.brood import HeldHerds, Nursery
+from core.routes.exact.brood import Nursery
 from core.routes.exact.eggs import EXPECTATIONS, Probe
 from core.routes.exact.ending import AtEgg, season_sum, selling, started
 from core.routes.exact.extras import holding_extras
-from core.routes.exact.filling import Filling, Founders, Founding
+from core.routes.exact.filling import Filling, Founding
 from core.routes.exact.founding import FounderWorld, founder_worlds
+from core.routes.exact.held_route import HeldRoute, is_steady
 from core.routes.exact.limits import MOST_NURSERIES, OutOfReach
-from core.routes.exact.looks import Rows, goal_looks
+from core.routes.exact.looks import Rows
 from core.routes.exact.nursing import Begun, Branch, Group, Nursing, Raising, Stage, add_to, places_of, summed
 from core.routes.exact.plain import Extras, Totals, Workshop
 from core.routes.exact.schedule import founder_schedule
@@ -35,39 +35,19 @@ _JOINED = 4
 _NEGLIGIBLE = 1e-16
 
 
-def is_steady(problem: Problem) -> bool:
-    """Whether held animals never change who of the founders breeds with whom."""
-    held = {herd.index for herd in problem.herds if herd.held}
-    for place, pairing in enumerate(problem.pairings):
-        if set(pairing.females) <= held:
-            continue
-        if held & {*pairing.males, *pairing.females}:
-            return False
-        earlier = problem.pairings[:place]
-        if any(held & set(other.females) and set(other.males) & set(pairing.males) for other in earlier):
-            return False
-    return True
-
-
-class HoldingRoute:
+class HoldingRoute(HeldRoute):
     """One route that holds young back for one generation, at one set of counts."""
 
     def __init__(self, problem: Problem, workshop: Workshop) -> None:
-        self.problem, self.shop = problem, workshop
-        self._seasons = problem.breeding_seasons
-        self.held = HeldHerds(problem)
-        self._held_indices = frozenset(herd.index for herd in self.held.herds)
+        super().__init__(problem, workshop)
         schedule = founder_schedule(problem)
         self._steady = is_steady(problem)
         self.worlds = tuple(founder_worlds(problem, workshop.kinds, schedule, steady=self._steady))
-        self._matings: dict[tuple[int, tuple[int, ...]], tuple[Mating, ...]] = {}
         self._chains: dict[Nursing, list[list[Begun]]] = {}
         self._stages: dict[tuple[int, tuple[Nursery, ...], int], Stage] = {}
         self._raisings: dict[tuple[int, Nursery], Raising] = {}
-        self.fixed, self.present = fixed_costs(problem), founders_present(problem)
-        self.looks = list(goal_looks(problem))
-        self.eggs_bound, self.keep_bound = eggs_bound(problem), keep_bound(problem)
-        self.signature: Hashable = schedule if self._steady else tuple(herd.count for herd in problem.herds)
+        counts = tuple(herd.count for herd in problem.herds if herd.held or not self._steady)
+        self.signature: Hashable = counts, schedule
 
     @cached_property
     def most_eggs(self) -> int:
@@ -321,50 +301,8 @@ class HoldingRoute:
         due = self.held.grown(nursery, season)
         found = self._raisings.get((world, due))
         if found is None:
-            found = self._raisings[world, due] = self._raising(self.worlds[world], due)
+            found = self._raisings[world, due] = self.raising_of(self.worlds[world], due)
         return found
-
-    def _raising(self, world: FounderWorld, nursery: Nursery) -> Raising:
-        held = self._held_indices
-        schedule = tuple(
-            tuple(m for m in self.season_matings(nursery, season) if m.male.herd in held or m.female.herd in held)
-            for season in range(1, self._seasons + 1)
-        )
-        met = dict.fromkeys(animal for pairs in schedule for m in pairs for animal in (m.male, m.female))
-        founders_met = tuple((animal, world.states[animal]) for animal in met if animal.herd not in held)
-        known = {
-            Animal(herd.index, place): member
-            for herd, members in zip(self.held.herds, self.held.members(nursery), strict=True)
-            for place, member in enumerate(members)
-        }
-        raised = tuple((animal, member) for animal, member in known.items() if animal in met or member[1] is not None)
-        key = "raising", schedule, raised, founders_met
-        return self.shop.kept(key, lambda: Raising(schedule, raised, founders_met))
-
-    # The calendar.
-
-    def season_matings(self, nursery: Nursery, season: int) -> tuple[Mating, ...]:
-        """All matings of a season, in laying order."""
-        counts = self.held.breeders(nursery, season)
-        found = self._matings.get((season, counts))
-        if found is None:
-            breeders = [[] if herd.held else founders(herd, season) for herd in self.problem.herds]
-            for herd, count in zip(self.held.herds, counts, strict=True):
-                breeders[herd.index] = [Animal(herd.index, place) for place in range(count)]
-            found = self._matings[season, counts] = tuple(matings(self.problem, breeders, season))
-        return found
-
-    def founder_pairs(self, world: FounderWorld, nursery: Nursery, season: int) -> tuple[tuple[Animal, Founders], ...]:
-        """The matings of a season that no held animal has a part in, by female; those that never lay left out."""
-        found = []
-        for mating in self.season_matings(nursery, season):
-            if mating.male.herd in self._held_indices or mating.female.herd in self._held_indices:
-                continue
-            male, female = world.states[mating.male], world.states[mating.female]
-            if female:
-                pair = Founders(mating.pairing, male[0][0] if male else None, *female[0])
-                found.append((mating.female, pair))
-        return tuple(found)
 
 
 def _check(nurseries: int) -> None:

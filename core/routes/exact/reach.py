@@ -7,7 +7,8 @@ from itertools import combinations
 
 from core.genetics.young import Condition
 from core.routes.exact.founding import count_worlds
-from core.routes.exact.holding import HoldingRoute, is_steady
+from core.routes.exact.held_route import is_steady
+from core.routes.exact.holding import HoldingRoute
 from core.routes.exact.limits import MOST_GOAL_STATES, MOST_ROWS, MOST_WORLDS, OutOfReach
 from core.routes.exact.ordered import OrderedRoute
 from core.routes.exact.plain import PlainRoute, Workshop

@@ -135,6 +135,12 @@ def test_held_young_are_kept_where_their_pairing_is_over() -> None:
     assert not wrong_with(plan)
 
 
+def test_a_scale_of_the_young_held() -> None:
+    plan = route_of([*founders(until=1), held("h", [{}], count=2)], [FIRST, THEN], VISUAL, seasons=2)
+    plan["routes"][0]["scale"] = {"groups": ["h"], "counts": [1, 2]}
+    assert not wrong_with(plan)
+
+
 def test_two_groups_from_one_clutch() -> None:
     groups = [*founders(until=1), held("s", [{"a": "normal"}], "male"), held("h", [{"a": "visual"}, {}])]
     siblings = pairing("q", ["s", "m"], ["h"])
