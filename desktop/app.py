@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import argparse
+import gc
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from desktop.screen import import_failure, obstacle
@@ -17,15 +18,26 @@ def main(argv: Sequence[str] | None = None) -> int:
     problem = obstacle(os.environ)
     if problem is None:
         try:
-            # All this is loaded only now: --help must not wait for it, and Qt aborts where there is no screen.
-            import desktop.groundwork  # noqa: F401 - before Qt, see there
-            from desktop.start import run
+            run = load()
         except ImportError as error:
             problem = import_failure(error)
         else:
             return run(arguments.plan)
     print(problem, file=sys.stderr)
     return 1
+
+
+def load() -> Callable[[Path | None], int]:
+    """Loads what the window needs and gives `desktop.start.run`, which collects garbage again.
+
+    Only now: --help must not wait for it, and Qt aborts where there is no screen. Raises ImportError.
+    """
+    # Loading leaves no garbage, and looking for it again and again is a tenth of the start.
+    gc.disable()
+    import desktop.groundwork  # noqa: F401 - before Qt, see there
+    from desktop.start import run
+
+    return run
 
 
 def _parser() -> argparse.ArgumentParser:

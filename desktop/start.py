@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import signal
 import sys
 from pathlib import Path
@@ -37,9 +38,16 @@ def run(path: Path | None) -> int:
         )
         evaluator.stop()
         return 1
+    collect_garbage()
     # Ctrl+C in the terminal ends the program as usual instead of waiting for Qt.
     signal.signal(signal.SIGINT, signal.SIG_DFL)
     return app.exec()
+
+
+def collect_garbage() -> None:
+    """Looks for garbage from now on, but never among what the start has loaded: that stays to the end."""
+    gc.freeze()
+    gc.enable()
 
 
 def open_window(appearance: Appearance, path: Path | None, evaluator: Evaluator) -> MainWindow | Faults:

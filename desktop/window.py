@@ -3,23 +3,24 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QCloseEvent, QResizeEvent
 from PySide6.QtWidgets import QFileDialog, QFrame, QMainWindow, QMessageBox, QScrollArea
 
-from core.paste.parts import Target
 from desktop.appearance import Appearance
 from desktop.document import Document
 from desktop.evaluator import Evaluator
-from desktop.faults_dialog import FaultsDialog
 from desktop.menus import Menus
 from desktop.page import Page
-from desktop.paste.window import PasteWindow
 from desktop.plan_files import SAMPLE, SAMPLES, Faults, open_plan, other_samples
 from desktop.saving import save_plan, with_suffix
 from desktop.words import labels
 from desktop.words.numbers import Numbers
+
+if TYPE_CHECKING:
+    from core.paste.parts import Target
 
 
 class MainWindow(QMainWindow):
@@ -47,6 +48,8 @@ class MainWindow(QMainWindow):
 
     def show_faults(self, faults: Faults) -> None:
         """Tells what is wrong with a file; the plan stays."""
+        from desktop.faults_dialog import FaultsDialog
+
         FaultsDialog(faults, self).open()
 
     def open_file(self, path: Path) -> None:
@@ -160,6 +163,8 @@ class MainWindow(QMainWindow):
         self._paste("mine")
 
     def _paste(self, target: Target) -> None:
+        from desktop.paste.window import PasteWindow
+
         dialog = PasteWindow(self.document, target, self)
         dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         dialog.open()

@@ -29,18 +29,20 @@ window.show()
 app.processEvents()
 window.grab()
 """
+# As `desktop.app.main` does it, up to the event loop.
 _OURS = """
 import desktop.app
-import desktop.groundwork
+desktop.app.load()
 from PySide6.QtCore import QEventLoop
 from PySide6.QtWidgets import QApplication
 from desktop import fonts
 from desktop.appearance import Appearance
 from desktop.evaluator import Evaluator
-from desktop.start import open_window
+from desktop.start import collect_garbage, open_window
 app = QApplication([])
 fonts.load_fonts()
 window = open_window(Appearance(app), None, Evaluator())
+collect_garbage()
 while window.document.verdict.kind == "waiting":
     app.processEvents(QEventLoop.ProcessEventsFlag.WaitForMoreEvents)
 app.processEvents()

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import pyqtgraph as pg
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QHelpEvent, QHideEvent, QResizeEvent
 from PySide6.QtWidgets import QToolTip, QVBoxLayout, QWidget
@@ -14,6 +13,7 @@ from desktop.panels.charts.frame import Frame
 from desktop.panels.charts.goal_chance import GoalChance
 from desktop.panels.charts.grip import Grip, pill_size
 from desktop.panels.charts.layer import Layer, Scene
+from desktop.panels.charts.library import pg
 from desktop.panels.charts.reading import Reading
 from desktop.panels.charts.readout import snapped
 from desktop.panels.charts.series import Picture, next_stop

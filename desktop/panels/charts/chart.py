@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from functools import cached_property
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QTimer, Signal
 from PySide6.QtGui import QContextMenuEvent, QGuiApplication, QShowEvent
 from PySide6.QtWidgets import QMenu, QStackedWidget, QVBoxLayout, QWidget
@@ -10,15 +13,15 @@ from desktop.document import Document
 from desktop.panels.charts.canvas import Canvas
 from desktop.panels.charts.goal_chance import GoalChance
 from desktop.panels.charts.hands import Hands
-from desktop.panels.charts.image import chart_image
 from desktop.panels.charts.notes import Notes
 from desktop.panels.charts.pictures import Draw
 from desktop.panels.charts.showing import Showing
-from desktop.panels.charts.table import ChartTable
-from desktop.panels.charts.values import Values
 from desktop.widgets.labels import tip
 from desktop.words import charts as words
 from desktop.words.numbers import Numbers
+
+if TYPE_CHECKING:
+    from desktop.panels.charts.table import ChartTable
 
 _SHARP = 2.0
 
@@ -43,11 +46,9 @@ class LiveChart(QWidget):
         self.canvas = Canvas(name, numbers, chance, self)
         self.canvas.view.setToolTip(tip(words.CHART_TIP))
         self._hands = Hands(self.canvas)
-        self.table = ChartTable(words.table_name(name), numbers, self)
         self.notes = Notes(self)
         self._views = QStackedWidget(self)
         self._views.addWidget(self.canvas)
-        self._views.addWidget(self.table)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
@@ -59,7 +60,16 @@ class LiveChart(QWidget):
     @property
     def as_table(self) -> bool:
         """Whether the table is shown."""
-        return self._views.currentWidget() is self.table
+        return self._views.currentWidget() is not self.canvas
+
+    @cached_property
+    def table(self) -> ChartTable:
+        """The data table, made when first asked for."""
+        from desktop.panels.charts.table import ChartTable
+
+        table = ChartTable(words.table_name(self.name), self._numbers, self)
+        self._views.addWidget(table)
+        return table
 
     def show_table(self, wanted: bool) -> None:
         """Turns to the table or back to the chart."""
@@ -99,6 +109,8 @@ class LiveChart(QWidget):
 
     def copy_picture(self) -> None:
         """The whole chart to the clipboard, sharp enough for print."""
+        from desktop.panels.charts.image import chart_image
+
         image = chart_image(
             self._draw(self.showing()), self._numbers, self._chance, self.palette(), self.canvas.size(), _SHARP
         )
@@ -106,6 +118,8 @@ class LiveChart(QWidget):
 
     def copy_table(self) -> None:
         """The chart's numbers to the clipboard, as text with tabs."""
+        from desktop.panels.charts.values import Values
+
         QGuiApplication.clipboard().setText(Values(self._draw(self.showing()), self._numbers).copied())
 
     def menu(self) -> QMenu:

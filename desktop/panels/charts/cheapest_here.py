@@ -7,7 +7,7 @@ import math
 import numpy as np
 
 from core.routes.result import Floats
-from desktop.panels.charts.series import Segment, Series
+from desktop.panels.charts.series import Segment, Series, distinct
 
 # Differences that no one could see must not flicker between routes.
 _ALIKE = 0.001
@@ -16,7 +16,7 @@ _ALIKE = 0.001
 def segments(series: list[Series], low: float, high: float) -> tuple[Segment, ...]:
     """Stretches of money with their best route; of equals the one that needs least for the goal."""
     ranked = sorted(series, key=lambda one: (one.crossing.x if one.crossing else math.inf, one.place))
-    edges = np.unique(np.concatenate([one.x[(one.x >= low) & (one.x < high)] for one in ranked] or [np.zeros(0)]))
+    edges = distinct(np.concatenate([one.x[(one.x >= low) & (one.x < high)] for one in ranked] or [np.zeros(0)]))
     if edges.size == 0:
         return ()
     table = np.stack([_values(one, edges) for one in ranked])

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import numpy as np
-import pyqtgraph as pg
 from PySide6.QtGui import QColor, QPen
 
 from desktop.marks import mark_of, mark_pen
 from desktop.panels.charts.frame import Frame
 from desktop.panels.charts.labels import drawn_points
+from desktop.panels.charts.library import pg
 from desktop.panels.charts.series import Picture, Series
 from desktop.theme import Colours, colour
 

@@ -10,7 +10,7 @@ from core.routes.result import Floats, RouteResult
 from desktop.findings import Finding
 from desktop.panels.charts.cheapest_here import segments
 from desktop.panels.charts.placing import round_step
-from desktop.panels.charts.series import Crossing, Picture, Series
+from desktop.panels.charts.series import Crossing, Picture, Series, distinct
 from desktop.panels.charts.showing import Showing
 from desktop.words import charts as words
 
@@ -177,7 +177,7 @@ def _money_stops(series: list[Series], low: float, high: float, limits: list[flo
     step = round_step((high - low) / _MONEY_STOPS)
     round_sums = np.arange(np.ceil(low / step), np.floor(high / step) + 1) * step
     crossings = [one.crossing.x for one in series if one.crossing]
-    stops = np.unique(np.concatenate([round_sums, crossings, limits]))
+    stops = distinct(np.concatenate([round_sums, crossings, limits]))
     return stops[(stops >= low) & (stops <= high)]
 
 

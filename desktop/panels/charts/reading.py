@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import pyqtgraph as pg
 from PySide6.QtCore import QLineF, QPoint, QRectF
 from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QColor, QPen
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsLineItem
 
 from desktop.panels.charts.frame import Frame
+from desktop.panels.charts.library import pg
 from desktop.panels.charts.readout import ReadoutBox, spoken
 from desktop.panels.charts.series import Picture
 from desktop.words.numbers import Numbers

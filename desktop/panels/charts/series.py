@@ -14,6 +14,13 @@ Emphasis = Literal["cheapest", "selected", "other"]
 LEVELS = 500
 
 
+def distinct(values: Floats) -> Floats:
+    """Every value once, ascending. Numpy's own function for this loads its masked arrays, which a start waits for."""
+    ordered: Floats = np.sort(values)
+    first = np.append(True, np.diff(ordered) > 0)
+    return np.compress(first[: ordered.size], ordered)
+
+
 @dataclass(frozen=True)
 class Crossing:
     """Where a route first reaches the goal's chance; `note` says with what (`1.2, season 3`).
