@@ -7,7 +7,8 @@ from collections.abc import Iterator
 
 from core.advice.caution import Caution, caution_key
 from core.advice.schedule import Schedule, schedule
-from core.advice.wording import counted, listed, seasons, spoken, titled
+from core.advice.wording import seasons, spoken, titled
+from core.explain.numbers import counted, listed
 from core.plan.presets import preset_of
 from core.routes.calendar import Animal
 from core.routes.problem import Herd, Problem

@@ -9,9 +9,12 @@ from core.advice.health import goal_health_cautions, health_cautions, lethal_cau
 from core.advice.ideal import ideal_cautions
 from core.advice.kin import kin_cautions
 from core.advice.surplus import surplus_cautions
+from core.explain.numbers import Numbers, PlainNumbers
 from core.plan.model import Plan, Route
 from core.routes.prepare import prepare
 from core.routes.result import RouteResult
+
+PLAIN = PlainNumbers()
 
 
 def plan_cautions(plan: Plan) -> tuple[Caution, ...]:
@@ -19,21 +22,21 @@ def plan_cautions(plan: Plan) -> tuple[Caution, ...]:
     return (*goal_health_cautions(plan), *ideal_cautions(plan))
 
 
-def route_cautions(plan: Plan, route: Route, result: RouteResult) -> tuple[Caution, ...]:
-    """Cautions on one route at the counts it has; `result`: its evaluation at these counts.
+def route_cautions(plan: Plan, route: Route, result: RouteResult, numbers: Numbers = PLAIN) -> tuple[Caution, ...]:
+    """Cautions on one route at the counts it has; `result`: its evaluation at these counts; `numbers`: how to write.
 
     Errors: those of preparing a route, which then has no result either.
     """
     problem = prepare(plan, route)
     ends = result.as_drawn.season if result.as_drawn else plan.goal.seasons
     return (
-        *kin_cautions(plan, route),
+        *kin_cautions(plan, route, numbers),
         *health_cautions(plan, route),
-        *lethal_cautions(problem),
+        *lethal_cautions(problem, numbers),
         *goal_cautions(problem),
         *breeding_cautions(problem, ends),
-        *room_cautions(problem, result),
-        *surplus_cautions(route, result),
+        *room_cautions(problem, result, numbers),
+        *surplus_cautions(route, result, numbers),
     )
 
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from core.advice.caution import Caution, caution_key
-from core.advice.wording import counted, titled
+from core.advice.wording import titled
+from core.explain.numbers import Numbers
 from core.genetics.young import Condition, Judge
 from core.plan.model import Bought
 from core.routes.problem import Herd, Problem
@@ -39,17 +40,18 @@ def _already(problem: Problem, group: Bought) -> Caution:
     )
 
 
-def room_cautions(problem: Problem, result: RouteResult) -> Iterator[Caution]:
+def room_cautions(problem: Problem, result: RouteResult, numbers: Numbers) -> Iterator[Caution]:
     """More animals expected at once than the plan says can be housed."""
     housing = problem.plan.goal.housing
     if housing is None or result.peak_animals <= housing:
         return
-    many = counted(round(result.peak_animals), "animal", "animals")
+    many = numbers.whole(round(result.peak_animals))
     yield Caution(
         key=caution_key("housing", problem.route.id),
         kind="housing",
         route=problem.route.id,
-        short=f"About {result.peak_animals:.0f} to house",
-        sentence=f"In its fullest season the route keeps about {many}; the plan has room for {housing:,}.",
+        short=f"About {many} to house",
+        sentence=f"In its fullest season the route keeps about {many} animals; the plan has room for "
+        f"{numbers.whole(housing)}.",
         why="Young that wait to be sold or given away need room on top of that.",
     )

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from core.advice.caution import Caution, caution_key
-from core.advice.wording import listed, percent
+from core.advice.wording import share as share_of
+from core.explain.numbers import Numbers, listed
 from core.plan.book import Book
 from core.plan.gene_notes import GeneNote, notes_of
 from core.plan.genotypes import SEXES, Table, mutants
@@ -18,7 +19,7 @@ from core.routes.problem import Problem
 _NOTHING = 1e-12
 
 
-def lethal_cautions(problem: Problem) -> Iterator[Caution]:
+def lethal_cautions(problem: Problem, numbers: Numbers) -> Iterator[Caution]:
     """Pairings of which some fertile eggs cannot hatch."""
     genes = listed([gene.name or gene.id for gene in problem.plan.genes if gene.lethal])
     for pairing, share in lethal_by_pairing(problem).items():
@@ -27,9 +28,9 @@ def lethal_cautions(problem: Problem) -> Iterator[Caution]:
                 key=caution_key("lethal", problem.route.id, pairing),
                 kind="lethal",
                 route=problem.route.id,
-                short=f"{_about(share)} eggs cannot hatch",
-                sentence=f"{_about(share)} fertile eggs of {pairing} cannot hatch: the young get a lethal genotype "
-                f"({genes}).",
+                short=f"{_about(share, numbers)} eggs cannot hatch",
+                sentence=f"{_about(share, numbers)} fertile eggs of {pairing} cannot hatch: the young get a lethal "
+                f"genotype ({genes}).",
                 why="They are laid and paid for, and lost. Pairing a carrier to an animal without the gene avoids it.",
             )
 
@@ -55,10 +56,12 @@ def goal_health_cautions(plan: Plan) -> Iterator[Caution]:
             yield _health_of_goal(gene, note, two=two)
 
 
-def _about(share: float) -> str:
+def _about(share: float, numbers: Numbers) -> str:
     near = Fraction(share).limit_denominator(16)
     return (
-        f"{near.numerator} of {near.denominator}" if abs(near - share) < _NOTHING else f"About {percent(share)} of the"
+        f"{near.numerator} of {near.denominator}"
+        if abs(near - share) < _NOTHING
+        else f"About {share_of(share, numbers)} of the"
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from core.advice.caution import Caution, caution_key
-from core.advice.wording import listed
+from core.explain.numbers import listed
 from core.plan.chances import chance
 from core.plan.model import Held, Plan
 

@@ -6,7 +6,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from core.advice.caution import Caution, caution_key
-from core.advice.wording import listed, percent, spoken
+from core.advice.wording import share as share_of
+from core.advice.wording import spoken
+from core.explain.numbers import Numbers, listed
 from core.plan.model import Held, Pairing, Plan, Route
 from core.routes.inbreeding import inbreeding_by_pairing
 
@@ -20,16 +22,16 @@ _KNOWN = {
 }
 
 
-def kin_cautions(plan: Plan, route: Route) -> Iterator[Caution]:
+def kin_cautions(plan: Plan, route: Route, numbers: Numbers) -> Iterator[Caution]:
     """A caution for every pairing whose young are inbred; F is a floor, as founders may be related."""
     found = inbreeding_by_pairing(plan, route)
     for pairing in route.pairings:
         share = found[pairing.id]
         if share:
-            yield _caution(route, pairing, share)
+            yield _caution(route, pairing, share, share_of(share, numbers))
 
 
-def _caution(route: Route, pairing: Pairing, share: float) -> Caution:
+def _caution(route: Route, pairing: Pairing, share: float, written: str) -> Caution:
     known = _KNOWN.get(Fraction(share).limit_denominator(64), "")
     likeness = f", {known}" if known and abs(share - float(Fraction(share).limit_denominator(64))) < 1e-9 else ""
     names = f"{listed([spoken(one) for one in pairing.males])} × {listed([spoken(one) for one in pairing.females])}"
@@ -37,9 +39,9 @@ def _caution(route: Route, pairing: Pairing, share: float) -> Caution:
         key=caution_key("inbreeding", route.id, pairing.id),
         kind="inbreeding",
         route=route.id,
-        short=f"{_relation(route, pairing)}, {percent(share)} inbred",
-        sentence=f"Young of {names} are {percent(share)} inbred{likeness}.",
-        why=f"At each place in its genes such a young has a chance of {percent(share)} to have got the same copy twice "
+        short=f"{_relation(route, pairing)}, {written} inbred",
+        sentence=f"Young of {names} are {written} inbred{likeness}.",
+        why=f"At each place in its genes such a young has a chance of {written} to have got the same copy twice "
         "from one ancestor, faulty copies too. In isolated wild adders inbreeding went with smaller litters and more "
         "deformed and stillborn young. The figure is the least it can be: bought animals are taken as unrelated.",
         source=f"{_WRIGHT}; {_ADDERS}",

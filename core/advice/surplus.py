@@ -10,7 +10,7 @@ from math import prod
 import msgspec
 
 from core.advice.caution import Caution, caution_key
-from core.advice.wording import counted
+from core.explain.numbers import Numbers
 from core.plan.book import Book
 from core.plan.genotypes import SEXES
 from core.plan.model import Forms, Plan, Route, SurplusPrice
@@ -31,19 +31,20 @@ class Surplus:
     expected: float
 
 
-def surplus_cautions(route: Route, result: RouteResult) -> Iterator[Caution]:
+def surplus_cautions(route: Route, result: RouteResult, numbers: Numbers) -> Iterator[Caution]:
     """Young that neither count for the goal nor are held back, from one animal on."""
     if result.surplus < _HALF:
         return
-    many = counted(round(result.surplus), "young", "young")
-    fullest = counted(round(result.peak_young), "hatches", "hatch")
+    many = f"{numbers.whole(round(result.surplus))} young"
+    fullest = round(result.peak_young)
+    hatch = f"{numbers.whole(fullest)} {'hatches' if fullest == 1 else 'hatch'}"
     yield Caution(
         key=caution_key("surplus", route.id),
         kind="surplus",
         route=route.id,
         short=f"{many} to place",
         sentence=f"{many} you do not keep: where will they go?",
-        why=f"That many are to be expected over the route; in its fullest season about {fullest}. Each needs food, "
+        why=f"That many are to be expected over the route; in its fullest season about {hatch}. Each needs food, "
         "room and a good home, also where nobody buys it. Never release an animal.",
     )
 

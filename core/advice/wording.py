@@ -1,8 +1,10 @@
-"""How cautions say names and numbers."""
+"""How cautions say names, shares and seasons."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+
+from core.explain.numbers import Numbers, listed
 
 
 def spoken(identifier: str) -> str:
@@ -16,14 +18,10 @@ def titled(identifier: str) -> str:
     return name[:1].upper() + name[1:]
 
 
-def percent(share: float) -> str:
-    """`25 %`, `12.5 %`, `6.25 %`."""
-    return f"{share * 100:.2f}".rstrip("0").rstrip(".") + " %"
-
-
-def listed(parts: Sequence[str]) -> str:
-    """`a`, `a and b`, `a, b and c`."""
-    return " and ".join((", ".join(parts[:-1]), parts[-1])) if len(parts) > 1 else "".join(parts)
+def share(part: float, numbers: Numbers) -> str:
+    """`25 %`, `12.5 %`, `6.25 %`: as many decimals as it needs, two at most."""
+    places = next(places for places in (0, 1, 2) if places == 2 or abs(round(part * 100, places) - part * 100) < 1e-9)
+    return f"{numbers.decimal(part * 100, places)} %"
 
 
 def seasons(numbers: Sequence[int]) -> str:
@@ -33,8 +31,3 @@ def seasons(numbers: Sequence[int]) -> str:
     if len(numbers) > 2 and numbers[-1] - numbers[0] == len(numbers) - 1:
         return f"seasons {numbers[0]} to {numbers[-1]}"
     return f"seasons {listed([str(number) for number in numbers])}"
-
-
-def counted(count: int, one: str, many: str) -> str:
-    """`1 female`, `3 females`."""
-    return f"{count:,} {one if count == 1 else many}"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import count as numbers
 
@@ -73,10 +73,7 @@ class _Moved:
         self._now: dict[str, tuple[Group, ...]] = {}
         for group in route.groups:
             self._now[group.id] = tuple(self._group(group))
-        pairings = [pairing for old in route.pairings if (pairing := self._pairing(old)) is not None]
-        self._drop_unfed({pairing.id for pairing in pairings})
-        present = {group.id for now in self._now.values() for group in now}
-        pairings = [one for one in pairings if present.issuperset((*one.males, *one.females))]
+        pairings = self._open_pairings(route)
         buys = route.buy_outright
         self.route = msgspec.structs.replace(
             route,
@@ -153,16 +150,15 @@ class _Moved:
             pairing, males=males, females=females, seasons=(None if first is None else max(1, first), last)
         )
 
-    def _drop_unfed(self, open_pairings: set[str]) -> None:
-        """Places that no pairing can fill any more are given up."""
-        for name, now in self._now.items():
-            kept: list[Group] = []
-            for group in now:
-                if not isinstance(group, Held):
-                    kept.append(group)
-                elif source := tuple(one for one in group.source if one in open_pairings):
-                    kept.append(msgspec.structs.replace(group, source=source))
-            self._now[name] = tuple(kept)
+    def _open_pairings(self, route: Route) -> list[Pairing]:
+        """The pairings that can still be; places that none of them can fill any more are given up."""
+        while True:
+            pairings = [pairing for old in route.pairings if (pairing := self._pairing(old)) is not None]
+            open_still = {pairing.id for pairing in pairings}
+            fed = {name: tuple(_fed(now, open_still)) for name, now in self._now.items()}
+            if fed == self._now:
+                return pairings
+            self._now = fed
 
 
 def _joins(group: Group, seasons: int) -> bool:
@@ -171,6 +167,15 @@ def _joins(group: Group, seasons: int) -> bool:
         return False
     gone = group.until is not None and group.until <= seasons
     return not gone and not (isinstance(group, Owned) and group.animals is not None)
+
+
+def _fed(groups: tuple[Group, ...], pairings: set[str]) -> Iterator[Group]:
+    """Held groups only from pairings that are open still."""
+    for group in groups:
+        if not isinstance(group, Held):
+            yield group
+        elif source := tuple(one for one in group.source if one in pairings):
+            yield msgspec.structs.replace(group, source=source)
 
 
 def _as_animals(stem: str, sex: str, many: int, carries: Carries, taken: set[str]) -> list[Animal]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import msgspec
 
-from core.advice.wording import counted
+from core.explain.numbers import counted
 from core.genetics.beliefs import ImpossibleEvidence, beliefs
 from core.genetics.compile import compile_genetics
 from core.genetics.elimination import TooEntangled
