@@ -2,25 +2,33 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtGui import QFont, QFontMetrics, QKeyEvent
+from PySide6.QtCore import QEvent, QSignalBlocker, QSize, Qt, Signal
+from PySide6.QtGui import QFocusEvent, QFont, QFontMetrics, QKeyEvent, QKeySequence, QWheelEvent
 from PySide6.QtWidgets import QComboBox, QLineEdit, QListView, QWidget
 
 from desktop.theme import LIGHT, Colours
+from desktop.widgets.labels import tip
 
 # Room for the text's own margins, and that the last letter is never cut.
 _SPARE = 14
 
 
 class SentenceField(QLineEdit):
-    """A short text in a sentence; it is taken on Enter or when the field is left, Escape takes it back."""
+    """A short text in a sentence; it is taken on Enter or when the field is left, Escape takes it back.
+
+    `most`: the widest it may be; what does not fit is elided while nobody types. `quiet`: a thin rule, for pages with
+    many fields.
+    """
 
     taken = Signal(str)
 
-    def __init__(self, name: str, font: QFont, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, name: str, font: QFont, parent: QWidget | None = None, *, most: int | None = None, quiet: bool = False
+    ) -> None:
         super().__init__(parent)
         self._held = ""
         self._refused = False
+        self._most, self._quiet = most, quiet
         self._colours = LIGHT
         self.setFont(font)
         self.setAccessibleName(name)
@@ -34,7 +42,7 @@ class SentenceField(QLineEdit):
         self._held = text
         self.set_refused(False)
         if not (self.hasFocus() and self.isModified()):
-            self.setText(text)
+            self._show_held()
 
     def ink(self, colours: Colours) -> None:
         """Takes on the page's colours; said from outside, as a sheet changes the field's own palette."""
@@ -47,56 +55,124 @@ class SentenceField(QLineEdit):
             self._refused = refused
             self._style()
 
+    def event(self, event: QEvent) -> bool:  # noqa: D102
+        if event.type() == QEvent.Type.ShortcutOverride and isinstance(event, QKeyEvent) and not self.isModified():
+            # Nothing is typed: undo and redo are about the plan.
+            keys = QKeySequence.StandardKey
+            if event.matches(keys.Undo) or event.matches(keys.Redo):
+                event.ignore()
+                return False
+        return super().event(event)
+
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: D102
         if event.key() == Qt.Key.Key_Escape:
+            if not self.isModified() and not self._refused:
+                # Nothing to take back: Escape is about the page.
+                event.ignore()
+                return
             self.setText(self._held)
             self.set_refused(False)
             return
         super().keyPressEvent(event)
 
+    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: D102
+        if not self._refused:
+            self.setText(self._held)
+        super().focusInEvent(event)
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: D102
+        super().focusOutEvent(event)
+        if not self._refused and not self.hasFocus():
+            self._show_held()
+
     def sizeHint(self) -> QSize:  # noqa: D102
         text = self.text() or self.placeholderText()
-        return QSize(QFontMetrics(self.font()).horizontalAdvance(text) + _SPARE, super().sizeHint().height())
+        wide = QFontMetrics(self.font()).horizontalAdvance(text) + _SPARE
+        return QSize(min(wide, self._most or wide), super().sizeHint().height())
 
     def minimumSizeHint(self) -> QSize:  # noqa: D102
         return self.sizeHint()
 
+    def _show_held(self) -> None:
+        shown = self._held
+        if self._most is not None and not self.hasFocus():
+            shown = QFontMetrics(self.font()).elidedText(shown, Qt.TextElideMode.ElideRight, self._most - _SPARE)
+            self.setToolTip(tip(self._held) if shown != self._held else "")
+        self.setText(shown)
+
     def _take(self) -> None:
+        typed = self.isModified() or self._refused
         self.setModified(False)
-        if self.text() != self._held:
+        if typed and self.text() != self._held:
             self.taken.emit(self.text())
 
     def _fit(self) -> None:
         self.setFixedWidth(self.sizeHint().width())
 
     def _style(self) -> None:
-        rule = self._colours.error if self._refused else self._colours.accent
-        self.setStyleSheet(_field_sheet("QLineEdit", self._colours, rule))
+        colours = self._colours
+        rule = colours.error if self._refused else colours.rule if self._quiet else colours.accent
+        self.setStyleSheet(_field_sheet("QLineEdit", colours, rule, thin=self._quiet and not self._refused))
 
 
 class SentenceChoice(QComboBox):
-    """A choice between a few words in a sentence."""
+    """A choice between a few words in a sentence; `most` and `quiet` as for a typed field."""
 
-    def __init__(self, name: str, font: QFont, words: tuple[str, ...], parent: QWidget | None = None) -> None:
+    def __init__(
+        self,
+        name: str,
+        font: QFont,
+        words: tuple[str, ...],
+        parent: QWidget | None = None,
+        *,
+        most: int | None = None,
+        quiet: bool = False,
+    ) -> None:
         super().__init__(parent)
+        self._words: tuple[str, ...] = ()
+        self._most, self._quiet = most, quiet
         self.setFont(font)
         self.setAccessibleName(name)
-        self.addItems(words)
         # A list of our own: the one Qt makes has no name, and cannot safely be given one from here.
         self._list = QListView(self)
         self._list.setAccessibleName(name)
         self.setView(self._list)
         self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
+        self.show_words(words, 0)
+
+    def show_words(self, words: tuple[str, ...], at: int) -> None:
+        """Shows these entries and chooses one, without telling of it."""
+        with QSignalBlocker(self):
+            if words != self._words:
+                self._words = words
+                self.clear()
+                for word in words:
+                    self.addItem(self._elided(word))
+                    self.setItemData(self.count() - 1, tip(word), Qt.ItemDataRole.ToolTipRole)
+                    self.setItemData(self.count() - 1, word, Qt.ItemDataRole.AccessibleTextRole)
+            self.setCurrentIndex(at)
+        self.updateGeometry()
+
+    def wheelEvent(self, event: QWheelEvent) -> None:  # noqa: D102
+        # Who turns the wheel means the page.
+        event.ignore()
 
     def ink(self, colours: Colours) -> None:
         """Takes on the page's colours."""
-        self.setStyleSheet(_field_sheet("QComboBox", colours, colours.accent))
+        rule = colours.rule if self._quiet else colours.accent
+        self.setStyleSheet(_field_sheet("QComboBox", colours, rule, thin=self._quiet))
+
+    def _elided(self, word: str) -> str:
+        if self._most is None:
+            return word
+        return QFontMetrics(self.font()).elidedText(word, Qt.TextElideMode.ElideRight, self._most)
 
 
-def _field_sheet(kind: str, colours: Colours, rule: str) -> str:
+def _field_sheet(kind: str, colours: Colours, rule: str, *, thin: bool = False) -> str:
+    focus = f" border-bottom: 2px solid {colours.accent}; padding-bottom: 0px;" if thin else ""
     return (
-        f"{kind} {{ background: transparent; color: {colours.text}; border: none; border-bottom: 2px solid {rule};"
-        " padding: 0px 2px; }"
+        f"{kind} {{ background: transparent; color: {colours.text}; border: none;"
+        f" border-bottom: {1 if thin else 2}px solid {rule}; padding: 0px 2px {1 if thin else 0}px 2px; }}"
         f"{kind}:hover {{ background: {colours.hover}; }}"
-        f"{kind}:focus {{ background: {colours.selected}; }}"
+        f"{kind}:focus {{ background: {colours.selected};{focus} }}"
     )
