@@ -8,7 +8,7 @@ import numpy as np
 
 from core.routes.answer import Answer, Expected, MoneyGrid, money_grid
 from core.routes.exact.algebra import Complex
-from core.routes.exact.eggs import EXPECTATIONS, Probe, egg_probe, expectations
+from core.routes.exact.eggs import CHANCES, EXPECTATIONS, Probe, egg_probe, expectations
 from core.routes.exact.ending import filling
 from core.routes.exact.lattice import Lattice, fast_length
 from core.routes.exact.plain import Totals
@@ -24,6 +24,13 @@ def money_range(route: ExactRoute) -> tuple[float, float]:
         return float(paid[1]), float(paid[-1]) + running
     bought = float(paid[problem.outright - 1]) + problem.outright_price
     return bought if problem.outright == 1 else min(bought, float(paid[1])), bought + running
+
+
+def chances(route: ExactRoute) -> Floats:
+    """The chance that the goal is met by the end of each season, and nothing else: [seasons]."""
+    found = np.ones(route.problem.horizon)
+    found[: route.problem.breeding_seasons] = 1 - _unmet(route, CHANCES).alive[1:, 0].real
+    return np.clip(found, 0.0, 1.0)
 
 
 @dataclass(frozen=True, eq=False)

@@ -1,0 +1,184 @@
+"""The textbook's figure by hand: how often every egg misses."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from core.explain.filled import season_matings
+from core.explain.fractions import decimal_text, fraction_text, power_text
+from core.explain.naming import condition_words, pairing_words
+from core.explain.numbers import counted
+from core.routes.problem import Problem
+
+# The first few terms can be written out; more would only be read over.
+_MOST_TERMS = 3
+
+
+@dataclass(frozen=True)
+class Step:
+    """One line: what is done, and the arithmetic."""
+
+    words: str
+    formula: str
+
+
+@dataclass(frozen=True)
+class Misses:
+    """One goal row: the steps to the chance that all eggs miss it, and that chance."""
+
+    wanted: str
+    steps: tuple[Step, ...]
+    miss: float
+
+
+@dataclass(frozen=True)
+class Clutches:
+    """Clutches in the textbook: so many of `eggs` with chances, `females` a season for `seasons` seasons if even."""
+
+    sizes: tuple[tuple[int, float], ...]
+    number: int
+    females: int | None
+    seasons: int
+    a_season: int
+
+    @property
+    def eggs(self) -> int | None:
+        """All eggs of all clutches, where each has the same number."""
+        return self.sizes[0][0] * self.number if len(self.sizes) == 1 else None
+
+    @property
+    def words(self) -> str:
+        """`72 eggs`, or `6 clutches` where these differ."""
+        if self.eggs is None:
+            return counted(self.number, "clutch", "clutches")
+        return counted(self.eggs, "egg", "eggs")
+
+    def of_one(self, females: int) -> Clutches:
+        """One female's part."""
+        return replace(self, number=self.number // females, females=1)
+
+    def times(self, females: int) -> Clutches:
+        """So many times as many."""
+        return replace(self, number=self.number * females, females=females)
+
+    def miss_one(self, chance: float) -> float:
+        """The chance that a clutch misses, at this chance of an egg to hit."""
+        return sum(weight * (1 - chance) ** size for size, weight in self.sizes)
+
+    def miss(self, chance: float) -> float:
+        """The chance that all of them miss."""
+        return self.miss_one(chance) ** self.number
+
+    def power(self, chance: float) -> str:
+        """That chance as a power: of an egg's, or of a clutch's where these differ."""
+        if self.eggs is None:
+            return power_text(decimal_text(self.miss_one(chance)), self.number)
+        return power_text(fraction_text(1 - chance), self.eggs)
+
+
+def all_miss(textbook: Problem, season: int) -> tuple[Misses, ...]:
+    """Per goal row, the chance that every egg up to a season misses; `textbook`: the route with no truth on."""
+    return tuple(_misses(textbook, row, season) for row in range(len(textbook.wanted)))
+
+
+def clutches_by_chance(problem: Problem, row: int, season: int) -> dict[tuple[int, float], Clutches]:
+    """The clutches up to a season by pairing and chance of an egg to fit a row; each mating's animals are averages."""
+    laid: dict[tuple[int, float], list[int]] = {}
+    last = min(season, problem.breeding_seasons)
+    for now in range(1, last + 1):
+        for mating in season_matings(problem, now):
+            sire, dam = _only(problem, mating.male.herd, mating.male.place), _only(problem, *mating.female)
+            chance = sum(weight for mask, weight in problem.masks(sire, dam).items() if mask >> row & 1)
+            laid.setdefault((mating.pairing, round(chance, 12)), [0] * last)[now - 1] += 1
+    sizes = tuple((n, float(p)) for n, p in enumerate(problem.biology.sizes) if p > 0)
+    each = problem.biology.clutches
+    found = {}
+    for key, seasons in laid.items():
+        busy = [females for females in seasons if females]
+        females = busy[0] if len(set(busy)) == 1 else None
+        found[key] = Clutches(sizes, sum(busy) * each, females, len(busy), each)
+    return found
+
+
+def eggs_words(problem: Problem, clutches: Clutches) -> str:
+    """`4 females × 12 eggs × 4 seasons = 192 eggs`."""
+    eggs = problem.plan.species.young == "eggs"
+    one, many = ("egg", "eggs") if eggs else ("young", "young")
+    if clutches.females is None:
+        parts = [counted(clutches.number, "clutch", "clutches")]
+    else:
+        parts = [counted(clutches.females, "female", "females")]
+        parts += [counted(clutches.a_season, "clutch", "clutches")] if clutches.a_season > 1 else []
+    if clutches.eggs is not None:
+        parts.append(counted(clutches.sizes[0][0], one, many))
+    if clutches.females is not None:
+        parts.append(counted(clutches.seasons, "season", "seasons"))
+    total = counted(clutches.number, "clutch", "clutches")
+    if clutches.eggs is not None:
+        total = counted(clutches.eggs, one, many)
+    return f"{' × '.join(parts)} = {total}"
+
+
+def _only(problem: Problem, herd: int, place: int) -> tuple[int, ...]:
+    """What stands for an animal whose genotype is settled."""
+    own = problem.herds[herd]
+    return problem.together[0][0][own.named[place]] if own.named else own.prior[0][0]
+
+
+def _misses(problem: Problem, row: int, season: int) -> Misses:
+    wanted = condition_words(problem.plan, problem.conditions[row])
+    every = clutches_by_chance(problem, row, season)
+    useful = {key: own for key, own in every.items() if key[1] > 0 and own.number}
+    if not useful:
+        return Misses(wanted, (Step("No egg can be one, so every egg misses.", ""),), 1.0)
+    steps: list[Step] = []
+    results: list[float] = []
+    for (place, chance), own in useful.items():
+        name = f"{pairing_words(problem.route.pairings[place])}: " if len(useful) > 1 else ""
+        steps += _steps(problem, name, chance, own)
+        results.append(own.miss(chance))
+    miss = math.prod(results)
+    if len(results) > 1:
+        product = " × ".join(decimal_text(one) for one in results)
+        steps.append(Step("All of them miss:", f"{product} = {decimal_text(miss)}"))
+    count = problem.wanted[row]
+    if len(useful) == 1 and 1 < count <= _MOST_TERMS:
+        (_, chance), own = next(iter(useful.items()))
+        steps += _fewer(chance, own, count)
+    return Misses(wanted, tuple(steps), miss)
+
+
+def _steps(problem: Problem, name: str, chance: float, own: Clutches) -> Iterator[Step]:
+    miss = fraction_text(1 - chance)
+    times = miss.split("/")
+    rate = f"each missing {times[0]} times in {times[1]}" if len(times) == 2 else f"each missing with chance {miss}"
+    words = f"{name}{eggs_words(problem, own)}, {rate}."
+    if own.eggs is not None:
+        yield Step(words, f"{own.power(chance)} = {decimal_text(own.miss(chance))}")
+        return
+    (few, p), (more, q) = own.sizes
+    yield Step(
+        f"{name}A clutch has {few * p + more * q:.1f} eggs on average, {few} or {more}, {rate}.",
+        f"{fraction_text(p)} × {power_text(miss, few)} + {fraction_text(q)} × {power_text(miss, more)}"
+        f" = {decimal_text(own.miss_one(chance))}",
+    )
+    result = decimal_text(own.miss(chance))
+    yield Step(f"{eggs_words(problem, own)}, all of which miss.", f"{own.power(chance)} = {result}")
+
+
+def _fewer(chance: float, own: Clutches, count: int) -> Iterator[Step]:
+    """Fewer hits than are wanted, written out."""
+    n = own.eggs
+    if n is None or n < count:
+        return
+    hit, miss = fraction_text(chance), fraction_text(1 - chance)
+    terms, total = [power_text(miss, n)], (1 - chance) ** n
+    for k in range(1, count):
+        terms.append(f"{math.comb(n, k)} × {power_text(hit, k)} × {power_text(miss, n - k)}")
+        total += math.comb(n, k) * chance**k * (1 - chance) ** (n - k)
+    yield Step(
+        f"{count} are wanted, so fewer than {count} hits are a miss too.",
+        f"{' + '.join(terms)} = {decimal_text(total)}",
+    )

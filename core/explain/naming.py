@@ -1,0 +1,61 @@
+"""Who and what a sentence is about, in the plan's own names."""
+
+from __future__ import annotations
+
+from core.explain.animals import animal, form_words
+from core.genetics.units import Unit
+from core.genetics.young import Condition
+from core.plan.model import Group, Pairing, Plan, Sex
+from core.routes.calendar import Animal
+from core.routes.problem import Genotype, Problem
+
+YOUNG: dict[Sex, str] = {"female": "daughter", "male": "son"}
+
+
+def id_words(name: str) -> str:
+    """An id as it is read: `double-hets` is `double hets`."""
+    return name.replace("-", " ").replace("_", " ")
+
+
+def pairing_words(pairing: Pairing) -> str:
+    """`sire × daughters`, of the groups that come first."""
+    return f"{id_words(pairing.males[0])} × {id_words(pairing.females[0])}"
+
+
+def member_words(problem: Problem, who: Animal) -> str:
+    """One animal of a group: by its own name, as `one of the dams`, or by the group's name where it is alone."""
+    herd, group = problem.herds[who.herd], problem.route.groups[who.herd]
+    if herd.named:
+        return _own_name(problem.plan, problem.named[herd.named[who.place]])
+    return f"one of the {id_words(group.id)}" if herd.count > 1 else id_words(group.id)
+
+
+def group_words(group: Group) -> str:
+    """A group by its name."""
+    return id_words(group.id)
+
+
+def condition_words(plan: Plan, condition: Condition) -> str:
+    """`female amel + lavender visual`, `amel visual`, `any female`."""
+    if not condition.forms:
+        return {"female": "any female", "male": "any male", "any": "any young"}[condition.sex]
+    words = form_words(plan, condition.forms)
+    return words if condition.sex == "any" else f"{condition.sex} {words}"
+
+
+def genotype_words(problem: Problem, genotype: Genotype) -> str:
+    """What an animal with a true genotype is in the trade's words, as far as the route looks at its genes."""
+    carries: dict[str, str] = {}
+    for unit, own in zip(problem.judge.genetics.units, genotype, strict=True):
+        carries |= unit_carries(unit, own)
+    return animal(problem.plan, dict(carries))
+
+
+def unit_carries(unit: Unit, genotype: int) -> dict[str, str]:
+    """A unit's genotype gene by gene as a plan writes it; phases and chromosomes are left out."""
+    one, two = unit.genotypes[genotype]
+    return {locus.gene: f"{one[k]}/{two[k]}" for k, locus in enumerate(unit.loci) if locus.gene is not None}
+
+
+def _own_name(plan: Plan, name: str) -> str:
+    return next((own.name or own.id for own in plan.my_animals if own.id == name), name)

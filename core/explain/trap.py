@@ -1,0 +1,203 @@
+"""The trap of possible hets: each animal is one or the other for life, never the average of both."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import cached_property
+
+from core.explain.averaged import Carried, members
+from core.explain.coins import Chain, by_hand
+from core.explain.crosses import per_egg
+from core.explain.filled import carried_by, season_matings
+from core.explain.fractions import as_fraction, decimal_text, share_words
+from core.explain.naming import YOUNG, group_words, member_words
+from core.explain.numbers import counted, listed
+from core.plan.genotypes import NORMAL
+from core.plan.model import Held
+from core.routes.calendar import Animal
+from core.routes.problem import Genotype, Herd, Problem
+
+# More animals than this are not told one by one.
+_MOST_ANIMALS = 12
+_SAME = 1e-9
+
+
+@dataclass(frozen=True)
+class Carriers:
+    """One line: so many of the animals carry what is needed, and the chance of that."""
+
+    carriers: int
+    words: str
+    chance: float
+
+
+@dataclass(frozen=True)
+class Trap:
+    """One group of `count` animals that may or may not carry what is needed.
+
+    lines: by number of carriers, none first. none: what it means when none carries. right: the arithmetic of one
+    true genotype each, empty where it is not that simple. wrong: what the shortcuts give instead.
+    """
+
+    title: str
+    lead: str
+    count: int
+    lines: tuple[Carriers, ...]
+    none: str
+    right: tuple[str, ...]
+    wrong: tuple[str, ...]
+
+
+def traps(problem: Problem, textbook: Problem, season: int, right: float, averaged: float) -> tuple[Trap, ...]:
+    """A trap for each group whose animals may or may not give the first goal row, in the route's order.
+
+    problem: the route with one true genotype per animal and no other truth; textbook: with none at all. right and
+    averaged: their chances by the season.
+    """
+    found: list[Trap] = []
+    for herd in problem.herds:
+        group = _Group(problem, herd, season)
+        if group.is_split:
+            found.append(_trap(group, by_hand(problem, textbook, season, right), right, averaged))
+    return tuple(found)
+
+
+class _Group:
+    """What the animals of one herd can give with the best of their mates up to a season."""
+
+    def __init__(self, problem: Problem, herd: Herd, season: int) -> None:
+        self.problem, self.herd = problem, herd
+        self.condition = problem.conditions[0]
+        self._mates: dict[Animal, Carried] = {}
+        self._known: dict[Genotype, float] = {}
+        for now in range(1, min(season, problem.breeding_seasons) + 1):
+            for mating in season_matings(problem, now):
+                mate, own = (mating.female, mating.male) if herd.sex == "male" else (mating.male, mating.female)
+                if own.herd == herd.index:
+                    self._mates[mate] = carried_by(problem, mate)
+
+    @cached_property
+    def shares(self) -> dict[float, float]:
+        """Chances an egg, the lowest first, with the share of the animals that give them."""
+        total: dict[float, float] = {}
+        every = members(self.problem, self.herd)
+        for carried in every:
+            for genotype, share in carried.items():
+                best = self._best(genotype)
+                total[best] = total.get(best, 0.0) + share / len(every)
+        return dict(sorted(total.items()))
+
+    @property
+    def is_split(self) -> bool:
+        """Whether some of its animals may give what others cannot."""
+        return bool(self._mates) and len(self.shares) > 1
+
+    @property
+    def is_stuck(self) -> bool:
+        """Whether an animal that does not carry what is needed can never give the wanted."""
+        return 0 in self.shares
+
+    @property
+    def carrier(self) -> float:
+        """The chance that an animal carries what is needed."""
+        return sum(share for chance, share in self.shares.items() if self._is_carrier(chance))
+
+    def spread(self) -> list[float]:
+        """The chance of 0, 1, 2 … carriers; named animals as they are believed to be together."""
+        herd, n, c = self.herd, self.herd.count, self.carrier
+        if not herd.named:
+            return [math.comb(n, k) * c**k * (1 - c) ** (n - k) for k in range(n + 1)]
+        spread = [0.0] * (n + 1)
+        for genotypes, chance in self.problem.together:
+            spread[sum(self._is_carrier(self._best(genotypes[place])) for place in herd.named)] += chance
+        return spread
+
+    def needed(self) -> str:
+        """What the carriers have and the others lack, by the forms that are wanted."""
+        units = self.problem.judge.genetics.units
+        kinds: dict[bool, list[set[int]]] = {side: [set() for _ in units] for side in (False, True)}
+        for carried in members(self.problem, self.herd):
+            for genotype in carried:
+                for own, seen in zip(genotype, kinds[self._is_carrier(self._best(genotype))], strict=True):
+                    seen.add(own)
+        genes = [
+            gene
+            for unit, lacking, having in zip(units, kinds[False], kinds[True], strict=True)
+            if lacking != having
+            for gene in unit.genes
+            if self.condition.forms.get(gene, NORMAL) != NORMAL
+        ]
+        return listed([self.condition.forms[gene] for gene in genes]) or "what is needed"
+
+    def _is_carrier(self, chance: float) -> bool:
+        """Whether so much an egg counts as carrying: anything beside nothing, else only the best."""
+        return chance > 0 if self.is_stuck else chance == max(self.shares)
+
+    def _best(self, genotype: Genotype) -> float:
+        if genotype not in self._known:
+            male = self.herd.sex == "male"
+            others = {other for carried in self._mates.values() for other in carried}
+            pairs = ((genotype, other) if male else (other, genotype) for other in others)
+            chances = (per_egg(self.problem, *pair, self.condition) for pair in pairs)
+            self._known[genotype] = round(max(chances, default=0.0), 12)
+        return self._known[genotype]
+
+
+def _trap(group: _Group, chain: Chain, right: float, averaged: float) -> Trap:
+    what, spread, many = group.needed(), group.spread(), group.herd.count
+    each = "each " if many > 1 else ""
+    return Trap(
+        title=f"The trap: {_who(group)}, {each}{_chance_words(group.carrier)} {what}",
+        lead=_lead(many, group.carrier),
+        count=many,
+        lines=_lines(many, spread, what),
+        none=_none(group, spread),
+        right=chain.right or (f"With one true genotype for each animal, the chance is {decimal_text(right)}.",),
+        wrong=(*chain.counted, f"Averaging per egg gives {decimal_text(averaged)}."),
+    )
+
+
+def _who(group: _Group) -> str:
+    herd, drawn = group.herd, group.problem.route.groups[group.herd.index]
+    if herd.count == 1:
+        return member_words(group.problem, Animal(herd.index, 0))
+    if isinstance(drawn, Held):
+        return counted(herd.count, YOUNG[herd.sex], f"{YOUNG[herd.sex]}s")
+    return f"{herd.count} {group_words(drawn)}"
+
+
+def _chance_words(share: float) -> str:
+    """`with 1 chance in 2 to carry`, or out of 100 where the fraction has long parts."""
+    found = as_fraction(share)
+    if found is None or found.denominator > 64:
+        return f"with {share_words(share).replace(' in ', ' chances in ', 1)} to carry"
+    return f"with {counted(found.numerator, 'chance', 'chances')} in {found.denominator} to carry"
+
+
+def _lead(many: int, share: float) -> str:
+    if many == 1:
+        return "It is a coin, thrown once and kept for life: every egg hangs on the same throw."
+    coin = "Each one is a coin, thrown once and kept for life:"
+    carriers = round(many * share)
+    if abs(many * share - carriers) > _SAME or not 0 < carriers < many:
+        return coin
+    rest = counted(many - carriers, "normal", "normals")
+    return f"They are not “{counted(carriers, 'het', 'hets')} and {rest}”. {coin}"
+
+
+def _lines(many: int, spread: list[float], what: str) -> tuple[Carriers, ...]:
+    if many > _MOST_ANIMALS:
+        return ()
+    some = [f"{k} {'carries' if k == 1 else 'carry'} it" for k in range(1, many)]
+    words = ["none carries it", *some, "both carry it" if many == 2 else f"all {many} carry it"]
+    if many == 1:
+        words = [f"does not carry {what}", f"carries {what}"]
+    return tuple(Carriers(k, words[k], chance) for k, chance in enumerate(spread))
+
+
+def _none(group: _Group, spread: list[float]) -> str:
+    if not group.is_stuck:
+        return ""
+    when = "none carries it" if group.herd.count > 1 else "it does not"
+    return f"When {when}, no number of eggs helps. That is {share_words(spread[0])} of those who try it."
