@@ -71,7 +71,7 @@ def _lines(best: Shares, dams: Herd, laid: Clutches, miss: float, able: float) -
     if able > 1 - _SAME:
         return [*lines, f"So the chance is {result}."]
     product = f"{fraction_text(able)} × {decimal_text(1 - every)} = {decimal_text(able * (1 - every))}"
-    return [*lines, f"If he carries it: {result}.", f"He does {share_words(able)} times: {product}."]
+    return [*lines, f"If he carries it: {result}.", f"The chance that he does is {share_words(able)}: {product}."]
 
 
 def _by_chance(problem: Problem, male: Genotype, females: Carried, condition: Condition) -> Shares:

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 _LARGEST_PART = 1_000_000
 # Larger parts than this are no easier to read than a decimal.
-_SHOWN_PART = 40_000
+_SHOWN_PART = 5_000
 _CLOSE = 1e-12
 _NEARLY_SURE = 0.9999
 _RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")

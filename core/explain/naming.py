@@ -23,11 +23,11 @@ def pairing_words(pairing: Pairing) -> str:
 
 
 def member_words(problem: Problem, who: Animal) -> str:
-    """One animal of a group: by its own name, as `one of the dams`, or by the group's name where it is alone."""
+    """One animal of a group: by its own name, as `one of the dams`, or by its sex where it is alone."""
     herd, group = problem.herds[who.herd], problem.route.groups[who.herd]
     if herd.named:
         return _own_name(problem.plan, problem.named[herd.named[who.place]])
-    return f"one of the {id_words(group.id)}" if herd.count > 1 else id_words(group.id)
+    return f"one of the {id_words(group.id)}" if herd.count > 1 else f"the {herd.sex}"
 
 
 def group_words(group: Group) -> str:

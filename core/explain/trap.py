@@ -59,7 +59,9 @@ def traps(problem: Problem, textbook: Problem, season: int, right: float, averag
     for herd in problem.herds:
         group = _Group(problem, herd, season)
         if group.is_split:
-            found.append(_trap(group, by_hand(problem, textbook, season, right), right, averaged))
+            # One arithmetic covers all groups, so it is told once.
+            chain = Chain() if found else by_hand(problem, textbook, season, right)
+            found.append(_trap(group, chain, right, averaged, is_first=not found))
     return tuple(found)
 
 
@@ -144,7 +146,7 @@ class _Group:
         return self._known[genotype]
 
 
-def _trap(group: _Group, chain: Chain, right: float, averaged: float) -> Trap:
+def _trap(group: _Group, chain: Chain, right: float, averaged: float, *, is_first: bool) -> Trap:
     what, spread, many = group.needed(), group.spread(), group.herd.count
     each = "each " if many > 1 else ""
     return Trap(
@@ -153,15 +155,20 @@ def _trap(group: _Group, chain: Chain, right: float, averaged: float) -> Trap:
         count=many,
         lines=_lines(many, spread, what),
         none=_none(group, spread),
-        right=chain.right or (f"With one true genotype for each animal, the chance is {decimal_text(right)}.",),
-        wrong=(*chain.counted, f"Averaging per egg gives {decimal_text(averaged)}."),
+        right=_right(chain, right) if is_first else (),
+        wrong=(*chain.counted, f"Averaging per egg gives {decimal_text(averaged)}.") if is_first else (),
     )
+
+
+def _right(chain: Chain, right: float) -> tuple[str, ...]:
+    return chain.right or (f"With one true genotype for each animal, the chance is {decimal_text(right)}.",)
 
 
 def _who(group: _Group) -> str:
     herd, drawn = group.herd, group.problem.route.groups[group.herd.index]
     if herd.count == 1:
-        return member_words(group.problem, Animal(herd.index, 0))
+        one = f"one {herd.sex} ({group_words(drawn)})"
+        return member_words(group.problem, Animal(herd.index, 0)) if herd.named else one
     if isinstance(drawn, Held):
         return counted(herd.count, YOUNG[herd.sex], f"{YOUNG[herd.sex]}s")
     return f"{herd.count} {group_words(drawn)}"

@@ -1,0 +1,190 @@
+"""Two routes side by side: on the same ladder, by the same kinds of money, and what decides between them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from core.explain.ladder import Ladder
+from core.explain.money import KINDS, Kind, Spending
+from core.explain.numbers import Numbers, sum_of_money
+from core.explain.rungs import LABELS, TEXTBOOK, in_100
+from core.explain.truths import Truth
+from core.routes.result import ToGoal
+
+KIND_WORDS: dict[Kind, str] = {"buying": "Buying", "keeping": "Keeping", "young": "Eggs and young"}
+_KIND_REASONS: dict[Kind, str] = {
+    "buying": "buying animals",
+    "keeping": "keeping animals",
+    "young": "eggs and young",
+}
+_TRUTH_REASONS: dict[Truth, str] = {
+    "genotypes": "what its animals truly carry",
+    "sizes": "clutches that turn out small",
+    "laying": "females that do not lay",
+    "losses": "clutches and eggs that are lost",
+    "breeders": "animals that never breed",
+    "holding": "too few of the right young to hold back, and young that are lost",
+    "waiting": "seasons spent waiting for young to mature",
+}
+# Chances within a point of each other do not decide anything.
+_POINT = 1.0
+
+
+@dataclass(frozen=True, eq=False)
+class Contender:
+    """One route at one set of counts. span: the least and most money that the noise of a simulation allows."""
+
+    name: str
+    ladder: Ladder
+    spending: Spending
+    to_goal: ToGoal | None
+    span: tuple[float, float] | None = None
+    noise: float = 0.0
+
+    def chance(self, season: int) -> float:
+        """Its chance by the end of a season."""
+        return float(self.ladder.real[season - 1])
+
+
+@dataclass(frozen=True)
+class Line:
+    """One figure of both routes, and by how much the first is higher."""
+
+    words: str
+    first: float
+    second: float
+
+    @property
+    def difference(self) -> float:
+        """How much higher the first is."""
+        return self.first - self.second
+
+
+def chance_lines(first: Contender, second: Contender, season: int) -> tuple[Line, ...]:
+    """The ladders rung by rung in percentage points, the textbook before and the real odds after."""
+    one, other = first.ladder, second.ladder
+    lines = [Line(TEXTBOOK, 100 * float(one.textbook[season - 1]), 100 * float(other.textbook[season - 1]))]
+    lines += [
+        Line(LABELS[rung.truth], rung.points(season), other.rung(rung.truth).points(season)) for rung in one.rungs
+    ]
+    return (*lines, Line("Real odds", 100 * first.chance(season), 100 * second.chance(season)))
+
+
+def money_lines(first: Contender, second: Contender, season: int) -> tuple[Line, ...]:
+    """Average spending by the end of a season by kind, and all of it."""
+    kinds = [
+        Line(
+            KIND_WORDS[kind],
+            float(first.spending.kinds[kind][season - 1]),
+            float(second.spending.kinds[kind][season - 1]),
+        )
+        for kind in KINDS
+    ]
+    return (*kinds, Line("Together", *(float(one.spending.total[season - 1]) for one in (first, second))))
+
+
+def season_lines(first: Contender, second: Contender) -> tuple[Line, ...]:
+    """Average spending season by season."""
+    seasons = range(1, len(first.spending.total) + 1)
+    return tuple(Line(f"Season {s}", first.spending.in_season(s), second.spending.in_season(s)) for s in seasons)
+
+
+def decisive_sentence(first: Contender, second: Contender, goal: float, season: int, numbers: Numbers) -> str:
+    """The one difference that decides; `goal`: the chance asked for, within so many seasons."""
+    if first.to_goal is not None and second.to_goal is not None:
+        return _by_money(first, second, season, numbers)
+    if first.to_goal is None and second.to_goal is None:
+        return _closer(first, second, season)
+    winner, loser = (first, second) if first.to_goal is not None else (second, first)
+    head = (
+        f"{_name(winner)} beats {_name(loser)}: within {_seasons(season)} only it is {in_100(goal)} sure, "
+        f"with {_against(winner, loser, season)}."
+    )
+    return f"{head} {_advantage(winner, loser, season)}".strip()
+
+
+def _by_money(first: Contender, second: Contender, season: int, numbers: Numbers) -> str:
+    winner, loser = sorted((first, second), key=_order)
+    cheap, dear = winner.to_goal, loser.to_goal
+    if cheap is None or dear is None:
+        raise ValueError("both must reach the goal")
+    if _overlap(winner, loser):
+        return f"Too close to call: the noise of the simulation is larger than what {_names(first, second)} differ by."
+    saved = dear.money - cheap.money
+    if saved < 1:
+        sooner = dear.season - cheap.season
+        if sooner > 0:
+            return f"{_names(first, second)} cost the same; {_name(winner)} gets there {_seasons(sooner)} sooner."
+        return f"{_names(first, second)} come to the same: neither beats the other."
+    head = f"{_name(winner)} beats {_name(loser)}: {sum_of_money(saved, numbers)} less to set aside."
+    kind, less = max(_savings(winner, loser, season), key=lambda one: one[1])
+    if less >= 1:
+        return f"{head} Its largest saving is {_KIND_REASONS[kind]}: {sum_of_money(less, numbers)} less on average."
+    reason = _advantage(winner, loser, season)
+    return f"{head} {reason}" if reason else f"{head} It spends no less on average, but it has fewer costly bad runs."
+
+
+def _closer(first: Contender, second: Contender, season: int) -> str:
+    """Neither is as sure as was asked for."""
+    winner, loser = sorted((first, second), key=lambda one: -one.chance(season))
+    ahead = 100 * (winner.chance(season) - loser.chance(season))
+    if ahead < max(_POINT, 100 * (winner.noise + loser.noise)):
+        return f"{_names(first, second)} are about equally likely to get there: neither beats the other."
+    head = f"{_name(winner)} comes closer than {_name(loser)}: {_against(winner, loser, season)}."
+    return f"{head} {_advantage(winner, loser, season)}".strip()
+
+
+def _against(winner: Contender, loser: Contender, season: int) -> str:
+    return f"{in_100(winner.chance(season))} against {in_100(loser.chance(season))}"
+
+
+def _advantage(winner: Contender, loser: Contender, season: int) -> str:
+    """The largest step of the ladder in the winner's favour; empty where none is worth a point."""
+    textbook = 100 * float(winner.ladder.textbook[season - 1] - loser.ladder.textbook[season - 1])
+    points, truth = max(_gains(winner, loser, season), key=lambda one: one[0])
+    if max(points, textbook) < _POINT:
+        return ""
+    if textbook >= points:
+        part = "the textbook's part, more eggs or better odds for each"
+        return f"What decides it is {part}: {round(textbook)} of 100 people."
+    cost = -loser.ladder.rung(truth).points(season)
+    own = max(-winner.ladder.rung(truth).points(season), 0.0)
+    beside = "nobody" if own < 0.5 else f"{round(own)}"
+    share = f"that costs {_name(loser)} {round(cost)} of 100 people, and {_name(winner)} {beside}"
+    return f"What decides it is {_TRUTH_REASONS[truth]}: {share}."
+
+
+def _gains(winner: Contender, loser: Contender, season: int) -> Iterator[tuple[float, Truth]]:
+    for rung in winner.ladder.rungs:
+        yield rung.points(season) - loser.ladder.rung(rung.truth).points(season), rung.truth
+
+
+def _savings(winner: Contender, loser: Contender, season: int) -> Iterator[tuple[Kind, float]]:
+    for kind in KINDS:
+        yield kind, float(loser.spending.kinds[kind][season - 1] - winner.spending.kinds[kind][season - 1])
+
+
+def _order(one: Contender) -> tuple[float, int]:
+    return (one.to_goal.money, one.to_goal.season) if one.to_goal else (float("inf"), 0)
+
+
+def _overlap(winner: Contender, loser: Contender) -> bool:
+    if winner.span is None and loser.span is None:
+        return False
+    high = winner.span[1] if winner.span else _order(winner)[0]
+    low = loser.span[0] if loser.span else _order(loser)[0]
+    return low <= high
+
+
+def _name(one: Contender) -> str:
+    """Names of routes hold commas, so they are set off."""
+    return f"“{one.name}”"
+
+
+def _names(first: Contender, second: Contender) -> str:
+    return f"{_name(first)} and {_name(second)}"
+
+
+def _seasons(count: int) -> str:
+    return "1 season" if count == 1 else f"{count} seasons"

@@ -1,0 +1,57 @@
+"""What the letters in the grids stand for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from core.explain.animals import het_name
+from core.explain.crosses import Cross
+from core.explain.numbers import listed
+from core.explain.shares import exact
+from core.plan.book import Book
+from core.plan.genotypes import Table
+from core.plan.model import Plan
+
+
+def legend(plan: Plan, found: Iterable[Cross]) -> tuple[str, ...]:
+    """Sentences for the genes of these crosses: their letters, the sex chromosomes, genes that travel together."""
+    genes = {gene for cross in found for grid in cross.grids for gene in grid.genes}
+    book = Book(plan)
+    tables = [book.tables[gene.id] for gene in plan.genes if gene.id in genes]
+    if not tables:
+        return ()
+    return (_letters(tables), *_chromosomes(plan, tables), *_linked(plan, book, genes))
+
+
+def _letters(tables: list[Table]) -> str:
+    letters = [allele for table in tables for allele in table.gene.alleles]
+    names = [het_name(table, allele) for table in tables for allele in table.gene.alleles]
+    is_are, copies = ("is", "copy") if len(letters) == 1 else ("are", "copies")
+    return (
+        f"{listed(letters)} {is_are} the {listed(names)} {copies} of a gene, + is the normal copy. "
+        "Each parent passes on one of its two."
+    )
+
+
+def _chromosomes(plan: Plan, tables: list[Table]) -> Iterator[str]:
+    lone = {"ZW": ("W", "daughter"), "XY": ("Y", "son")}.get(plan.species.sex_system)
+    for table in tables:
+        if lone and table.gene.placement == "sex-chromosome":
+            yield f"{lone[0]} is a sex chromosome without this gene: a young that gets it is a {lone[1]}."
+        elif lone and table.gene.placement == "both-sex-chromosomes":
+            system = plan.species.sex_system
+            yield f"{system[0]} and {system[1]} are the sex chromosomes: a young that gets {lone[0]} is a {lone[1]}."
+
+
+def _linked(plan: Plan, book: Book, genes: set[str]) -> Iterator[str]:
+    for row in plan.linkage:
+        named = [gene for gene in row.genes if gene in genes]
+        if len(named) < 2:
+            continue
+        names = listed([book.tables[gene].gene.name.lower() for gene in named])
+        stay = f"{names} lie on one chromosome, so what came from one parent is mostly passed on together"
+        if len(row.genes) == 2:
+            apart = float(exact(row.recombination[0])) * 100
+            yield f"{stay}: {apart:g} in 100 times it is not."
+        else:
+            yield f"{stay}."

@@ -1,0 +1,162 @@
+"""The ladder in sentences."""
+
+from __future__ import annotations
+
+from core.explain.ladder import Ladder
+from core.explain.numbers import Numbers, listed, of_100
+from core.explain.truths import Truth, even_clutch, mean_eggs
+from core.plan.chances import chance
+from core.plan.model import Chance, Clutch, Plan
+
+TEXTBOOK, REAL = "Textbook: average per egg", "Real odds"
+LABELS: dict[Truth, str] = {
+    "genotypes": "One true genotype per animal",
+    "sizes": "Clutch sizes vary",
+    "laying": "Females that do not lay",
+    "losses": "Clutches and eggs lost",
+    "breeders": "Animals that never breed",
+    "holding": "Too few right young to hold back, or lost",
+    "waiting": "Waiting for them to mature",
+}
+REASONS: dict[Truth, str] = {
+    "genotypes": "what each animal truly carries, which is drawn once for life and not egg by egg",
+    "sizes": "clutches that turn out small",
+    "laying": "females that do not lay in a season",
+    "losses": "clutches and eggs that are lost",
+    "breeders": "animals that never breed, which nobody can see beforehand",
+    "holding": "too few of the right young to hold back, and young that are lost",
+    "waiting": "the seasons in which young have to grow up before they breed",
+}
+_IDLE: dict[Truth, str] = {
+    "genotypes": "No animal here has anything hidden.",
+    "sizes": "Every clutch has the same number of eggs.",
+    "laying": "In this plan every female lays.",
+    "losses": "In this plan no clutch and no egg is lost.",
+    "breeders": "In this plan every animal breeds.",
+    "holding": "Nothing is held back.",
+    "waiting": "Nobody has to grow up first.",
+}
+# Nothing but rounding is nearer to certain than this.
+_CERTAIN = 1 - 1e-15
+
+
+def in_100(value: float) -> str:
+    """`62 in 100`; 0 and 100 only where it is certain."""
+    if 0.99 < value < _CERTAIN:
+        return "more than 99 in 100"
+    if 0 < value < 0.01:
+        return "fewer than 1 in 100"
+    return f"{of_100(value)} in 100"
+
+
+def headline(ladder: Ladder, season: int) -> tuple[str, str]:
+    """The two halves of the first sentence; the number of the season stands between them."""
+    textbook, real = float(ladder.textbook[season - 1]), float(ladder.real[season - 1])
+    return f"Textbook odds say {in_100(textbook)} by season", f". Real odds are {in_100(real)}."
+
+
+def gap_sentence(ladder: Ladder, season: int, numbers: Numbers) -> str:
+    """What makes most of the difference between the textbook's figure and the route's."""
+    if ladder.textbook[season - 1] == 0:
+        return "No egg of this route can be what is wanted by then, whatever else happens."
+    gap = 100 * float(ladder.textbook[season - 1] - ladder.real[season - 1])
+    if abs(gap) < 0.5:
+        return "The textbook is right here, to within half a percentage point."
+    drops = sorted(((-rung.points(season), rung.truth) for rung in ladder.rungs), reverse=gap > 0)
+    (most, truth), (second, other) = drops[0], drops[1]
+    if gap < 0:
+        return f"Real odds are better here, mainly because of {REASONS[truth]}."
+    if most >= 0.6 * gap or second < 0.5:
+        return f"Most of the gap is {REASONS[truth]}."
+    return (
+        f"The largest part of the gap is {REASONS[truth]} ({_points(most, numbers)}); "
+        f"then {REASONS[other]} ({_points(second, numbers)})."
+    )
+
+
+def _points(points: float, numbers: Numbers) -> str:
+    text = numbers.decimal(abs(points), 1)
+    return f"{text} {'point' if text == numbers.decimal(1, 1) else 'points'}"
+
+
+def points_text(points: float, numbers: Numbers) -> str:
+    """A rung in percentage points: `−6.4`, `+0.3`, `0.0`."""
+    text = numbers.decimal(abs(points), 1)
+    if text == numbers.decimal(0, 1):
+        return text
+    return f"−{text}" if points < 0 else f"+{text}"
+
+
+def chance_text(value: float, numbers: Numbers) -> str:
+    """An end of the ladder in percent: never 0 or 100 unless it is certain."""
+    if value >= _CERTAIN or value <= 0:
+        return numbers.decimal(100 * value, 1)
+    if value > 0.999:
+        return f"> {numbers.decimal(99.9, 1)}"
+    return f"< {numbers.decimal(0.1, 1)}" if value < 0.001 else numbers.decimal(100 * value, 1)
+
+
+def rung_note(plan: Plan, truth: Truth, *, applies: bool) -> str:
+    """What the plan says of this truth, or why it makes no difference here."""
+    if not applies:
+        return _IDLE[truth]
+    species = plan.species
+    if truth == "genotypes":
+        return "Each animal is one thing for life; the textbook lets every egg meet the average."
+    if truth == "sizes":
+        return f"The textbook has {_even(species.clutch)} in every clutch."
+    if truth == "laying":
+        return f"A female lays in {_of_100(species.lays)} of 100 seasons."
+    if truth == "losses":
+        live = (1 - chance(species.clutch_lost)) * chance(species.fertile) * chance(species.hatches)
+        return f"Of 100 eggs {_of_100(live)} give a live young."
+    if truth == "breeders":
+        males, females = _of_100(species.breeds.male), _of_100(species.breeds.female)
+        return f"Of 100 males {males} ever breed, of 100 females {females}."
+    if truth == "holding":
+        return "The textbook fills every place at once, with young that all grow up."
+    return "The textbook lets every animal breed in its first season on."
+
+
+def _of_100(share: Chance) -> str:
+    """A share of 100 as a plan has it: decimals only where there are any."""
+    return f"{round(100 * chance(share), 1):g}"
+
+
+def order_sentence(ladder: Ladder) -> str:
+    """That the order shares out the points."""
+    how = "from the last to the first" if ladder.from_end else "in this order"
+    return (
+        f"Each step is the whole route worked out again with one more thing true, {how}. "
+        "The steps add up exactly, but the order shares out the points: another order gives other shares."
+    )
+
+
+def method_sentence(ladder: Ladder, numbers: Numbers) -> str:
+    """How sure the steps are."""
+    if ladder.runs is None:
+        return "Worked out exactly."
+    return f"Steps that hold young back are simulated, {numbers.whole(ladder.runs)} runs each."
+
+
+def ceiling_sentence(plan: Plan) -> str:
+    """Which risks the plan leaves out, so that the real odds are a ceiling; empty where none is."""
+    species = plan.species
+    out = []
+    if chance(species.lays) == 1:
+        out.append("females that do not lay")
+    if chance(species.clutch_lost) == 0 and chance(species.fertile) * chance(species.hatches) == 1:
+        out.append("lost eggs")
+    if chance(species.breeds.male) == 1 and chance(species.breeds.female) == 1:
+        out.append("animals that never breed")
+    if chance(species.reaches_breeding) == 1:
+        out.append("young that are lost")
+    return f"This plan leaves out {listed(out)}, so its chances are a ceiling." if out else ""
+
+
+def _even(clutch: Clutch) -> str:
+    even = even_clutch(clutch)
+    if even.fixed is not None:
+        return f"{even.fixed} {'egg' if even.fixed == 1 else 'eggs'}"
+    few, more = (even.counts or {"0": 1, "1": 1}).keys()
+    return f"{few} or {more} eggs, {mean_eggs(clutch):g} on average,"

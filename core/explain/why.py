@@ -1,0 +1,111 @@
+"""Everything that explains one route's chance, worked out together."""
+
+from __future__ import annotations
+
+from collections.abc import Generator
+from dataclasses import dataclass
+
+from core.explain.crosses import Cross, crosses, unused
+from core.explain.filled import filled
+from core.explain.fractions import fraction_text, share_words
+from core.explain.ladder import Known, Ladder, chance_steps, ladder_steps
+from core.explain.legend import legend
+from core.explain.misses import Misses, all_miss
+from core.explain.people import People, people
+from core.explain.trap import Trap, traps
+from core.explain.truths import Truth, applying, with_truths
+from core.plan.model import Plan, Route
+from core.routes.prepare import prepare
+from core.routes.result import RouteResult
+
+
+@dataclass(frozen=True, eq=False)
+class Why:
+    """One route's chance by a season: the crosses, the textbook's arithmetic, the trap, the ladder and the people.
+
+    idle: pairings in which nobody ever breeds. `crosses` is empty where nothing is bred.
+    """
+
+    season: int
+    crosses: tuple[Cross, ...]
+    idle: tuple[str, ...]
+    legend: tuple[str, ...]
+    misses: tuple[Misses, ...]
+    traps: tuple[Trap, ...]
+    ladder: Ladder
+    people: People
+
+
+def why_steps(
+    plan: Plan, route: Route, result: RouteResult, season: int, *, from_end: bool = False, known: Known | None = None
+) -> Generator[float, None, Why]:
+    """Explain a route at its counts as drawn by the end of a season; yields the share of the work done.
+
+    result: its answer. known: as for `ladder_steps`. Raises what `prepare` raises.
+    """
+    found: Known = {} if known is None else known
+    ladder = yield from ladder_steps(plan, route, result, from_end=from_end, known=found)
+    one = frozenset[Truth]({"genotypes"})
+    textbook, true = with_truths(plan, route, ()), with_truths(plan, route, one)
+    if one & applying(plan, route) and one not in found:
+        found[one] = yield from chance_steps(true)
+    right = found[one & applying(plan, route)][0][season - 1]
+    problem = prepare(plan, route)
+    bred = crosses(problem, true)
+    return Why(
+        season=season,
+        crosses=bred,
+        idle=unused(problem, filled(problem)),
+        legend=legend(plan, bred),
+        misses=all_miss(textbook, season) if bred else (),
+        traps=traps(true, textbook, season, float(right), float(ladder.textbook[season - 1])),
+        ladder=ladder,
+        people=people(ladder, season),
+    )
+
+
+def season_to_explain(plan: Plan, route: Route) -> int:
+    """The season a ladder is about at first: the horizon, or the last one bred in where the route then buys."""
+    if route.buy_outright is not None and route.buy_outright > 1:
+        return route.buy_outright - 1
+    return plan.goal.seasons
+
+
+def cross_title(cross: Cross) -> str:
+    """`sire × daughters: amel + lavender visual`, and whether that is to be held back."""
+    back = ", to hold back" if cross.purpose == "hold" else ""
+    return f"{cross.words}: {cross.wanted}{back}"
+
+
+def product_text(cross: Cross) -> str:
+    """`1/2 × 1/4 = 1/8`."""
+    factors = [fraction_text(factor.chance) for factor in cross.factors] or ["1"]
+    result = fraction_text(cross.per_egg)
+    return result if len(factors) == 1 else f"{' × '.join(factors)} = {result}"
+
+
+def factor_words(cross: Cross) -> str:
+    """`amel × lavender × female`: what the fractions of the product stand for."""
+    return " × ".join(factor.words for factor in cross.factors) or "every egg"
+
+
+def average_sentence(cross: Cross) -> str:
+    """What the textbook writes where parents may or may not carry what is needed; empty where they surely do."""
+    unsure = [parent for parent in (cross.sire, cross.dam) if not parent.is_sure]
+    if not unsure:
+        return ""
+    if len(unsure) == 1:
+        chance = share_words(unsure[0].chance)
+        who = f"That is if {unsure[0].words} carries what is needed, which has a chance of {chance}"
+    else:
+        chances = " and ".join(share_words(parent.chance) for parent in unsure)
+        who = f"That is if both {cross.sire.words} and {cross.dam.words} carry what is needed: chances of {chances}"
+    return f"{who}. Averaged over all of them, the textbook writes {fraction_text(cross.average)} for every egg."
+
+
+def nothing_bred_sentence(route: Route) -> str:
+    """What stands in place of the crosses where no pair ever breeds."""
+    if route.buy_outright is not None:
+        bought = f"the finished animals are bought in season {route.buy_outright}"
+        return f"Nothing is bred: {bought}, so nothing is left to chance."
+    return "No male and female are ever breeder-size together on this route, so no egg is laid."
