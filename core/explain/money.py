@@ -11,10 +11,9 @@ import numpy as np
 
 from core.plan.model import Group, Held, Plan, Route
 from core.routes.evaluate import exact_counts
-from core.routes.exact.limits import OutOfReach
 from core.routes.prepare import prepare
 from core.routes.problem import Problem
-from core.routes.result import Floats
+from core.routes.result import Floats, RouteResult
 
 Kind = Literal["buying", "keeping", "young"]
 KINDS: tuple[Kind, ...] = ("buying", "keeping", "young")
@@ -40,15 +39,16 @@ class Spending:
         return float(np.diff(self.total, prepend=0.0)[season - 1])
 
 
-def spending_steps(plan: Plan, route: Route) -> Generator[float, None, Spending]:
+def spending_steps(plan: Plan, route: Route, result: RouteResult) -> Generator[float, None, Spending]:
     """What a route at its counts as drawn costs by kind: an evaluation each, with only these prices; yields progress.
 
-    Prices change neither chances nor the run of things, so the kinds add up. Raises what `prepare` raises.
+    result: its answer at these counts only. Prices change neither chances nor the run of things, so the kinds add up
+    to what it reports as paid. Raises what `prepare` raises.
     """
     found: dict[Kind, Floats] = {}
     for step, kind in enumerate(KINDS):
         yield step / len(KINDS)
-        found[kind] = yield from _paid(prepare(*priced(plan, route, kind)))
+        found[kind] = yield from _paid(prepare(*priced(plan, route, kind)), exact=result.method == "exact")
     return Spending(found)
 
 
@@ -71,17 +71,17 @@ def _free(group: Group) -> Group:
     return group if isinstance(group, Held) else msgspec.structs.replace(group, price=0)
 
 
-def _paid(problem: Problem) -> Generator[float, None, Floats]:
-    try:
+def _paid(problem: Problem, *, exact: bool) -> Generator[float, None, Floats]:
+    if exact:
         return exact_counts([problem], 0)[1].paid
-    except OutOfReach:
-        from core.routes.simulated import simulated_counts
+    # Most routes never need it, and it takes a while to import.
+    from core.routes.simulated import simulated_counts
 
-        steps = simulated_counts([problem], 0)
-        while True:
-            try:
-                next(steps)
-            except StopIteration as end:
-                paid: Floats = end.value[1].paid
-                return paid
-            yield 0.0
+    steps = simulated_counts([problem], 0)
+    while True:
+        try:
+            next(steps)
+        except StopIteration as end:
+            paid: Floats = end.value[1].paid
+            return paid
+        yield 0.0
