@@ -87,12 +87,15 @@ class Document(QObject):
         """Whether closing would lose something."""
         return not self.history.is_clean
 
-    def replace(self, plan: Plan, path: Path | None, *, saved: bool = True) -> None:
-        """Another plan; its answers are still to come. `saved`: whether it is what stands in the file."""
+    def replace(self, plan: Plan, path: Path | None, *, saved: bool = True, changes: int = 0) -> None:
+        """Another plan; its answers are still to come. `saved`: whether it is what stands in the file.
+
+        `changes`: how many it had before, where it is not.
+        """
         self._plan, self._path = plan, path
         self._replies = Replies(plan)
         self._selected, self._chosen = None, False
-        self.history.begin(plan, clean=saved)
+        self.history.begin(plan, clean=saved, changes=changes)
         self._look()
         self.plan_changed.emit()
         self.answers_changed.emit()
@@ -123,6 +126,11 @@ class Document(QObject):
         """The plan as it stands is in this file now."""
         self._path = path
         self.history.set_clean()
+        self.plan_changed.emit()
+
+    def detach(self) -> None:
+        """The plan stands in no file of its own any more."""
+        self._path = None
         self.plan_changed.emit()
 
     def take(self, steps: list[Step]) -> None:

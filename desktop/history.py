@@ -20,6 +20,7 @@ class History(QObject):
     def __init__(self, plan: Plan, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._now = _Now(plan)
+        self._before = 0
         self._stack = QUndoStack(self)
         self._stack.indexChanged.connect(self._tell)
         self._stack.cleanChanged.connect(self.changed)
@@ -29,9 +30,13 @@ class History(QObject):
         """The plan that the steps done so far lead to."""
         return self._now.plan
 
-    def begin(self, plan: Plan, *, clean: bool = True) -> None:
-        """Forgets all steps: another plan begins; one that is not clean has no saved state to go back to."""
+    def begin(self, plan: Plan, *, clean: bool = True, changes: int = 0) -> None:
+        """Forgets all steps: another plan begins; one that is not clean has no saved state to go back to.
+
+        `changes`: how many were made to it before that are not saved.
+        """
         self._now.plan = plan
+        self._before = changes
         self._stack.clear()
         if not clean:
             self._stack.resetClean()
@@ -64,8 +69,15 @@ class History(QObject):
         """Whether the plan is as it was saved or opened."""
         return self._stack.isClean()
 
+    @property
+    def changes(self) -> int:
+        """How many steps lie between the plan and what was saved, as far as that can be known."""
+        saved = self._stack.cleanIndex()
+        return self._before + self._stack.index() if saved < 0 else abs(self._stack.index() - saved)
+
     def set_clean(self) -> None:
         """The plan as it stands was saved."""
+        self._before = 0
         self._stack.setClean()
 
     def _tell(self) -> None:

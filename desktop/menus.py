@@ -7,7 +7,8 @@ from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMainWindow, QMenu
 
 from desktop.appearance import Appearance
-from desktop.words import labels, paste
+from desktop.files.recent_menu import RecentMenu
+from desktop.words import files, labels, paste
 
 
 class Menus:
@@ -16,7 +17,12 @@ class Menus:
     def __init__(self, window: QMainWindow, appearance: Appearance) -> None:
         bar = window.menuBar()
         plan = bar.addMenu(labels.MENU_PLAN)
+        self.new = _item(plan, files.NEW, QKeySequence.StandardKey.New)
+        self.new_window = _item(plan, files.NEW_WINDOW, QKeySequence("Ctrl+Shift+N"))
+        plan.addSeparator()
         self.open = _item(plan, labels.OPEN, QKeySequence.StandardKey.Open)
+        self.recent = RecentMenu(plan)
+        plan.addMenu(self.recent)
         self.open_sample = _item(plan, labels.OPEN_SAMPLE)
         self.samples = plan.addMenu(labels.OTHER_SAMPLES)
         plan.addSeparator()
@@ -26,6 +32,7 @@ class Menus:
         self.paste_for_sale = _item(plan, paste.MENU_FOR_SALE)
         self.paste_mine = _item(plan, paste.MENU_MINE)
         plan.addSeparator()
+        self.close = _item(plan, files.CLOSE, QKeySequence("Ctrl+W"))
         self.quit = _item(plan, labels.QUIT, QKeySequence("Ctrl+Q"))
         self._edit = bar.addMenu(labels.MENU_EDIT)
         self.undo = _item(self._edit, labels.undo(None), QKeySequence.StandardKey.Undo)

@@ -27,8 +27,8 @@ def run(path: Path | None) -> int:
     app.setApplicationName("Pairwright")
     app.setApplicationDisplayName("Pairwright")
     fonts.load_fonts()
-    evaluator = Evaluator()
-    window = open_window(Appearance(app), path, evaluator)
+    appearance, evaluator = Appearance(app), Evaluator()
+    window = open_window(appearance, path, evaluator)
     if isinstance(window, Faults):
         print(
             "Pairwright's own sample plan cannot be read: install the program again.",
@@ -38,6 +38,11 @@ def run(path: Path | None) -> int:
         )
         evaluator.stop()
         return 1
+    from desktop.windows import Windows
+
+    windows = Windows(appearance)
+    windows.add(window)
+    windows.look_for_left_behind()
     collect_garbage()
     # Ctrl+C in the terminal ends the program as usual instead of waiting for Qt.
     signal.signal(signal.SIGINT, signal.SIG_DFL)
@@ -63,9 +68,10 @@ def open_window(appearance: Appearance, path: Path | None, evaluator: Evaluator)
 
     document = Document(plan, path if path and plan is opened else SAMPLE)
     window = MainWindow(document, evaluator, appearance, LocaleNumbers())
+    window.filing.begin()
     window.show()
     # Not before: a thread at work would hold up the loading of the charts' library.
     window.work_out()
     if isinstance(opened, Faults):
-        window.show_faults(opened)
+        window.filing.show_faults(opened)
     return window

@@ -5,17 +5,19 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QAction, QCloseEvent, QResizeEvent
-from PySide6.QtWidgets import QFileDialog, QFrame, QMainWindow, QMessageBox, QScrollArea
+from PySide6.QtWidgets import QApplication, QFrame, QMainWindow, QMessageBox, QScrollArea, QVBoxLayout, QWidget
 
 from desktop.appearance import Appearance
 from desktop.document import Document
 from desktop.evaluator import Evaluator
+from desktop.files.filing import Filing
 from desktop.menus import Menus
 from desktop.page import Page
-from desktop.plan_files import SAMPLE, SAMPLES, Faults, open_plan, other_samples
-from desktop.saving import save_plan, with_suffix
+from desktop.plan_files import SAMPLE, other_samples
+from desktop.widgets.notices import Notices
+from desktop.words import files as file_words
 from desktop.words import labels
 from desktop.words.numbers import Numbers
 
@@ -25,6 +27,10 @@ if TYPE_CHECKING:
 
 class MainWindow(QMainWindow):
     """Joins the document, the evaluator and the page."""
+
+    # Another window is wanted.
+    wants_another = Signal()
+    closed = Signal()
 
     def __init__(self, document: Document, evaluator: Evaluator, appearance: Appearance, numbers: Numbers) -> None:
         super().__init__()
@@ -37,94 +43,53 @@ class MainWindow(QMainWindow):
         scroll.setFrameShape(QFrame.Shape.NoFrame)
         scroll.setWidgetResizable(True)
         scroll.setWidget(self.page)
-        self.setCentralWidget(scroll)
+        self.notices = Notices()
+        self.setCentralWidget(_below(self.notices, scroll))
         self.resize(1280, 800)
         evaluator.arrived.connect(document.take)
+        self.filing = Filing(document, self.notices, self)
+        self.filing.moved.connect(self._title)
         document.plan_changed.connect(self._title)
         document.asked.connect(self.work_out)
         document.history.changed.connect(self._show_history)
         self._connect_menus()
         self._title()
 
-    def show_faults(self, faults: Faults) -> None:
-        """Tells what is wrong with a file; the plan stays."""
-        from desktop.faults_dialog import FaultsDialog
-
-        FaultsDialog(faults, self).open()
-
-    def open_file(self, path: Path) -> None:
-        """Replaces the plan by that of a file, or tells what is wrong with it."""
-        if not self._may_go():
-            return
-        opened = open_plan(path)
-        if isinstance(opened, Faults):
-            self.show_faults(opened)
-            return
-        self.document.replace(opened, path)
-
-    def save(self) -> bool:
-        """Saves to the plan's own file; asks for one where there is none, or where it is the program's own sample."""
-        path = self.document.path
-        return self.save_as() if path is None or path.is_relative_to(SAMPLES) else self._save_to(path)
-
-    def save_as(self) -> bool:
-        """Asks where to, and saves; whether it was saved."""
-        path = self.document.path
-        start = "" if path is None or path.is_relative_to(SAMPLES) else str(path)
-        name, _ = QFileDialog.getSaveFileName(self, labels.SAVE_TITLE, start, labels.OPEN_FILTER)
-        return bool(name) and self._save_to(with_suffix(Path(name)))
-
-    def _save_to(self, path: Path) -> bool:
-        reason = save_plan(self.document.plan, path)
-        if reason is not None:
-            self._tell(labels.not_saved(path.name, reason))
-            return False
-        self.document.saved(path)
-        return True
-
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: D102
-        if not self._may_go():
+        if not self.filing.may_go():
             event.ignore()
             return
+        self.filing.stop()
         self._evaluator.stop()
         super().closeEvent(event)
-
-    def _may_go(self) -> bool:
-        """Asks about unsaved changes; False where the plan is to stay."""
-        if not self.document.has_unsaved_changes:
-            return True
-        box = QMessageBox(self)
-        box.setTextFormat(Qt.TextFormat.PlainText)
-        box.setWindowTitle(labels.PROGRAM)
-        box.setText(labels.UNSAVED)
-        box.setInformativeText(labels.UNSAVED_ASK)
-        buttons = QMessageBox.StandardButton
-        box.setStandardButtons(buttons.Save | buttons.Discard | buttons.Cancel)
-        box.setDefaultButton(buttons.Save)
-        chosen = box.exec()
-        return self.save() if chosen == buttons.Save else chosen == buttons.Discard
+        self.closed.emit()
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: D102
         super().resizeEvent(event)
         self.page.set_roomy(self.height() >= 1000)
 
     def _connect_menus(self) -> None:
-        self.menus.open.triggered.connect(self._ask_for_file)
-        self.menus.open_sample.triggered.connect(self._open_sample)
-        self.menus.samples.aboutToShow.connect(self._list_samples)
-        self.menus.samples.triggered.connect(self._open_listed)
-        self.menus.save.triggered.connect(self.save)
-        self.menus.save_as.triggered.connect(self.save_as)
+        menus, filing = self.menus, self.filing
+        menus.new.triggered.connect(self._start_new)
+        menus.new_window.triggered.connect(self.wants_another)
+        menus.open.triggered.connect(filing.ask_for_file)
+        menus.recent.opened.connect(filing.open)
+        menus.open_sample.triggered.connect(self._open_sample)
+        menus.samples.aboutToShow.connect(self._list_samples)
+        menus.samples.triggered.connect(self._open_listed)
+        menus.save.triggered.connect(filing.save)
+        menus.save_as.triggered.connect(filing.save_as)
+        menus.close.triggered.connect(self.close)
         self.menus.paste_for_sale.triggered.connect(self._paste_for_sale)
         self.menus.paste_mine.triggered.connect(self._paste_mine)
         self.menus.undo.triggered.connect(self.document.undo)
         self.menus.redo.triggered.connect(self.document.redo)
-        self.menus.quit.triggered.connect(self.close)
+        self.menus.quit.triggered.connect(QApplication.closeAllWindows)
         self.menus.keyboard.triggered.connect(self._tell_keys)
         self.menus.about.triggered.connect(self._tell_about)
 
     def _title(self) -> None:
-        self.setWindowTitle(labels.window_title(self.document.plan.title))
+        self.setWindowTitle(file_words.title(self.document.plan, self.filing.place))
 
     def work_out(self) -> None:
         """Has the routes worked out that wait for it, and nothing else."""
@@ -138,14 +103,13 @@ class MainWindow(QMainWindow):
         self.setWindowModified(not history.is_clean)
         self.menus.show_steps(history.undo_what, history.redo_what)
 
-    def _ask_for_file(self) -> None:
-        start = str(self.document.path.parent) if self.document.path else ""
-        name, _ = QFileDialog.getOpenFileName(self, labels.OPEN_TITLE, start, labels.OPEN_FILTER)
-        if name:
-            self.open_file(Path(name))
+    def _start_new(self) -> None:
+        from desktop.first.empty import empty_plan
+
+        self.filing.start_new(empty_plan())
 
     def _open_sample(self) -> None:
-        self.open_file(SAMPLE)
+        self.filing.open(SAMPLE)
 
     def _list_samples(self) -> None:
         """Read when first asked for, so that the start stays quick."""
@@ -154,7 +118,7 @@ class MainWindow(QMainWindow):
                 self.menus.samples.addAction(title.replace("&", "&&")).setData(str(path))
 
     def _open_listed(self, action: QAction) -> None:
-        self.open_file(Path(action.data()))
+        self.filing.open(Path(action.data()))
 
     def _paste_for_sale(self) -> None:
         self._paste("for sale")
@@ -182,3 +146,15 @@ class MainWindow(QMainWindow):
         box.setWindowTitle(labels.PROGRAM)
         box.setText(text)
         box.open()
+
+
+def _below(*widgets: QWidget) -> QWidget:
+    """One below the other, the last one taking the room."""
+    whole = QWidget()
+    layout = QVBoxLayout(whole)
+    layout.setContentsMargins(0, 0, 0, 0)
+    layout.setSpacing(0)
+    for widget in widgets:
+        layout.addWidget(widget)
+    layout.setStretchFactor(widgets[-1], 1)
+    return whole

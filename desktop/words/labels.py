@@ -15,8 +15,6 @@ OTHER_SAMPLES = "Other sa&mples"
 OPEN_TITLE = "Open a plan"
 OPEN_FILTER = "Plans (*.plan.json);;All files (*)"
 SAVE_TITLE = "Save the plan"
-UNSAVED = "This plan has changes that are not saved."
-UNSAVED_ASK = "Save them before it is closed?"
 
 CHANCE_BY_MONEY, CHANCE_BY_EGGS, CHANCE_BY_SEASON = "Chance by money", "Chance by eggs", "Chance by season"
 CHARTS = "Chart to show"
@@ -40,11 +38,6 @@ KEYBOARD_TEXT = (
 )
 
 
-def window_title(title: str) -> str:
-    """The title bar; [*] is where Qt marks unsaved changes."""
-    return f"{title}[*] – {PROGRAM}" if title else f"{PROGRAM}[*]"
-
-
 def undo(what: str | None) -> str:
     """The menu's words for taking a step back; an ampersand in a name is no shortcut."""
     return f"Undo {what}".replace("&", "&&") if what else "Undo"
@@ -53,11 +46,6 @@ def undo(what: str | None) -> str:
 def redo(what: str | None) -> str:
     """The menu's words for making it again."""
     return f"Redo {what}".replace("&", "&&") if what else "Redo"
-
-
-def not_saved(name: str, reason: str) -> str:
-    """What a file that cannot be written is answered with."""
-    return f"{name} was not saved: {reason}. Your plan is still here; save it under another name or in another folder."
 
 
 def footer(notes: str) -> str:

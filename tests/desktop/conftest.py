@@ -39,6 +39,13 @@ def appearance(qapp: QApplication) -> Appearance:
 
 
 @pytest.fixture(autouse=True)
+def _own_places(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Settings and recovery files of a test are its own."""
+    for name in ("XDG_DATA_HOME", "XDG_CONFIG_HOME"):
+        monkeypatch.setenv(name, str(tmp_path_factory.mktemp(name.lower())))
+
+
+@pytest.fixture(autouse=True)
 def _nothing_left_behind(qapp: QApplication) -> Iterator[None]:
     threads = threading.active_count()
     yield
@@ -62,7 +69,8 @@ def start(qtbot: QtBot, appearance: Appearance) -> Iterator[Open]:
         appearance.choose(Qt.ColorScheme.Light)
         window = open_window(appearance, path, Evaluator(engine))
         assert not isinstance(window, Faults)
-        qtbot.addWidget(window)
+        # A test that fails half way must not wait for an answer to the closing question.
+        qtbot.addWidget(window, before_close_func=_forget_changes)
         opened.append(window)
         with qtbot.waitExposed(window):
             window.show()
@@ -72,3 +80,7 @@ def start(qtbot: QtBot, appearance: Appearance) -> Iterator[Open]:
 
     yield open_it
     opened.clear()
+
+
+def _forget_changes(window: MainWindow) -> None:
+    window.document.history.set_clean()

@@ -92,7 +92,7 @@ def test_changes_are_saved_under_a_name_of_their_own(
 def test_a_folder_that_cannot_be_written_to_is_told(start: Open, qtbot: QtBot, tmp_path: Path) -> None:
     window = start()
     type_into(field_of(window, SEASONS.place), "6")
-    assert window._save_to(tmp_path / "missing" / "mine.plan.json") is False
+    assert window.filing.save_to(tmp_path / "missing" / "mine.plan.json") is False
     box = window.findChild(QMessageBox)
     assert box is not None
     assert "was not saved" in box.text()
@@ -100,13 +100,3 @@ def test_a_folder_that_cannot_be_written_to_is_told(start: Open, qtbot: QtBot, t
     assert window.document.has_unsaved_changes
     qtbot.waitUntil(lambda: window.document.complete)
     window.document.history.set_clean()
-
-
-def test_closing_asks_about_changes(start: Open, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> None:
-    window = start()
-    type_into(field_of(window, SEASONS.place), "6")
-    qtbot.waitUntil(lambda: window.document.complete)
-    monkeypatch.setattr(QMessageBox, "exec", lambda _: QMessageBox.StandardButton.Cancel)
-    assert not window.close()
-    monkeypatch.setattr(QMessageBox, "exec", lambda _: QMessageBox.StandardButton.Discard)
-    assert window.close()

@@ -81,7 +81,7 @@ def test_a_broken_file_is_told_and_the_plan_stays(start: Open, qtbot: QtBot, tmp
     window = start()
     broken = tmp_path / "broken.plan.json"
     broken.write_text('{"format": "pairwright-plan", "version": 1, "title": 3}', "utf-8")
-    window.open_file(broken)
+    window.filing.open(broken)
     dialog = window.findChild(FaultsDialog)
     assert dialog is not None
     qtbot.waitUntil(dialog.isVisible)
@@ -102,7 +102,7 @@ def test_a_broken_file_on_the_command_line_opens_the_sample(start: Open, tmp_pat
 
 def test_another_plan_replaces_the_first(start: Open, qtbot: QtBot, tmp_path: Path) -> None:
     window = start()
-    window.open_file(sample_with(tmp_path, title="Another", currency="EUR"))
+    window.filing.open(sample_with(tmp_path, title="Another", currency="EUR"))
     qtbot.waitUntil(lambda: window.document.complete)
     assert window.windowTitle().startswith("Another")
     assert window.page.goal.text().endswith("EUR")

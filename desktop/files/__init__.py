@@ -1,0 +1,1 @@
+"""Plans in files: kept safe against a crash, told apart between windows, never overwritten silently."""

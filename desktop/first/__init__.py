@@ -1,0 +1,1 @@
+"""The first minutes: from an empty plan to the first answer."""
