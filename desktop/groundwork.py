@@ -10,6 +10,7 @@ import desktop.panels.charts.pictures
 import desktop.plan_files
 import desktop.questions
 import desktop.words.answer
+import desktop.words.files
 import desktop.words.goal
 import desktop.words.labels
 import desktop.words.paste

@@ -9,8 +9,7 @@ from PySide6.QtWidgets import QFileDialog, QWidget
 
 from core.plan.model import Plan
 from desktop.document import Document
-from desktop.files import asking, recent
-from desktop.files.asking import Choice
+from desktop.files import recent
 from desktop.files.claim import Claim
 from desktop.files.keeper import Keeper
 from desktop.files.on_disk import OnDisk
@@ -111,7 +110,9 @@ class Filing(QObject):
         if path is None or is_sample(path):
             return self.save_as()
         if self._disk.is_changed and self._disk.now != NOTHING:
-            said = asking.about_saving_over(self._window, words.save_over(path.name))
+            from desktop.files.asking import Choice, about_saving_over
+
+            said = about_saving_over(self._window, words.save_over(path.name))
             if said is not Choice.SAVE:
                 return said is Choice.SAVE_ELSEWHERE and self.save_as()
         return self.save_to(path)
@@ -126,11 +127,11 @@ class Filing(QObject):
     def save_to(self, path: Path) -> bool:
         """Writes the file; where that cannot be, says why and changes nothing."""
         if not self._claim.take(path):
-            asking.tell(self._window, words.taken_elsewhere(path.name))
+            self._tell(words.taken_elsewhere(path.name))
             return False
         reason = save_plan(self._document.plan, path)
         if reason is not None:
-            asking.tell(self._window, words.not_saved(path.name, reason))
+            self._tell(words.not_saved(path.name, reason))
             if self._document.path is not None:
                 self._claim.take(self._document.path)
             return False
@@ -143,7 +144,9 @@ class Filing(QObject):
         document = self._document
         if not document.has_unsaved_changes:
             return True
-        said = asking.about_unsaved(self._window, words.unsaved(document.plan, document.history.changes))
+        from desktop.files.asking import Choice, about_unsaved
+
+        said = about_unsaved(self._window, words.unsaved(document.plan, document.history.changes))
         return self.save() if said is Choice.SAVE else said is Choice.DROP
 
     def show_faults(self, faults: Faults) -> None:
@@ -220,6 +223,11 @@ class Filing(QObject):
         self._notices.hush(_TROUBLE)
         if reason:
             self._notices.tell(_TROUBLE, words.not_kept(reason), [(words.SAVE_NOW, self.save_as)])
+
+    def _tell(self, text: str) -> None:
+        from desktop.files.asking import tell
+
+        tell(self._window, text)
 
     def _folder(self) -> Path:
         """Where the person looks for plans: beside this one, else where the last one was."""

@@ -17,17 +17,19 @@ NEEDED = frozenset((
     "core.paste.parts", "core.routes.answer", "core.routes.assemble", "core.routes.calendar", "core.routes.clutch",
     "core.routes.evaluate", "core.routes.exact", "core.routes.inbreeding", "core.routes.per_egg",
     "core.routes.prepare", "core.routes.problem", "core.routes.result", "desktop.app", "desktop.appearance",
-    "desktop.at_chance", "desktop.document", "desktop.evaluation", "desktop.evaluator", "desktop.findings",
+    "desktop.at_chance", "desktop.document", "desktop.evaluation", "desktop.evaluator", "desktop.files",
+    "desktop.findings",
     "desktop.fonts", "desktop.forms.fields", "desktop.forms.goal_fields", "desktop.groundwork", "desktop.history",
     "desktop.lanes", "desktop.locale_numbers", "desktop.locale_reading", "desktop.marks", "desktop.menus",
     "desktop.page", "desktop.panels", "desktop.plan_files", "desktop.questions", "desktop.replies",
-    "desktop.saving", "desktop.screen", "desktop.start", "desktop.theme", "desktop.window", "desktop.widgets",
+    "desktop.screen", "desktop.start", "desktop.theme", "desktop.window", "desktop.widgets",
     "desktop.words",
 ))  # fmt: skip
 # Parts of those packages, and libraries, that are only for what a person may do later.
 LATER = frozenset((
     "core.genetics.kinship", "core.plan.gene_notes", "core.plan.presets", "core.plan.schema", "core.routes.shapes",
-    "core.routes.simulated", "core.routes.simulation", "desktop.panels.charts.image",
+    "core.routes.simulated", "core.routes.simulation", "desktop.files.asking", "desktop.files.left_behind",
+    "desktop.panels.charts.image",
     "desktop.panels.charts.table", "numpy.ma", "numpy.random", "scipy", "PySide6.QtPrintSupport",
     "PySide6.QtNetwork",
 ))  # fmt: skip
