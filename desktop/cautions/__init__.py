@@ -1,0 +1,1 @@
+"""Cautions beside the selected route and on the whole plan."""

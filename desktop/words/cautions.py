@@ -1,0 +1,53 @@
+"""The words around cautions; the cautions themselves are said by the core."""
+
+from __future__ import annotations
+
+from core.advice.caution import Caution
+from desktop.words.numbers import counted
+
+OF_PLAN = "About the whole plan"
+ALWAYS = "Always"
+NONE_FOUND = "Nothing to mind was found for this route. That is no proof that all is well."
+WAITING = "Cautions are looked for once the route is worked out."
+WHY = "Why"
+HIDE_WHY = "Hide why"
+MARK_READ = "Mark as read"
+MARK_UNREAD = "Not read yet"
+TITLE = "Cautions"
+NONE_SHORT = "None found"
+READ_SHORT = "All read"
+
+
+def tab(unread: int) -> str:
+    """`Cautions (2)`: those not read yet."""
+    return f"{TITLE} ({unread})" if unread else TITLE
+
+
+def edit_name(*, read: bool) -> str:
+    """The step that marks a caution."""
+    return "mark a caution as read" if read else "mark a caution as not read"
+
+
+def sources(text: str) -> str:
+    """Who says so."""
+    return f"Source: {text}." if text else ""
+
+
+def why_name(sentence: str) -> str:
+    """The button for those who hear it."""
+    return f"Why: {sentence}"
+
+
+def mark_name(sentence: str, *, read: bool) -> str:
+    """The button for those who hear it."""
+    return f"{MARK_UNREAD if read else MARK_READ}: {sentence}"
+
+
+def in_list(cautions: tuple[Caution, ...], unread: tuple[Caution, ...]) -> str:
+    """For the route's row: the first that is not read, and how many more."""
+    if not cautions:
+        return NONE_SHORT
+    if not unread:
+        return READ_SHORT
+    more = len(unread) - 1
+    return unread[0].short + (f", and {counted(more, 'more', 'more')}" if more else "")
