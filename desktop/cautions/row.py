@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QGridLayout, QPushButton, QSizePolicy, QWidget
+from PySide6.QtWidgets import QAbstractButton, QGridLayout, QSizePolicy, QWidget
 
 from desktop import fonts
 from desktop.theme import NOTES, SECOND
-from desktop.widgets.inked import button
 from desktop.widgets.labels import PlainLabel
+from desktop.widgets.word import Word
 from desktop.words import cautions as words
 
 
@@ -26,8 +26,14 @@ class CautionRow(QWidget):
         self.source = _wrapped(fonts.NOTE)
         self.reason.setForegroundRole(SECOND)
         self.source.setForegroundRole(NOTES)
-        self.why = button(words.WHY, "link", self)
-        self.mark = button(words.MARK_READ, "link", self)
+        self.why = Word(words.HIDE_WHY, self)
+        self.mark = Word(words.MARK_UNREAD, self)
+        for word in self.buttons():
+            # As wide as its longest wording, so that nothing moves when it changes.
+            word.setFixedWidth(word.sizeHint().width())
+        keeps_its_place = self.mark.sizePolicy()
+        keeps_its_place.setRetainSizeWhenHidden(True)
+        self.mark.setSizePolicy(keeps_its_place)
         self.why.clicked.connect(self._turn)
         self.mark.clicked.connect(self._mark)
         layout = QGridLayout(self)
@@ -45,7 +51,7 @@ class CautionRow(QWidget):
     def show_caution(self, key: str, sentence: str, why: str, source: str, *, read: bool | None) -> None:
         """Shows one; `read` None is for those that cannot be marked."""
         self.key, self._read = key, bool(read)
-        self.sentence.setText(sentence)
+        self.sentence.setText(words.read_sentence(sentence) if read else sentence)
         self.sentence.setForegroundRole(NOTES if read else self.foregroundRole())
         self.reason.setText(why)
         self.source.setText(words.sources(source))
@@ -60,7 +66,7 @@ class CautionRow(QWidget):
         """Whether the reason is shown."""
         return not self.reason.isHidden()
 
-    def buttons(self) -> tuple[QPushButton, ...]:
+    def buttons(self) -> tuple[QAbstractButton, ...]:
         """What can have the keyboard."""
         return self.why, self.mark
 

@@ -8,11 +8,11 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QSizePolicy, QVBoxLayout
 from desktop import fonts
 from desktop.document import Document
 from desktop.panels.charts.goal_chance import GoalChance
-from desktop.panels.charts.tools import Word
 from desktop.theme import SECOND
 from desktop.widgets.dots import Dots
 from desktop.widgets.labels import PlainLabel
 from desktop.widgets.runs_text import RunsText
+from desktop.widgets.word import Word
 from desktop.words.answer import CANCEL, CANCEL_NAME, GO_ON, GO_ON_NAME, SHARE_NOTE, Answer, answer
 from desktop.words.numbers import Numbers
 from desktop.words.runs import Run

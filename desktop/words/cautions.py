@@ -12,7 +12,7 @@ WAITING = "Cautions are looked for once the route is worked out."
 WHY = "Why"
 HIDE_WHY = "Hide why"
 MARK_READ = "Mark as read"
-MARK_UNREAD = "Not read yet"
+MARK_UNREAD = "Mark as new"
 TITLE = "Cautions"
 NONE_SHORT = "None found"
 READ_SHORT = "All read"
@@ -26,6 +26,11 @@ def tab(unread: int) -> str:
 def edit_name(*, read: bool) -> str:
     """The step that marks a caution."""
     return "mark a caution as read" if read else "mark a caution as not read"
+
+
+def read_sentence(sentence: str) -> str:
+    """A caution that was read, told apart in words."""
+    return f"Read: {sentence}"
 
 
 def sources(text: str) -> str:

@@ -1,0 +1,80 @@
+"""Cautions beside the selected route: told in words, marked as read in the plan."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import msgspec
+import pytest
+from pytestqt.qtbot import QtBot
+
+from desktop.cautions.minder import Minder
+from desktop.cautions.panel import CautionsPanel
+from desktop.document import Document
+from desktop.evaluation import core_engine, evaluation_steps
+from desktop.locale_numbers import LocaleNumbers
+from desktop.plan_files import SAMPLE, Faults, open_plan
+from desktop.words import cautions as words
+
+BACK = "daughters-back"
+
+
+@pytest.fixture
+def panel(qtbot: QtBot) -> Iterator[tuple[Document, CautionsPanel]]:
+    """The panel on the sample plan, worked out, with the route selected that breeds daughters back."""
+    plan = open_plan(Path(SAMPLE))
+    assert not isinstance(plan, Faults)
+    document = Document(plan)
+    minder = Minder(document, LocaleNumbers())
+    shown = CautionsPanel(document, minder)
+    qtbot.addWidget(shown)
+    shown.show()
+    assert shown.sheet.rows() == []
+    with qtbot.waitSignal(minder.changed):
+        document.take(list(evaluation_steps(plan, core_engine())))
+    document.select(next(one for one in document.found if one.id == BACK))
+    yield document, shown
+    minder.stop()
+
+
+def sentences(panel: CautionsPanel) -> list[str]:
+    return [row.sentence.text() for row in panel.sheet.rows()]
+
+
+def test_cautions_of_the_selected_route(panel: tuple[Document, CautionsPanel]) -> None:
+    document, shown = panel
+    assert sentences(shown)[0].startswith("Young of sire × daughters are 25 % inbred")
+    document.select(next(one for one in document.found if one.only_buys))
+    assert sentences(shown) == []
+
+
+def test_why_is_folded_away(panel: tuple[Document, CautionsPanel]) -> None:
+    row = panel[1].sheet.rows()[0]
+    assert not row.reason.isVisible()
+    row.why.click()
+    assert row.reason.isVisible()
+    assert "Wright 1922" in row.source.text()
+    assert row.why.text() == words.HIDE_WHY
+
+
+def test_marked_as_read_and_undone(panel: tuple[Document, CautionsPanel]) -> None:
+    document, shown = panel
+    shown.sheet.rows()[1].mark.click()
+    assert document.plan.cautions_read == (f"one-male/{BACK}",)
+    assert sentences(shown)[1].startswith("Read: ")
+    document.undo()
+    assert document.plan.cautions_read == ()
+    assert not sentences(shown)[1].startswith("Read: ")
+
+
+def test_an_edit_has_them_looked_for_again(qtbot: QtBot, panel: tuple[Document, CautionsPanel]) -> None:
+    document, shown = panel
+    plan = document.plan
+    full = msgspec.structs.replace(plan, goal=msgspec.structs.replace(plan.goal, housing=3))
+    document.edit(full, "the room for animals")
+    qtbot.waitUntil(lambda: any("has room for 3" in one for one in sentences(shown)))
+
+
+def test_in_the_list() -> None:
+    assert words.in_list((), ()) == "None found"
