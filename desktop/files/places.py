@@ -19,6 +19,11 @@ def open_files_folder() -> Path:
     return _data() / "open"
 
 
+def library_file() -> Path:
+    """The person's own species and genes."""
+    return _data() / "library.json"
+
+
 def settings() -> QSettings:
     """What is remembered from one start to the next."""
     folder = QStandardPaths.writableLocation(_Location.AppConfigLocation)
