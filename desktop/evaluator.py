@@ -23,6 +23,8 @@ class Evaluator(QObject):
         self._run_id = 0
         self._cancel = Event()
         self._job: _Job | None = None
+        self._errands: list[_Job] = []
+        self._stopping = Event()
         self._pool = QThreadPool(self)
         self._pool.setMaxThreadCount(1)
         self._reported.connect(self._pass_on)
@@ -48,10 +50,21 @@ class Evaluator(QObject):
         self._run_id += 1
         self._cancel.set()
 
+    def queue(self, work: Callable[[], None]) -> None:
+        """Has something else done on the same thread, after what is under way; it gives up when `is_stopping`."""
+        self._errands = [*(job for job in self._errands if not job.is_done), _Job(work)]
+        self._pool.start(self._errands[-1])
+
+    def is_stopping(self) -> bool:
+        """Whether the thread is waited for."""
+        return self._stopping.is_set()
+
     def stop(self) -> None:
         """Gives up and waits for the thread, which looks up between two steps."""
         self.cancel()
+        self._stopping.set()
         self._pool.waitForDone()
+        self._stopping.clear()
 
     def is_idle(self) -> bool:
         """Whether no thread is at work."""
@@ -69,7 +82,9 @@ class _Job(QRunnable):
         # The evaluator keeps the job alive; two owners would free it twice.
         self.setAutoDelete(False)
         self._work = work
+        self.is_done = False
 
     def run(self) -> None:
         """Does the work, on the pool's thread."""
         self._work()
+        self.is_done = True

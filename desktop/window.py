@@ -16,6 +16,7 @@ from desktop.files.filing import Filing
 from desktop.menus import Menus
 from desktop.page import Page
 from desktop.plan_files import SAMPLE, other_samples
+from desktop.views import Views
 from desktop.widgets.notices import Notices
 from desktop.words import files as file_words
 from desktop.words import labels
@@ -34,7 +35,7 @@ class MainWindow(QMainWindow):
 
     def __init__(self, document: Document, evaluator: Evaluator, appearance: Appearance, numbers: Numbers) -> None:
         super().__init__()
-        self.document, self._evaluator = document, evaluator
+        self.document, self._evaluator, self._numbers = document, evaluator, numbers
         self.menus = Menus(self, appearance)
         # The bar's first word stands over the page's left edge, without the style's line below it.
         self.menuBar().setStyleSheet("QMenuBar { border: none; padding: 0px 14px; }")
@@ -44,7 +45,8 @@ class MainWindow(QMainWindow):
         scroll.setWidgetResizable(True)
         scroll.setWidget(self.page)
         self.notices = Notices()
-        self.setCentralWidget(_below(self.notices, scroll))
+        self.views = Views(scroll)
+        self.setCentralWidget(_below(self.notices, self.views))
         self.resize(1280, 800)
         evaluator.arrived.connect(document.take)
         self.filing = Filing(document, self.notices, self)
