@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+from itertools import count
 from pathlib import Path
 
 from PySide6.QtCore import QObject, QTimer, Signal
@@ -10,7 +12,7 @@ from core.plan.check import check_plan
 from core.plan.faults import Fault
 from core.plan.model import Plan
 from desktop.evaluation import Finished, Step, Underway
-from desktop.findings import Finding, Verdict, findings, verdict
+from desktop.findings import Finding, Verdict, as_drawn, findings, verdict
 from desktop.history import History
 from desktop.replies import Replies
 
@@ -36,6 +38,8 @@ class Document(QObject):
         self._replies = Replies(plan)
         self._selected: str | None = None
         self._chosen = False
+        self._as_drawn = False
+        self._marks: dict[str, int] = {}
         self.history = History(plan, self)
         self.history.moved.connect(self._follow)
         self._patience = QTimer(self, singleShot=True, interval=PATIENCE_MS)
@@ -63,6 +67,21 @@ class Document(QObject):
         return self._verdict
 
     @property
+    def shown(self) -> tuple[Finding, ...]:
+        """The findings of the routes that are not hidden, at the counts that are looked at."""
+        return self._shown
+
+    @property
+    def hidden(self) -> frozenset[str]:
+        """The routes that are hidden, by id."""
+        return self.history.hidden
+
+    @property
+    def as_drawn(self) -> bool:
+        """Whether the counts as drawn are looked at, instead of those that reach the goal for least."""
+        return self._as_drawn
+
+    @property
     def complete(self) -> bool:
         """Whether every route has been worked out or has failed, or the person stopped it."""
         return self._replies.complete
@@ -80,7 +99,7 @@ class Document(QObject):
     @property
     def selected(self) -> Finding | None:
         """The route whose steps are shown."""
-        return next((one for one in self._found if one.id == self._selected), None)
+        return next((one for one in self._shown if one.id == self._selected), None)
 
     @property
     def has_unsaved_changes(self) -> bool:
@@ -95,6 +114,7 @@ class Document(QObject):
         self._plan, self._path = plan, path
         self._replies = Replies(plan)
         self._selected, self._chosen = None, False
+        self._marks = {}
         self.history.begin(plan, clean=saved, changes=changes)
         self._look()
         self.plan_changed.emit()
@@ -113,6 +133,18 @@ class Document(QObject):
         if not faults:
             self.history.add(what, plan, merge)
         return faults
+
+    def hide(self, routes: Collection[str], what: str) -> None:
+        """Has just these routes hidden, by id, as one step that can be undone."""
+        if frozenset(routes) != self.hidden:
+            self.history.hide(what, frozenset(routes))
+
+    def look_at(self, *, as_drawn: bool) -> None:
+        """Turns to the counts as drawn, or to those that reach the goal for least; no step."""
+        if as_drawn != self._as_drawn:
+            self._as_drawn = as_drawn
+            self._look()
+            self.answers_changed.emit()
 
     def undo(self) -> None:
         """Takes the last step back."""
@@ -171,6 +203,8 @@ class Document(QObject):
 
     def _follow(self) -> None:
         if self.history.plan is self._plan:
+            # Only what is hidden can have changed.
+            self._show_answers()
             return
         self._plan = self.history.plan
         self._patience.start()
@@ -186,7 +220,7 @@ class Document(QObject):
         self._look()
         self.answers_changed.emit()
         if not self._chosen or self.selected is None:
-            first = next(iter(self._found), None) if self.complete else None
+            first = next(iter(self._shown), None) if self.complete else None
             self._show(self._verdict.best or first)
 
     def _show(self, finding: Finding | None) -> None:
@@ -197,5 +231,19 @@ class Document(QObject):
 
     def _look(self) -> None:
         replies = self._replies
-        self._found = findings(self._plan, replies.answers, replies.shares, replies.stale, stopped=replies.stopped)
-        self._verdict = verdict(self._found, complete=self.complete, stopped=self.stopped)
+        self._mark()
+        self._found = findings(
+            self._plan, replies.answers, replies.shares, replies.stale, stopped=replies.stopped, marks=self._marks
+        )
+        self._verdict = verdict(self._found, complete=self.complete, stopped=self.stopped, hidden=self.hidden)
+        shown = (one for one in self._found if one.id not in self.hidden)
+        self._shown = tuple(as_drawn(self._plan, one) if self._as_drawn else one for one in shown)
+
+    def _mark(self) -> None:
+        """A route keeps its mark as long as it is there, and gets it back on undo where it is still free."""
+        routes = [route.id for route in self._plan.routes]
+        taken: set[int] = set()
+        for id_ in sorted(routes, key=lambda one: one not in self._marks):
+            if self._marks.get(id_) in taken or id_ not in self._marks:
+                self._marks[id_] = next(number for number in count() if number not in taken)
+            taken.add(self._marks[id_])

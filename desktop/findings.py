@@ -21,10 +21,14 @@ State = Literal["waiting", "stopped", "failed", "answered"]
 
 @dataclass(frozen=True, eq=False)
 class Finding:
-    """The figures of one route, all for one and the same counts; `stale` ones are from before the last change."""
+    """The figures of one route, all for one and the same counts; `stale` ones are from before the last change.
+
+    `mark`: the number of the route's mark, which it keeps when routes change places.
+    """
 
     route: Route
     place: int
+    mark: int
     state: State
     reason: str = ""
     result: RouteResult | None = None
@@ -34,6 +38,8 @@ class Finding:
     females: int = 0
     buys: str = ""
     chance: float = 0.0
+    # The chance with no more than the plan's budget, for the same counts.
+    at_budget: float | None = None
     noise: float | None = None
     share_done: float = 0.0
     stale: bool = False
@@ -60,14 +66,16 @@ class Finding:
 class Verdict:
     """The answer to the goal; `rivals` are as cheap within the noise, and then nobody wins.
 
-    While routes are `pending`, or where the person `stopped` some, the answer is about the others only.
+    While routes are `pending`, or where the person `stopped` some, the answer is about the others only. It is about
+    the routes that are shown; a hidden one that does better is `beaten_by`, so that hiding never changes it silently.
     """
 
-    kind: Literal["waiting", "empty", "won", "close", "missed"]
+    kind: Literal["waiting", "empty", "hidden", "won", "close", "missed"]
     best: Finding | None = None
     rivals: tuple[Finding, ...] = ()
     pending: int = 0
     stopped: int = 0
+    beaten_by: Finding | None = None
 
     @property
     def winner(self) -> str | None:
@@ -82,23 +90,43 @@ def findings(
     stale: Collection[str] = (),
     *,
     stopped: bool = False,
+    marks: Mapping[str, int] | None = None,
 ) -> tuple[Finding, ...]:
-    """One finding per route, in the plan's order; routes without an answer wait, with their share done so far."""
-    done = shares or {}
+    """One finding per route, in the plan's order; routes without an answer wait, with their share done so far.
+
+    `marks`: the number of each route's mark, by id; by default its place in the plan.
+    """
+    done, marks = shares or {}, marks or {}
     found = []
     for place, route in enumerate(plan.routes):
-        one = Finding(route, place, "stopped" if stopped else "waiting")
+        one = Finding(route, place, marks.get(route.id, place), "stopped" if stopped else "waiting")
         if route.id in answers:
-            one = _finding(plan, place, route, answers[route.id])
+            one = _answered(plan, one, answers[route.id])
         found.append(replace(one, share_done=done.get(route.id, 0.0), stale=route.id in stale))
     return tuple(found)
 
 
-def verdict(found: tuple[Finding, ...], *, complete: bool, stopped: bool = False) -> Verdict:
+def verdict(
+    found: tuple[Finding, ...], *, complete: bool, stopped: bool = False, hidden: Collection[str] = ()
+) -> Verdict:
     """Which route is cheapest, or that none is, or that it is too close to call; stale answers do not count."""
     answered = [one for one in found if one.state == "answered" and not one.stale]
     missing = sum(one.state in ("waiting", "stopped") or one.stale for one in found)
-    return replace(_decided(answered, 0 if complete else missing), stopped=missing if stopped else 0)
+    shown = [one for one in answered if one.id not in hidden]
+    decided = _decided(shown, 0 if complete else missing)
+    if decided.kind == "empty" and found and all(one.id in hidden for one in found):
+        decided = Verdict("hidden")
+    unseen = [one for one in answered if one.id in hidden]
+    return replace(decided, stopped=missing if stopped else 0, beaten_by=_better(unseen, decided))
+
+
+def _better(unseen: list[Finding], decided: Verdict) -> Finding | None:
+    """The hidden route that needs least, where it needs less than all that are shown."""
+    best = min((one for one in unseen if one.to_goal is not None), key=_by_money, default=None)
+    if best is None or decided.kind == "waiting":
+        return None
+    shown = decided.best
+    return best if shown is None or _by_money(best) < _by_money(shown) else None
 
 
 def _decided(answered: list[Finding], pending: int) -> Verdict:
@@ -131,13 +159,14 @@ def _span(one: Finding) -> tuple[float, float]:
     return one.money_range or (money, money)
 
 
-def _finding(plan: Plan, place: int, route: Route, answer: RouteAnswer | RouteFailure) -> Finding:
+def _answered(plan: Plan, one: Finding, answer: RouteAnswer | RouteFailure) -> Finding:
     if isinstance(answer, RouteFailure):
-        return Finding(route, place, "failed", reason=answer.reason)
+        return replace(one, state="failed", reason=answer.reason)
     to_goal = answer.cheapest.to_goal
-    best = at_count(route, to_goal.count) if to_goal and to_goal.count is not None else route
+    best = at_count(one.route, to_goal.count) if to_goal and to_goal.count is not None else one.route
     span = _money_range(answer.drawn, answer.drawn.budget_curve, float_chance(plan.goal.chance)) if to_goal else None
-    return replace(_figures(plan, place, best, answer.cheapest, to_goal), money_range=span, drawn=answer.drawn)
+    figures = _figures(plan, replace(one, route=best), answer.cheapest, to_goal)
+    return replace(figures, money_range=span, drawn=answer.drawn)
 
 
 def as_drawn(plan: Plan, one: Finding) -> Finding:
@@ -147,15 +176,13 @@ def as_drawn(plan: Plan, one: Finding) -> Finding:
         return one
     to_goal = one.drawn.as_drawn
     span = _money_range(one.drawn, one.drawn.chance_by_money, float_chance(plan.goal.chance)) if to_goal else None
-    figures = _figures(plan, one.place, route, one.drawn, to_goal)
-    return replace(figures, money_range=span, drawn=one.drawn, stale=one.stale, share_done=one.share_done)
+    return replace(_figures(plan, replace(one, route=route), one.drawn, to_goal), money_range=span)
 
 
-def _figures(plan: Plan, place: int, route: Route, result: RouteResult, to_goal: ToGoal | None) -> Finding:
-    noise = result.chance_by_season_se
-    return Finding(
-        route=route,
-        place=place,
+def _figures(plan: Plan, one: Finding, result: RouteResult, to_goal: ToGoal | None) -> Finding:
+    route, noise = one.route, result.chance_by_season_se
+    return replace(
+        one,
         state="answered",
         result=result,
         to_goal=to_goal,
@@ -163,6 +190,7 @@ def _figures(plan: Plan, place: int, route: Route, result: RouteResult, to_goal:
         females=_starting(route, "female"),
         buys=_buys(plan, route),
         chance=float(result.chance_by_season[-1]),
+        at_budget=None if plan.goal.budget is None else chance_with(result.chance_by_money, plan.goal.budget),
         noise=None if noise is None else 2 * float(noise[-1]),
     )
 
@@ -179,6 +207,12 @@ def money_to(curve: BudgetCurve | MoneyCurve, chance: float) -> float:
     """The least money that gives `chance`, or infinity."""
     reached = np.flatnonzero(curve.chance >= chance - 1e-12)
     return float(curve.money[reached[0]]) if reached.size else math.inf
+
+
+def chance_with(curve: MoneyCurve, money: float) -> float:
+    """The chance with no more than this much money."""
+    below = int(np.searchsorted(curve.money, money * (1 + 1e-12), side="right"))
+    return float(curve.chance[below - 1]) if below else 0.0
 
 
 def _starting(route: Route, sex: str) -> int:

@@ -1,6 +1,8 @@
-"""Undo and redo on Qt's undo stack: a step keeps the plan before it and the plan after it."""
+"""Undo and redo on Qt's undo stack: a step keeps what there was before it and what there is after it."""
 
 from __future__ import annotations
+
+from dataclasses import dataclass
 
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
@@ -11,15 +13,24 @@ from core.plan.model import Plan
 _CAN_MERGE, _ALONE = 1, -1
 
 
+@dataclass(frozen=True)
+class State:
+    """A plan, and the ids of the routes that are hidden: a file has no place for these, undo has."""
+
+    plan: Plan
+    hidden: frozenset[str] = frozenset()
+
+
 class History(QObject):
-    """The steps of one document; `moved` tells that another plan is the current one."""
+    """The steps of one document; `moved` tells that another state is the current one."""
 
     moved = Signal()
     changed = Signal()
 
     def __init__(self, plan: Plan, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._now = _Now(plan)
+        self._now = _Now(State(plan))
+        self._saved: Plan | None = plan
         self._before = 0
         self._stack = QUndoStack(self)
         self._stack.indexChanged.connect(self._tell)
@@ -28,14 +39,20 @@ class History(QObject):
     @property
     def plan(self) -> Plan:
         """The plan that the steps done so far lead to."""
-        return self._now.plan
+        return self._now.state.plan
+
+    @property
+    def hidden(self) -> frozenset[str]:
+        """The routes that the steps done so far leave hidden."""
+        return self._now.state.hidden
 
     def begin(self, plan: Plan, *, clean: bool = True, changes: int = 0) -> None:
         """Forgets all steps: another plan begins; one that is not clean has no saved state to go back to.
 
         `changes`: how many were made to it before that are not saved.
         """
-        self._now.plan = plan
+        self._now.state = State(plan)
+        self._saved = plan if clean else None
         self._before = changes
         self._stack.clear()
         if not clean:
@@ -44,7 +61,13 @@ class History(QObject):
 
     def add(self, what: str, plan: Plan, merge: str | None) -> None:
         """One more step; steps that were taken back are gone, and those in a row with one `merge` key are one."""
-        self._stack.push(_Step(what, self._now, plan, merge))
+        # What was hidden and is gone leaves no trace: a later route may take its id.
+        hidden = self.hidden & {route.id for route in plan.routes}
+        self._stack.push(_Step(what, self._now, State(plan, hidden), merge))
+
+    def hide(self, what: str, hidden: frozenset[str]) -> None:
+        """One more step after which other routes are hidden."""
+        self._stack.push(_Step(what, self._now, State(self.plan, hidden), None))
 
     def undo(self) -> None:
         """Takes the last step back."""
@@ -66,19 +89,23 @@ class History(QObject):
 
     @property
     def is_clean(self) -> bool:
-        """Whether the plan is as it was saved or opened."""
-        return self._stack.isClean()
+        """Whether the plan is as it was saved or opened; hiding changes no file."""
+        return self.plan is self._saved
 
     @property
     def changes(self) -> int:
         """How many steps lie between the plan and what was saved, as far as that can be known."""
+        if self.is_clean:
+            return 0
         saved = self._stack.cleanIndex()
         return self._before + self._stack.index() if saved < 0 else abs(self._stack.index() - saved)
 
     def set_clean(self) -> None:
         """The plan as it stands was saved."""
         self._before = 0
+        self._saved = self.plan
         self._stack.setClean()
+        self.changed.emit()
 
     def _tell(self) -> None:
         self.moved.emit()
@@ -91,14 +118,14 @@ class _Now:
     Commands belong to Qt: with a way back from them to the document, a collected window took them down twice.
     """
 
-    def __init__(self, plan: Plan) -> None:
-        self.plan = plan
+    def __init__(self, state: State) -> None:
+        self.state = state
 
 
 class _Step(QUndoCommand):
-    def __init__(self, what: str, now: _Now, after: Plan, merge: str | None) -> None:
+    def __init__(self, what: str, now: _Now, after: State, merge: str | None) -> None:
         super().__init__(what)
-        self._now, self._before, self._after, self._merge = now, now.plan, after, merge
+        self._now, self._before, self._after, self._merge = now, now.state, after, merge
 
     def id(self) -> int:
         return _ALONE if self._merge is None else _CAN_MERGE
@@ -112,7 +139,7 @@ class _Step(QUndoCommand):
         return True
 
     def undo(self) -> None:
-        self._now.plan = self._before
+        self._now.state = self._before
 
     def redo(self) -> None:
-        self._now.plan = self._after
+        self._now.state = self._after

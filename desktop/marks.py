@@ -27,22 +27,35 @@ class Mark:
         return colour(self.dark if colours.dark else self.light)
 
 
-MARKS = (
-    Mark("blue, solid, circle", "#0072B2", "#2A92D8", (), "o"),
-    Mark("vermillion, dashed, square", "#D55E00", "#E5702A", (3.2, 2.2), "s"),
-    Mark("green, dash dot, triangle up", "#009C72", "#1BAE85", (4.6, 1.9, 1.2, 1.9), "t1"),
-    Mark("purple, dotted, diamond", "#C16E9C", "#CC79A7", (1.2, 2), "d"),
-    Mark("orange, long dash, triangle down", "#B08100", "#E69F00", (7.6, 2.6), "t"),
-    Mark("sky, dash dot dot, star", "#1B8ED1", "#7CC8F2", (4.2, 1.7, 1.2, 1.7, 1.2, 1.7), "star"),
-    Mark("ink, solid, plus", "#000000", "#F4F4EE", (), "+"),
-    Mark("yellow, sparse dot, cross", "#948A0C", "#F0E442", (1.2, 4.2), "x"),
-)
+_COLOURS = (
+    ("blue", "#0072B2", "#2A92D8"), ("vermillion", "#D55E00", "#E5702A"), ("green", "#009C72", "#1BAE85"),
+    ("purple", "#C16E9C", "#CC79A7"), ("orange", "#B08100", "#E69F00"), ("sky", "#1B8ED1", "#7CC8F2"),
+    ("ink", "#000000", "#F4F4EE"), ("yellow", "#948A0C", "#F0E442"),
+)  # fmt: skip
+_DASHES: tuple[tuple[str, tuple[float, ...]], ...] = (
+    ("solid", ()), ("dashed", (3.2, 2.2)), ("dash dot", (4.6, 1.9, 1.2, 1.9)), ("dotted", (1.2, 2)),
+    ("long dash", (7.6, 2.6)), ("dash dot dot", (4.2, 1.7, 1.2, 1.7, 1.2, 1.7)), ("solid", ()),
+    ("sparse dot", (1.2, 4.2)),
+)  # fmt: skip
+_SYMBOLS = (
+    ("circle", "o"), ("square", "s"), ("triangle up", "t1"), ("diamond", "d"), ("triangle down", "t"),
+    ("star", "star"), ("plus", "+"), ("cross", "x"),
+)  # fmt: skip
+# How far dashes and symbols are moved against the colours, each time the colours begin again. Of the first four, no
+# line with its symbol comes twice, whatever its colour (two of the dashes are the solid line).
+_MOVED = ((0, 0), (1, 2), (4, 1), (5, 1), (2, 4), (6, 3), (3, 7), (7, 6))
 LIST_MARK_WIDTH = 56
 
 
-def mark_of(place: int) -> Mark:
-    """The mark of the route at that place in the plan; they repeat after eight."""
-    return MARKS[place % len(MARKS)]
+@cache
+def mark_of(number: int) -> Mark:
+    """The mark of that number: 64 marks differ, the first 32 of them without their colours too."""
+    moved, first = divmod(number, len(_COLOURS))
+    dashes, symbols = _MOVED[moved % len(_MOVED)]
+    colour_name, light, dark = _COLOURS[first]
+    dash_name, dash = _DASHES[(first + dashes) % len(_DASHES)]
+    symbol_name, symbol = _SYMBOLS[(first + symbols) % len(_SYMBOLS)]
+    return Mark(f"{colour_name}, {dash_name}, {symbol_name}", light, dark, dash, symbol)
 
 
 def mark_pen(mark: Mark, colours: Colours, width: float) -> QPen:

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QMainWindow, QMenu
 
 from desktop.appearance import Appearance
 from desktop.files.recent_menu import RecentMenu
-from desktop.words import files, labels, paste
+from desktop.words import files, labels, paste, route_actions
 
 
 class Menus:
@@ -38,6 +38,7 @@ class Menus:
         self.undo = _item(self._edit, labels.undo(None), QKeySequence.StandardKey.Undo)
         self.redo = _item(self._edit, labels.redo(None), QKeySequence.StandardKey.Redo)
         self.show_steps(None, None)
+        self.route = bar.addMenu(route_actions.MENU)
         self._appearance = appearance
         self.schemes = QActionGroup(window)
         view = bar.addMenu(labels.MENU_VIEW)

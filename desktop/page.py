@@ -10,6 +10,8 @@ from desktop.panels.answer_line import AnswerLine
 from desktop.panels.charts.evidence import Evidence
 from desktop.panels.charts.goal_chance import GoalChance
 from desktop.panels.goal_line import GoalLine
+from desktop.panels.routes.actions import RouteActions
+from desktop.panels.routes.bar import RouteBar
 from desktop.panels.routes.view import RouteList
 from desktop.panels.steps.panel import Steps
 from desktop.theme import NOTES
@@ -25,23 +27,34 @@ class Page(QWidget):
         super().__init__(parent)
         self._document = document
         self.chance = GoalChance(document, self)
-        self.goal = GoalLine(document, numbers)
+        self.goal = GoalLine(document, numbers, self.chance)
         self.answer = AnswerLine(document, numbers, self.chance)
-        self.routes = RouteList(document, numbers)
+        self.routes = RouteList(document, numbers, self.chance)
+        self.route_actions = RouteActions(document, numbers, self.routes)
+        self.route_bar = RouteBar(document, self.route_actions)
         self.evidence = Evidence(document, numbers, self.chance)
         self.money, self.eggs = self.evidence.money, self.evidence.eggs
         self.steps = Steps(document, numbers)
         self.footer = PlainLabel(font=fonts.sans(fonts.NOTE), ink=NOTES)
         layout = QVBoxLayout(self)
-        layout.setContentsMargins(24, 8, 24, 6)
-        layout.setSpacing(10)
-        for panel in (self.goal, self.answer, self.routes):
-            layout.addWidget(panel)
+        layout.setContentsMargins(24, 6, 24, 4)
+        layout.setSpacing(8)
+        layout.addWidget(self.goal)
+        layout.addWidget(self.answer)
+        layout.addLayout(self._list())
         layout.addWidget(self.evidence, 1)
         layout.addWidget(self.steps)
         layout.addWidget(self.footer)
         document.plan_changed.connect(self._foot)
         self._foot()
+
+    def _list(self) -> QVBoxLayout:
+        """The list close under its words."""
+        part = QVBoxLayout()
+        part.setSpacing(0)
+        part.addWidget(self.route_bar)
+        part.addWidget(self.routes)
+        return part
 
     def set_roomy(self, roomy: bool) -> None:
         """Taller rows where the window has the height."""

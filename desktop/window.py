@@ -40,6 +40,7 @@ class MainWindow(QMainWindow):
         # The bar's first word stands over the page's left edge, without the style's line below it.
         self.menuBar().setStyleSheet("QMenuBar { border: none; padding: 0px 14px; }")
         self.page = Page(document, numbers)
+        self.page.route_actions.fill(self.menus.route)
         scroll = QScrollArea()
         scroll.setFrameShape(QFrame.Shape.NoFrame)
         scroll.setWidgetResizable(True)

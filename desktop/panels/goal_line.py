@@ -13,6 +13,7 @@ from desktop.document import Document
 from desktop.forms.fields import SentenceChoice, SentenceField
 from desktop.forms.goal_fields import BUDGET, COUNT, SEASONS, SURE, GoalField, edited, with_sex
 from desktop.locale_reading import read_number
+from desktop.panels.charts.goal_chance import GoalChance
 from desktop.theme import ERROR, SECOND, colours_of
 from desktop.widgets.labels import PlainLabel
 from desktop.words import goal as words
@@ -24,9 +25,9 @@ _SEXES = ("any", "female", "male")
 class GoalLine(QWidget):
     """The goal as a sentence: words quiet, what can be changed bold on a rule, a refusal in words below."""
 
-    def __init__(self, document: Document, numbers: Numbers, parent: QWidget | None = None) -> None:
+    def __init__(self, document: Document, numbers: Numbers, chance: GoalChance, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._document, self._numbers = document, numbers
+        self._document, self._numbers, self._chance = document, numbers, chance
         bold = fonts.serif(fonts.SENTENCE, bold=True)
         self.fields = {row.place: SentenceField(row.name, bold, self) for row in (COUNT, SURE, SEASONS, BUDGET)}
         self._rows = {row.place: row for row in (COUNT, SURE, SEASONS, BUDGET)}
@@ -42,6 +43,7 @@ class GoalLine(QWidget):
             field.taken.connect(self._taken)
         self.sex.activated.connect(self._choose_sex)
         document.plan_changed.connect(self._show)
+        chance.moved.connect(self._show_chance)
         self._show()
         self._ink()
 
@@ -93,6 +95,10 @@ class GoalLine(QWidget):
         self.currency.setText(plan.currency)
         self.setAccessibleDescription(self.text())
         self.refusal.hide()
+
+    def _show_chance(self) -> None:
+        """Follows the goal line while it is dragged."""
+        self.fields[SURE.place].hold(SURE.show(self._chance.plan(), self._numbers))
 
     def _taken(self, text: str) -> None:
         field = self.sender()

@@ -15,8 +15,9 @@ _GAP = 20
 class TextTabs(QTabBar):
     """A tab bar, so arrows and screen readers work as everywhere."""
 
-    def __init__(self, names: tuple[str, ...], parent: QWidget | None = None) -> None:
+    def __init__(self, names: tuple[str, ...], parent: QWidget | None = None, *, size: int = fonts.HEADING) -> None:
         super().__init__(parent)
+        self._size = size
         self.setDrawBase(False)
         self.setExpanding(False)
         self.setUsesScrollButtons(False)
@@ -24,7 +25,7 @@ class TextTabs(QTabBar):
             self.addTab(name)
 
     def tabSizeHint(self, index: int) -> QSize:  # noqa: D102
-        width = QFontMetricsF(fonts.sans(fonts.HEADING, bold=True)).horizontalAdvance(self.tabText(index))
+        width = QFontMetricsF(fonts.sans(self._size, bold=True)).horizontalAdvance(self.tabText(index))
         return QSize(int(width) + _GAP, max(self.height(), 24))
 
     def minimumTabSizeHint(self, index: int) -> QSize:  # noqa: D102
@@ -37,7 +38,7 @@ class TextTabs(QTabBar):
             box = QRectF(self.tabRect(index))
             box.setRight(box.right() - _GAP + 1)
             current = index == self.currentIndex()
-            font = fonts.sans(fonts.HEADING, bold=current)
+            font = fonts.sans(self._size, bold=current)
             painter.setFont(font)
             painter.setPen(colour(colours.text if current else colours.second))
             painter.drawText(box.adjusted(0, 0, 0, -3), Qt.AlignmentFlag.AlignVCenter, self.tabText(index))

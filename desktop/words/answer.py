@@ -42,17 +42,27 @@ class Answer:
 
 def answer(plan: Plan, found: tuple[Finding, ...], decided: Verdict, numbers: Numbers) -> Answer:
     """The sentences for a verdict."""
-    if decided.kind == "waiting" or (decided.best is None and decided.kind != "empty"):
+    if decided.kind == "waiting" or (decided.best is None and decided.kind not in ("empty", "hidden")):
         return Answer((Run("Working out the routes…"),), "The answer stands here as soon as it is known.")
-    if decided.best is None:
+    if decided.kind == "hidden":
+        said = Answer((Run("All routes are hidden."),), "Show them again, or add a new one.")
+    elif decided.best is None:
         return _stopped() if decided.stopped else _empty(found)
-    if decided.kind == "missed":
-        said = _missed(plan, decided.best, numbers)
+    elif decided.kind == "missed":
+        said = _missed(plan, decided, numbers)
     elif decided.kind == "close":
         said = _close(decided, numbers)
     else:
         said = _won(plan, found, decided, numbers)
-    return replace(said, lead=f"{said.lead} {_left_out(decided.stopped)}") if decided.stopped else said
+    more = [_left_out(decided.stopped)] if decided.stopped else []
+    more += [_hidden(decided.beaten_by, numbers)] if decided.beaten_by else []
+    return replace(said, lead=" ".join([said.lead, *more]))
+
+
+def _hidden(one: Finding, numbers: Numbers) -> str:
+    """A route that is not shown is never left out of the answer silently."""
+    only = "only " if one.money_range is None else ""
+    return f"{one.name} is hidden and needs {only}{_money(one, numbers)}."
 
 
 def _left_out(count: int) -> str:
@@ -66,7 +76,8 @@ def _stopped() -> Answer:
 def _empty(found: tuple[Finding, ...]) -> Answer:
     if found:
         return Answer((Run("No route could be worked out."),), found[0].reason)
-    return Answer((Run("This plan has no routes yet."),), "Open a plan with routes, or the sample plan.")
+    lead = "Add one with New route: it is filled from what is for sale and what you own."
+    return Answer((Run("This plan has no routes yet."),), lead)
 
 
 def _won(plan: Plan, found: tuple[Finding, ...], decided: Verdict, numbers: Numbers) -> Answer:
@@ -74,7 +85,8 @@ def _won(plan: Plan, found: tuple[Finding, ...], decided: Verdict, numbers: Numb
     if best is None or best.to_goal is None:
         raise ValueError("the cheapest route must reach the goal")
     to_goal = best.to_goal
-    cheapest = "Cheapest so far" if pending or decided.stopped else "Cheapest"
+    shown = " shown" if decided.beaten_by else ""
+    cheapest = f"Cheapest{shown} so far" if pending or decided.stopped else f"Cheapest{shown}"
     head = (Run(f"{cheapest}: {best.name}. Set aside "), strong(f"{_money(best, numbers)}."))
     share = of_100(to_goal.chance)
     if pending:
@@ -159,11 +171,18 @@ def _close(decided: Verdict, numbers: Numbers) -> Answer:
     return Answer(head, lead, share, _share_note(share))
 
 
-def _missed(plan: Plan, closest: Finding, numbers: Numbers) -> Answer:
+def _missed(plan: Plan, decided: Verdict, numbers: Numbers) -> Answer:
+    closest = decided.best
+    if closest is None:
+        raise ValueError("something must come closest")
     goal = float_chance(plan.goal.chance)
     seasons = plan.goal.seasons
     within = "one season" if seasons == 1 else f"{seasons} seasons"
-    head = (Run("No route is "), strong(percent(goal, numbers)), Run(f" sure within {within}."))
+    head = (
+        Run("No route shown is " if decided.beaten_by else "No route is "),
+        strong(percent(goal, numbers)),
+        Run(f" sure within {within}."),
+    )
     share = of_100(closest.chance)
     if share == 0:
         lead = f"None of them can give the wanted animal in {within}: more seasons or other animals are needed."

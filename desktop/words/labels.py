@@ -32,7 +32,8 @@ ABOUT_TEXT = (
 )
 KEYBOARD_TEXT = (
     "Tab moves from part to part.\n"
-    "In the route list: Up and Down choose a route.\n"
+    "In the route list: Up and Down choose a route, Alt with Up or Down moves it, F2 renames it, "
+    "Delete deletes it, Ctrl+H hides it, Ctrl+D duplicates it. In its heads: Left and Right, Space sorts.\n"
     "In a chart: Left and Right read out values, Escape ends it.\n"
     "Ctrl+O opens a plan, Ctrl+S saves it, Ctrl+Z undoes the last change, Ctrl+Q quits."
 )

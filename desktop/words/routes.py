@@ -6,10 +6,15 @@ import math
 
 from core.plan.model import Plan
 from desktop.findings import Finding
-from desktop.words.numbers import Numbers, counted, percent, plus_minus, short_group, sum_of_money
+from desktop.words.numbers import Numbers, counted, percent, plus_minus, price, short_group, sum_of_money
 
 NONE = "–"
-CHEAPEST = "cheapest"
+LIST_NAME = "Routes"
+LIST_DESCRIPTION = "A row per route, cheapest first; choose one to see its steps."
+HEADS_NAME = "Heads of the route list: Left and Right go from one to the next, Space sorts by it"
+CHEAPEST, CHEAPEST_SHOWN = "cheapest", "cheapest shown"
+SET_ASIDE_HEAD, TO_HOUSE_HEAD = "Set aside", "To house"
+NO_CAUTIONS = "None found"
 OVER_BUDGET = "over budget"
 WAITING = "working…"
 FAILED = "not worked out"
@@ -82,6 +87,53 @@ def chance(one: Finding, numbers: Numbers) -> str:
     return percent(one.chance, numbers) if one.state == "answered" else NONE
 
 
+def chance_with_budget(one: Finding, numbers: Numbers) -> str:
+    """The chance with the money there is."""
+    return NONE if one.at_budget is None else percent(one.at_budget, numbers)
+
+
+def with_budget(plan: Plan, numbers: Numbers) -> str:
+    """The head over these chances."""
+    return f"Chance with {price(plan.goal.budget or 0, numbers)}"
+
+
+def to_house(one: Finding, numbers: Numbers) -> str:
+    """The most animals to keep in one season."""
+    return numbers.whole(round(one.result.peak_animals)) if one.result and one.result.peak_animals >= 0.5 else NONE
+
+
+def is_over(plan: Plan, one: Finding, head: str) -> bool:
+    """Whether a figure is more than there is money or room for."""
+    if head == SET_ASIDE_HEAD:
+        return over_budget(plan, one)
+    return head == TO_HOUSE_HEAD and over_housing(plan, one)
+
+
+def cautions(shorts: tuple[str, ...]) -> str:
+    """The first caution, and how many more there are."""
+    if not shorts:
+        return NO_CAUTIONS
+    return shorts[0] if len(shorts) == 1 else f"{shorts[0]} +{len(shorts) - 1}"
+
+
+def over_housing(plan: Plan, one: Finding) -> bool:
+    """Whether there are more animals than can be housed."""
+    housing = plan.goal.housing
+    return housing is not None and one.result is not None and round(one.result.peak_animals) > housing
+
+
+def one_line(name: str) -> str:
+    """A name for a place with one line: breaks and tabs as spaces."""
+    return " ".join(name.split())
+
+
 def chance_note(one: Finding, numbers: Numbers) -> str:
     """The noise of a simulated chance."""
     return plus_minus(one.noise, numbers) if one.noise is not None else ""
+
+
+def head_spoken(head: str, *, is_sorted: bool, up: bool) -> str:
+    """The head that the keys are at."""
+    if not is_sorted:
+        return head
+    return f"{head}, sorted with the {'least' if up else 'most'} first"

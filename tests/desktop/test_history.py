@@ -37,7 +37,7 @@ def test_it_behaves_like_two_stacks(moves: list[int | str]) -> None:
             if future:
                 past, future, plan = [*past, plan], future[:-1], future[-1]
         assert history.plan is plan
-        assert history.is_clean == (not past)
+        assert history.is_clean == (plan is PLANS[0])
         assert (history.undo_what is None) == (not past)
         assert (history.redo_what is None) == (not future)
 

@@ -24,7 +24,7 @@ from desktop.widgets.labels import tip
 from desktop.words.charts import goal_chance
 from desktop.words.numbers import Numbers
 
-_LEAST_PLOT = 108.0
+_LEAST_PLOT = 104.0
 _NEARER, _FARTHER = 0.6, 1 / 0.6
 # The library keeps its curves at -100.
 _UNDER_CURVES, _OVER_CURVES = -150.0, 50.0

@@ -98,7 +98,7 @@ class LiveChart(QWidget):
         span = (picture.low, picture.high) if picture and chance.is_ahead else None
         return Showing(
             document.plan,
-            chance.found(),
+            chance.shown(),
             chance.value,
             self._numbers,
             chance.verdict().winner,

@@ -15,7 +15,7 @@ _ALIKE = 0.001
 
 def segments(series: list[Series], low: float, high: float) -> tuple[Segment, ...]:
     """Stretches of money with their best route; of equals the one that needs least for the goal."""
-    ranked = sorted(series, key=lambda one: (one.crossing.x if one.crossing else math.inf, one.place))
+    ranked = sorted(series, key=lambda one: (one.crossing.x if one.crossing else math.inf, one.mark))
     edges = distinct(np.concatenate([one.x[(one.x >= low) & (one.x < high)] for one in ranked] or [np.zeros(0)]))
     if edges.size == 0:
         return ()
@@ -24,7 +24,7 @@ def segments(series: list[Series], low: float, high: float) -> tuple[Segment, ..
     turns = [0, *(np.flatnonzero(np.diff(best)) + 1).tolist()]
     ends = [*(float(edges[turn]) for turn in turns[1:]), high]
     return tuple(
-        Segment(float(edges[turn]), end, ranked[best[turn]].place, ranked[best[turn]].name)
+        Segment(float(edges[turn]), end, ranked[best[turn]].mark, ranked[best[turn]].name)
         for turn, end in zip(turns, ends, strict=True)
         if end > edges[turn]
     )

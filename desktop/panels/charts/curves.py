@@ -68,15 +68,15 @@ class Curves:
 
 
 def _moved(one: Series, by: np.ndarray) -> Series:
-    return Series(one.id, one.name, one.place, one.x, np.clip(one.y + by, 0.0, 1.0), is_step=one.is_step)
+    return Series(one.id, one.name, one.mark, one.x, np.clip(one.y + by, 0.0, 1.0), is_step=one.is_step)
 
 
 def _ink(one: Series, colours: Colours) -> QColor:
-    return colour(colours.notes) if one.is_stale else mark_of(one.place).ink(colours)
+    return colour(colours.notes) if one.is_stale else mark_of(one.mark).ink(colours)
 
 
 def _pen(one: Series, colours: Colours, scale: float) -> QPen:
-    pen = mark_pen(mark_of(one.place), colours, WIDTHS[one.emphasis])
+    pen = mark_pen(mark_of(one.mark), colours, WIDTHS[one.emphasis])
     pen.setWidthF(WIDTHS[one.emphasis] * scale)
     pen.setColor(_ink(one, colours))
     return pen

@@ -78,7 +78,7 @@ def _that_fit(labels: list[EndLabel], free: float) -> list[EndLabel]:
 
 
 def _by_end(label: EndLabel) -> tuple[float, int]:
-    return round(label.end.y(), 1), label.series.place
+    return round(label.end.y(), 1), label.series.mark
 
 
 def _labels(frame: Frame, picture: Picture, *, lines: int) -> list[EndLabel]:
@@ -116,7 +116,7 @@ def wrapped(name: str, font: QFont, space: float, most: int = 2) -> tuple[str, .
 
 def _draw(painter: QPainter, frame: Frame, label: EndLabel, colours: Colours) -> None:
     right, centre = frame.area.right(), label.box.center().y()
-    mark = mark_of(label.series.place)
+    mark = mark_of(label.series.mark)
     ink = colour(colours.notes) if label.series.is_stale else mark.ink(colours)
     path = QPainterPath(label.end)
     path.lineTo(right + 3, label.end.y())

@@ -44,14 +44,21 @@ class GoalChance(QObject):
         return plan if self._ahead is None else _with_chance(plan, self._ahead)
 
     def found(self) -> tuple[Finding, ...]:
-        """The findings at the shown chance."""
-        moved = None if self.is_ahead else self.outdated.ids()
-        return at_chance(self._document.found, self.value, moved)
+        """The findings at the shown chance, of hidden routes too."""
+        return self._at(self._document.found)
+
+    def shown(self) -> tuple[Finding, ...]:
+        """The findings at the shown chance and the counts that are looked at, without the hidden routes."""
+        return self._at(self._document.shown)
 
     def verdict(self) -> Verdict:
         """The answer at the shown chance."""
         document = self._document
-        return verdict(self.found(), complete=self.is_ahead or document.complete, stopped=document.stopped)
+        done = self.is_ahead or document.complete
+        return verdict(self.found(), complete=done, stopped=document.stopped, hidden=document.hidden)
+
+    def _at(self, found: tuple[Finding, ...]) -> tuple[Finding, ...]:
+        return at_chance(found, self.value, None if self.is_ahead else self.outdated.ids())
 
     def look_ahead(self, percent: int) -> None:
         """Shows another chance without a change to the plan: the curves stay, only where they reach it moves."""

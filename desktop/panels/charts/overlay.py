@@ -25,7 +25,7 @@ def symbols(painter: QPainter, scene: Scene) -> None:
             at = frame.at(x, y)
             near = one.crossing is not None and abs(at.x() - frame.px(one.crossing.x)) <= _NEAR
             if frame.shows_chance(y) and not near:
-                draw_symbol(painter, mark_of(one.place), scene.colours, at, size, ink=stale_ink(one, scene.colours))
+                draw_symbol(painter, mark_of(one.mark), scene.colours, at, size, ink=stale_ink(one, scene.colours))
 
 
 def stale_ink(one: Series, colours: Colours) -> QColor | None:
@@ -59,14 +59,14 @@ def crossings(painter: QPainter, scene: Scene) -> None:
     for one, crossing in found:
         if one.emphasis != "other":
             x = scene.frame.px(crossing.x)
-            pen = QPen(stale_ink(one, scene.colours) or mark_of(one.place).ink(scene.colours), 1.4)
+            pen = QPen(stale_ink(one, scene.colours) or mark_of(one.mark).ink(scene.colours), 1.4)
             pen.setDashPattern([2, 1.6])
             painter.setPen(pen)
             painter.drawLine(QPointF(x, scene.frame.py(goal)), QPointF(x, scene.frame.base))
     for one, crossing in found:
         size = 15.0 if one.emphasis == "cheapest" else 11.0
         at = scene.frame.at(crossing.x, goal)
-        mark, ink = mark_of(one.place), stale_ink(one, scene.colours)
+        mark, ink = mark_of(one.mark), stale_ink(one, scene.colours)
         draw_symbol(painter, mark, scene.colours, at, size, is_open=True, ink=ink)
 
 

@@ -117,7 +117,7 @@ def _series(
     return Series(
         one.id,
         " ".join(one.name.split()),
-        one.place,
+        one.mark,
         x,
         y,
         showing.emphasis(one),

@@ -107,7 +107,7 @@ class ReadoutBox(QWidget):
     def _row(self, painter: QPainter, line: QRectF, one: Series, value: str) -> None:
         colours = colours_of(self.palette())
         ink = colour(colours.notes) if one.is_stale else None
-        draw_symbol(painter, mark_of(one.place), colours, QPointF(line.left() + 5, line.center().y()), 8, ink=ink)
+        draw_symbol(painter, mark_of(one.mark), colours, QPointF(line.left() + 5, line.center().y()), 8, ink=ink)
         font = fonts.sans(fonts.HEAD, bold=one.emphasis != "other")
         painter.setFont(font)
         painter.setPen(ink or colour(colours.text))

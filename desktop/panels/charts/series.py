@@ -43,7 +43,7 @@ class Series:
 
     id: str
     name: str
-    place: int
+    mark: int
     x: Floats
     y: Floats
     emphasis: Emphasis = "other"
@@ -59,7 +59,7 @@ class Segment:
 
     low: float
     high: float
-    place: int
+    mark: int
     name: str
 
 
@@ -149,7 +149,7 @@ def marks_on(series: Series, picture: Picture, low: float, high: float) -> list[
     if picture.marked:
         wanted = [x for x in picture.marked if low <= x <= high]
     else:
-        shift = 0.25 + (series.place % 8) * 0.11
+        shift = 0.25 + (series.mark % 8) * 0.11
         wanted = [low + (high - low) * (i + shift) / 5 for i in range(5)]
     points = ((x, value_at(series, x)) for x in wanted if x <= high)
     return [(x, y) for x, y in points if y is not None]

@@ -16,7 +16,7 @@ MOST_DRAWN = 8
 
 @dataclass(frozen=True, eq=False)
 class Showing:
-    """Findings at the goal's `chance`, with the ids of the cheapest, the selected, the hidden and the outdated.
+    """Findings of the shown routes at the goal's `chance`, with the ids of the cheapest, selected and outdated.
 
     `span`: the x range to keep to, while what is shown is only a look ahead.
     """
@@ -27,7 +27,6 @@ class Showing:
     numbers: Numbers
     winner: str | None = None
     selected: str | None = None
-    hidden: frozenset[str] = field(default_factory=frozenset)
     stale: frozenset[str] = field(default_factory=frozenset)
     span: tuple[float, float] | None = None
 
@@ -50,7 +49,7 @@ class Showing:
         return tuple(one for one in self._answered() if one.id not in drawn)
 
     def _answered(self) -> list[Finding]:
-        return [one for one in self.found if one.result is not None and one.id not in self.hidden]
+        return [one for one in self.found if one.result is not None]
 
 
 def _rank(one: Finding) -> tuple[float, float, int]:

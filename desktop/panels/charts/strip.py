@@ -39,7 +39,7 @@ def strip(painter: QPainter, scene: Scene) -> None:
 
 
 def _stretch(painter: QPainter, box: QRectF, segment: Segment, colours: Colours) -> None:
-    ink = mark_of(segment.place).ink(colours)
+    ink = mark_of(segment.mark).ink(colours)
     tint = QColor(ink)
     tint.setAlphaF(0.28 if colours.dark else 0.16)
     painter.fillRect(box, tint)
@@ -49,7 +49,7 @@ def _stretch(painter: QPainter, box: QRectF, segment: Segment, colours: Colours)
     width = QFontMetricsF(painter.font()).horizontalAdvance(segment.name)
     named = box.width() >= width + 30
     at = QPointF(box.left() + 12 if named else box.center().x(), box.center().y() - 0.8)
-    draw_symbol(painter, mark_of(segment.place), colours, at, 8)
+    draw_symbol(painter, mark_of(segment.mark), colours, at, 8)
     if named:
         painter.setPen(colour(colours.text))
         painter.drawText(QRectF(box.left() + 21, box.top(), width + 4, box.height() - 2), _LEFT, segment.name)

@@ -1,9 +1,9 @@
-"""The columns of the route list, one row each: head, what it says, how it sorts."""
+"""The columns of the route list, one row each: head, what it says, how it sorts, how soon it gives way."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from core.plan.model import Plan
@@ -17,17 +17,21 @@ SortKey = Callable[[Finding], float | str]
 
 @dataclass(frozen=True)
 class Column:
-    """`width` 0 shares what is left; `note` stands small beside the figure; lists below `shown_from` leave it out."""
+    """`usual`: a text as wide as most; `note` stands small beside the figure, left of it or in its own room.
+
+    Where there is no room for all, those with the highest `gives_way` go first; 0 always stays.
+    """
 
     head: str
     tip: str
-    width: int
+    usual: str
     text: Text
     sort: SortKey
+    gives_way: int = 0
     note: Text | None = None
+    usual_note: str = ""
     note_left: bool = False
     numeric: bool = True
-    shown_from: int = 0
 
 
 def _money(one: Finding) -> float:
@@ -50,8 +54,22 @@ def _surplus(one: Finding) -> float:
     return one.result.surplus if one.result else math.inf
 
 
+def _to_house(one: Finding) -> float:
+    return one.result.peak_animals if one.result else math.inf
+
+
 def _chance(one: Finding) -> float:
     return one.chance if one.state == "answered" else -math.inf
+
+
+def _with_budget(one: Finding) -> float:
+    # The budget is the same for all: the row's own curve is asked when the text is made, the rest is order enough.
+    return one.at_budget if one.at_budget is not None else -math.inf
+
+
+def _inbred(one: Finding) -> float:
+    known = [share or 0.0 for share in one.result.inbreeding.values()] if one.result else []
+    return max(known, default=0.0)
 
 
 def _head_count(one: Finding) -> float:
@@ -66,85 +84,130 @@ def _buys(one: Finding) -> str:
     return one.buys.casefold()
 
 
-# From this width the page has air for what each route buys.
-WIDE = 1500
-ROUTE, BUYS, SET_ASIDE, CHANCE = 0, 1, 2, 8
+def _left_empty(_plan: Plan, _one: Finding, _numbers: Numbers) -> str:
+    return ""
+
+
+ROUTE = Column("Route", "A way to the goal", "", lambda _p, f, _n: words.one_line(f.name), _name, numeric=False)
+BUYS = Column(
+    "You buy",
+    "Animals to buy before the first egg or later",
+    "1 lavender het amel male, 2 double het females",
+    lambda _p, f, _n: f.buys or words.NONE,
+    _buys,
+    gives_way=10,
+    numeric=False,
+)
+SET_ASIDE = Column(
+    words.SET_ASIDE_HEAD,
+    "Enough for the chance you asked for",
+    "10,000",
+    words.set_aside,
+    _money,
+    note=words.set_aside_note,
+    usual_note=words.OVER_BUDGET,
+    note_left=True,
+)
+CHANCE = Column(
+    "Chance by season 10",
+    "The chance by your last season",
+    "> 99 %",
+    lambda _p, f, n: words.chance(f, n),
+    _chance,
+    gives_way=1,
+    note=lambda _p, f, n: words.chance_note(f, n),
+    usual_note="± 0.7",
+)
+WITH_BUDGET = Column(
+    "Chance with 10,000",
+    "The chance with no more than the money you have",
+    "> 99 %",
+    lambda _p, f, n: words.chance_with_budget(f, n),
+    _with_budget,
+    gives_way=8,
+)
+# The words come from elsewhere: they take longer than a list may wait.
+CAUTIONS = Column(
+    "Cautions",
+    "Something to mind; none of it stops you",
+    "Father to daughter, 25 % inbred +3",
+    _left_empty,
+    _inbred,
+    gives_way=6,
+    numeric=False,
+)
 COLUMNS = (
-    Column(
-        "Route",
-        "A way to the goal",
-        0,
-        lambda _p, f, _n: f.name,
-        _name,
-        numeric=False,
-    ),
-    Column(
-        "You buy",
-        "Animals to buy before the first egg or later",
-        0,
-        lambda _p, f, _n: f.buys or words.NONE,
-        _buys,
-        numeric=False,
-        shown_from=WIDE,
-    ),
-    Column(
-        "Set aside",
-        "Enough for the chance you asked for",
-        196,
-        words.set_aside,
-        _money,
-        note=words.set_aside_note,
-        note_left=True,
-    ),
+    ROUTE,
+    BUYS,
+    SET_ASIDE,
     Column(
         "Up front",
         "Paid before the first egg",
-        96,
+        "10,000",
         lambda _p, f, n: words.up_front(f, n),
         _up_front,
-        shown_from=1200,
+        gives_way=5,
     ),
     Column(
         "With",
         "Animals to begin with: 1.2 is one male, two females",
-        72,
+        "1.20",
         lambda _p, f, _n: words.start_group(f),
         _head_count,
+        gives_way=2,
     ),
     Column(
         "By season",
         "The season by which the chance you asked for is reached",
-        92,
+        "10",
         lambda _p, f, _n: words.season(f),
         _season,
+        gives_way=3,
     ),
     Column(
         "Eggs",
         "Eggs laid until the chance you asked for is reached",
-        76,
+        "1,000",
         lambda _p, f, n: words.eggs(f, n),
         _eggs,
-        shown_from=1000,
+        gives_way=4,
+    ),
+    CHANCE,
+    WITH_BUDGET,
+    Column(
+        words.TO_HOUSE_HEAD,
+        "The most animals to keep in one season, on average",
+        "100",
+        lambda _p, f, n: words.to_house(f, n),
+        _to_house,
+        gives_way=9,
     ),
     Column(
         "Surplus young",
         "Young that are neither wanted nor kept, on average",
-        128,
+        "1,000",
         lambda _p, f, n: words.surplus(f, n),
         _surplus,
-        shown_from=1100,
+        gives_way=7,
     ),
-    Column(
-        "Chance by the end",
-        "The chance by your last season",
-        190,
-        lambda _p, f, n: words.chance(f, n),
-        _chance,
-        note=lambda _p, f, n: words.chance_note(f, n),
-    ),
+    CAUTIONS,
 )
+ROUTE_AT, SET_ASIDE_AT = COLUMNS.index(ROUTE), COLUMNS.index(SET_ASIDE)
 
 
-def head(plan: Plan, column: int) -> str:
-    """A column's head; the chance names the goal's last season."""
-    return f"Chance by season {plan.goal.seasons}" if column == CHANCE else COLUMNS[column].head
+def head(plan: Plan, column: Column, numbers: Numbers) -> str:
+    """A column's head; the chances name the goal's last season and the money there is."""
+    if column is CHANCE:
+        return f"Chance by season {plan.goal.seasons}"
+    return words.with_budget(plan, numbers) if column is WITH_BUDGET else column.head
+
+
+def fitting(widths: Sequence[float], room: float, *, leave_out: Sequence[Column] = ()) -> tuple[int, ...]:
+    """The places of the columns that fit into `room` px, the least important left out first."""
+    kept = []
+    for place in sorted(range(len(COLUMNS)), key=lambda at: COLUMNS[at].gives_way):
+        column = COLUMNS[place]
+        if column not in leave_out and (not column.gives_way or widths[place] <= room):
+            kept.append(place)
+            room -= widths[place]
+    return tuple(sorted(kept))

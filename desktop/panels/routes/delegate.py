@@ -2,22 +2,26 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QPointF, QRect, QRectF, QSize, Qt
+from PySide6.QtCore import QAbstractItemModel, QModelIndex, QPersistentModelIndex, QPointF, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPen
-from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem, QWidget
+from PySide6.QtWidgets import QLineEdit, QStyle, QStyledItemDelegate, QStyleOptionViewItem, QToolTip, QWidget
 
+from core.plan.limits import LONGEST_NAME
 from desktop import fonts
 from desktop.findings import Finding
 from desktop.marks import LIST_MARK_WIDTH, draw_list_mark, mark_of
-from desktop.panels.routes.columns import BUYS, CHANCE, COLUMNS, ROUTE, SET_ASIDE
-from desktop.panels.routes.model import FINDING, GREY, NOTE, OVER, WINNER
+from desktop.panels.routes.columns import BUYS, CAUTIONS, CHANCE, COLUMNS, ROUTE, SET_ASIDE, Column
+from desktop.panels.routes.model import FINDING, GREY, NOTE, OVER, PILL, WINNER
 from desktop.theme import Colours, colour, colours_of
-from desktop.words.routes import CHEAPEST
+from desktop.widgets.labels import tip
+from desktop.words.route_actions import NEEDS_NAME, NEW_NAME
+from desktop.words.routes import NO_CAUTIONS, one_line
 
 Index = QModelIndex | QPersistentModelIndex
 MARK_LEFT, NAME_LEFT, PAD = 12, 80, 12
 # Room right of the chance for its noise, so that the figures stay aligned.
-NOTE_ROOM = 56
+NOTE_ROOM = 46
+NOTE_GAP = 14
 
 
 class RouteDelegate(QStyledItemDelegate):
@@ -38,11 +42,32 @@ class RouteDelegate(QStyledItemDelegate):
         painter.save()
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         self._background(painter, rect, colours, bool(state & QStyle.StateFlag.State_Selected), index)
-        if index.column() == ROUTE:
+        if COLUMNS[index.column()] is ROUTE:
             self._route(painter, rect, colours, index)
         else:
             self._figure(painter, rect, colours, index)
         painter.restore()
+
+    def createEditor(self, parent: QWidget, option: QStyleOptionViewItem, _index: Index) -> QWidget:  # noqa: D102
+        field = QLineEdit(parent)
+        field.setMaxLength(LONGEST_NAME)
+        field.setFont(fonts.sans(fonts.HEADING))
+        field.setFrame(False)
+        field.setAccessibleName(NEW_NAME)
+        colours = colours_of(option.palette)
+        field.setStyleSheet(
+            f"QLineEdit {{ background: {colours.field}; color: {colours.text}; border: none;"
+            f" border-bottom: 2px solid {colours.accent}; padding: 0px 2px; }}"
+        )
+        return field
+
+    def setModelData(self, editor: QWidget, model: QAbstractItemModel, index: Index) -> None:  # noqa: D102
+        if isinstance(editor, QLineEdit) and not model.setData(index, editor.text()):
+            at = editor.mapToGlobal(editor.rect().bottomLeft())
+            QToolTip.showText(at, tip(NEEDS_NAME), self._view)
+
+    def updateEditorGeometry(self, editor: QWidget, option: QStyleOptionViewItem, _index: Index) -> None:  # noqa: D102
+        editor.setGeometry(option.rect.adjusted(NAME_LEFT - 4, 0, -PAD, -1))
 
     def _background(self, painter: QPainter, rect: QRect, colours: Colours, selected: bool, index: Index) -> None:
         if selected:
@@ -55,33 +80,36 @@ class RouteDelegate(QStyledItemDelegate):
 
     def _route(self, painter: QPainter, rect: QRect, colours: Colours, index: Index) -> None:
         one: Finding = index.data(FINDING)
-        winner = bool(index.data(WINNER))
+        pill = str(index.data(PILL))
+        winner = bool(pill)
         middle = rect.center().y() + 0.5
         if winner:
             painter.fillRect(QRect(rect.left(), rect.top(), 3, rect.height()), colour(colours.accent))
         at = QPointF(rect.left() + MARK_LEFT + LIST_MARK_WIDTH / 2, middle)
-        draw_list_mark(painter, mark_of(one.place), colours, at)
+        draw_list_mark(painter, mark_of(one.mark), colours, at)
         font = fonts.sans(fonts.HEADING, bold=winner)
-        room = rect.width() - NAME_LEFT - PAD - (_pill_width() + 12 if winner else 0)
-        name = QFontMetricsF(font).elidedText(one.name, Qt.TextElideMode.ElideRight, room)
+        room = rect.width() - NAME_LEFT - PAD - pill_room(pill)
+        name = QFontMetricsF(font).elidedText(one_line(one.name), Qt.TextElideMode.ElideRight, room)
         painter.setFont(font)
         painter.setPen(colour(colours.notes if index.data(GREY) else colours.text))
         box = QRectF(rect.left() + NAME_LEFT, rect.top(), room + 1, rect.height() - 1)
         painter.drawText(box, _LEFT, name)
         if winner:
-            _pill(painter, QPointF(box.left() + QFontMetricsF(font).horizontalAdvance(name) + 12, middle), colours)
+            at = QPointF(box.left() + QFontMetricsF(font).horizontalAdvance(name) + 12, middle)
+            _pill(painter, at, pill, colours)
 
     def _figure(self, painter: QPainter, rect: QRect, colours: Colours, index: Index) -> None:
         one: Finding = index.data(FINDING)
         text, note = str(index.data()), str(index.data(NOTE))
-        column = index.column()
-        over = column == SET_ASIDE and bool(index.data(OVER))
+        column = COLUMNS[index.column()]
+        over = bool(index.data(OVER))
         box = QRectF(rect.adjusted(PAD, 0, -PAD, -1))
-        if column == CHANCE:
+        if column is CHANCE:
             box.setRight(box.right() - NOTE_ROOM)
-        painter.setFont(_figure_font(column, bool(index.data(WINNER))))
-        painter.setPen(colour(colours.notes if index.data(GREY) else _figure_ink(colours, one, column, over)))
-        if COLUMNS[column].numeric:
+        painter.setFont(figure_font(column, winner=bool(index.data(WINNER))))
+        ink = _figure_ink(colours, one, column, text, over=over)
+        painter.setPen(colour(colours.notes if index.data(GREY) else ink))
+        if column.numeric:
             painter.drawText(box, _RIGHT, text)
         else:
             text = painter.fontMetrics().elidedText(text, Qt.TextElideMode.ElideRight, int(box.width()))
@@ -90,10 +118,10 @@ class RouteDelegate(QStyledItemDelegate):
             self._note(painter, box, colours, QFontMetricsF(painter.font()).horizontalAdvance(text), note, index)
 
     def _note(self, painter: QPainter, box: QRectF, colours: Colours, width: float, note: str, index: Index) -> None:
-        painter.setFont(fonts.sans(fonts.HEAD if COLUMNS[index.column()].note_left else fonts.NOTE))
+        painter.setFont(note_font(COLUMNS[index.column()]))
         if COLUMNS[index.column()].note_left:
             painter.setPen(colour(colours.caution if index.data(OVER) else colours.notes))
-            painter.drawText(box.adjusted(-PAD, 0, -width - 14, 0), _RIGHT, note)
+            painter.drawText(box.adjusted(-PAD, 0, -width - NOTE_GAP, 0), _RIGHT, note)
         else:
             painter.setPen(colour(colours.notes))
             painter.drawText(QRectF(box.right() + 8, box.top(), NOTE_ROOM, box.height()), _LEFT, note)
@@ -103,29 +131,44 @@ _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 
 
-def _figure_font(column: int, winner: bool) -> QFont:
-    if column == BUYS:
+def figure_font(column: Column, *, winner: bool = False) -> QFont:
+    """The font of a column's texts."""
+    if column is BUYS:
         return fonts.sans(fonts.FORM)
-    return fonts.sans(fonts.HEADING, bold=winner and column == SET_ASIDE)
+    if column is CAUTIONS:
+        return fonts.sans(fonts.HEAD)
+    return fonts.sans(fonts.HEADING, bold=winner and column in (ROUTE, SET_ASIDE))
 
 
-def _figure_ink(colours: Colours, one: Finding, column: int, over: bool) -> str:
+def note_font(column: Column) -> QFont:
+    """The font of what stands small beside a figure."""
+    return fonts.sans(fonts.HEAD if column.note_left else fonts.NOTE)
+
+
+def _figure_ink(colours: Colours, one: Finding, column: Column, text: str, *, over: bool) -> str:
     if over:
         return colours.caution
-    if column == SET_ASIDE and one.to_goal is None:
+    if column is CAUTIONS:
+        return colours.second if text == NO_CAUTIONS else colours.caution
+    if column is SET_ASIDE and one.to_goal is None:
         return colours.notes
-    return colours.second if column == BUYS else colours.text
+    return colours.second if column is BUYS else colours.text
 
 
-def _pill_width() -> float:
-    return QFontMetricsF(fonts.sans(fonts.HEAD, bold=True)).horizontalAdvance(CHEAPEST) + 16
+def pill_room(word: str) -> float:
+    """The room that the word for the cheapest takes behind the name."""
+    return _pill_width(word) + 12 if word else 0.0
 
 
-def _pill(painter: QPainter, at: QPointF, colours: Colours) -> None:
-    box = QRectF(at.x(), at.y() - 9, _pill_width(), 18)
+def _pill_width(word: str) -> float:
+    return QFontMetricsF(fonts.sans(fonts.HEAD, bold=True)).horizontalAdvance(word) + 16
+
+
+def _pill(painter: QPainter, at: QPointF, word: str, colours: Colours) -> None:
+    box = QRectF(at.x(), at.y() - 9, _pill_width(word), 18)
     painter.setPen(QPen(Qt.PenStyle.NoPen))
     painter.setBrush(colour(colours.accent))
     painter.drawRoundedRect(box, 9, 9)
     painter.setPen(colour(colours.on_accent))
     painter.setFont(fonts.sans(fonts.HEAD, bold=True))
-    painter.drawText(box.adjusted(0, -1, 0, 0), Qt.AlignmentFlag.AlignCenter, CHEAPEST)
+    painter.drawText(box.adjusted(0, -1, 0, 0), Qt.AlignmentFlag.AlignCenter, word)

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt
+from collections.abc import Sequence
+
+from PySide6.QtCore import QAbstractTableModel, QMimeData, QModelIndex, QPersistentModelIndex, Qt, Signal
 
 from core.plan.model import Plan
 from desktop.document import Document
 from desktop.findings import Finding
-from desktop.panels.routes.columns import COLUMNS, SET_ASIDE, head
+from desktop.panels.charts.goal_chance import GoalChance
+from desktop.panels.routes.cautions import RouteCautions
+from desktop.panels.routes.columns import CAUTIONS, COLUMNS, ROUTE, SET_ASIDE, SET_ASIDE_AT, head
 from desktop.widgets.labels import tip
 from desktop.words import routes as words
 from desktop.words.numbers import Numbers
@@ -18,26 +22,42 @@ NOTE = FINDING + 1
 WINNER = FINDING + 2
 OVER = FINDING + 3
 GREY = FINDING + 4
+PILL = FINDING + 5
+# No column: the plan's own order.
+OWN_ORDER = -1
 _ROOT = QModelIndex()
+_DRAG = "application/x-pairwright-route-row"
 
 
 class RouteModel(QAbstractTableModel):
-    """Rows are findings in sorted order; routes out of reach stay last whichever way it is sorted."""
+    """Rows are findings in sorted order; routes out of reach stay last whichever way a column sorts."""
 
-    def __init__(self, document: Document, numbers: Numbers) -> None:
+    # A route is to be called otherwise (id, name); a row is to stand before another, or at the end (id, row).
+    renamed = Signal(str, str)
+    dropped = Signal(str, int)
+
+    def __init__(self, document: Document, chance: GoalChance, numbers: Numbers) -> None:
         super().__init__(document)
-        self._document, self._numbers = document, numbers
-        self._column, self._order = SET_ASIDE, Qt.SortOrder.AscendingOrder
+        self._document, self._chance, self._numbers = document, chance, numbers
+        self._column, self._order = SET_ASIDE_AT, Qt.SortOrder.AscendingOrder
+        self._cautions = RouteCautions(document)
         self._rows = self._sorted()
-        document.answers_changed.connect(self._refresh)
+        self._verdict = chance.verdict()
+        document.answers_changed.connect(self.refresh)
+        self._cautions.found.connect(self._show_cautions)
+
+    @property
+    def rows(self) -> Sequence[Finding]:
+        """The routes as they stand in the list."""
+        return self._rows
 
     def finding(self, row: int) -> Finding:
         """The route of a row."""
         return self._rows[row]
 
-    def row_of(self, finding: Finding | None) -> int:
+    def row_of(self, id_: str | None) -> int:
         """The row of a route, or -1."""
-        return next((row for row, one in enumerate(self._rows) if finding and one.id == finding.id), -1)
+        return next((row for row, one in enumerate(self._rows) if one.id == id_), -1)
 
     def rowCount(self, parent: Index = _ROOT) -> int:  # noqa: D102
         return 0 if parent.isValid() else len(self._rows)
@@ -49,64 +69,142 @@ class RouteModel(QAbstractTableModel):
         if orientation != Qt.Orientation.Horizontal:
             return None
         if role == Qt.ItemDataRole.DisplayRole:
-            return head(self._plan, section)
+            return head(self._plan, COLUMNS[section], self._numbers)
         return tip(COLUMNS[section].tip) if role == Qt.ItemDataRole.ToolTipRole else None
 
+    def flags(self, index: Index) -> Qt.ItemFlag:  # noqa: D102
+        if not index.isValid():
+            return Qt.ItemFlag.ItemIsDropEnabled
+        flags = super().flags(index) | Qt.ItemFlag.ItemIsDragEnabled
+        return flags | Qt.ItemFlag.ItemIsEditable if COLUMNS[index.column()] is ROUTE else flags
+
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:  # noqa: D102
-        one, column = self._rows[index.row()], COLUMNS[index.column()]
+        one = self._rows[index.row()]
         if role == Qt.ItemDataRole.DisplayRole:
-            return column.text(self._plan, one, self._numbers)
+            return self._text(index)
+        if role == Qt.ItemDataRole.EditRole:
+            return one.name
         if role == NOTE:
             return self._note(index)
         if role == Qt.ItemDataRole.ToolTipRole:
-            return tip(one.reason or (one.name if index.column() == 0 else column.tip))
+            return tip(self._told(index))
         if role == Qt.ItemDataRole.AccessibleTextRole:
             return self._spoken(index)
-        return self._state(one, role)
+        if role == Qt.ItemDataRole.AccessibleDescriptionRole:
+            return self._whole(one)
+        return self._state(index, role)
+
+    def setData(self, index: Index, value: object, role: int = Qt.ItemDataRole.EditRole) -> bool:  # noqa: D102
+        name = str(value).strip()
+        if role != Qt.ItemDataRole.EditRole or not name:
+            return False
+        self.renamed.emit(self._rows[index.row()].id, name)
+        return True
 
     def sort(self, column: int, order: Qt.SortOrder = Qt.SortOrder.AscendingOrder) -> None:  # noqa: D102
         self._column, self._order = column, order
-        self._rearrange()
+        self._rearrange(self._sorted())
+
+    def supportedDropActions(self) -> Qt.DropAction:  # noqa: D102
+        return Qt.DropAction.MoveAction
+
+    def mimeTypes(self) -> list[str]:  # noqa: D102
+        return [_DRAG]
+
+    def mimeData(self, indexes: Sequence[QModelIndex]) -> QMimeData:  # noqa: D102
+        data = QMimeData()
+        data.setData(_DRAG, self._rows[indexes[0].row()].id.encode())
+        return data
+
+    def dropMimeData(  # noqa: D102
+        self, data: QMimeData, action: Qt.DropAction, row: int, _column: int, parent: Index
+    ) -> bool:
+        if action != Qt.DropAction.MoveAction or not data.hasFormat(_DRAG):
+            return False
+        at = row if row >= 0 else parent.row() if parent.isValid() else len(self._rows)
+        self.dropped.emit(bytes(data.data(_DRAG).data()).decode(), at)
+        return True
+
+    def refresh(self) -> None:
+        """Follows the answers; a row that stays keeps its choice and its place in the view."""
+        self._verdict = self._chance.verdict()
+        wanted = self._sorted()
+        ids = {one.id for one in wanted}
+        for row in reversed(range(len(self._rows))):
+            if self._rows[row].id not in ids:
+                self.beginRemoveRows(_ROOT, row, row)
+                del self._rows[row]
+                self.endRemoveRows()
+        known = {one.id for one in self._rows}
+        new = [one for one in wanted if one.id not in known]
+        if new:
+            self.beginInsertRows(_ROOT, len(self._rows), len(self._rows) + len(new) - 1)
+            self._rows += new
+            self.endInsertRows()
+        self._rearrange(wanted)
+        self.headerDataChanged.emit(Qt.Orientation.Horizontal, 0, len(COLUMNS) - 1)
 
     @property
     def _plan(self) -> Plan:
-        return self._document.plan
+        return self._chance.plan()
+
+    def _text(self, index: Index) -> str:
+        one, column = self._rows[index.row()], COLUMNS[index.column()]
+        return self._cautions.text(one) if column is CAUTIONS else column.text(self._plan, one, self._numbers)
 
     def _note(self, index: Index) -> str:
         one, column = self._rows[index.row()], COLUMNS[index.column()]
-        if index.column() == SET_ASIDE and one.stale and self._document.stopped:
+        if column is SET_ASIDE and one.stale and self._document.stopped:
             return words.OLD
         return column.note(self._plan, one, self._numbers) if column.note else ""
 
-    def _state(self, one: Finding, role: int) -> object:
+    def _state(self, index: Index, role: int) -> object:
+        one = self._rows[index.row()]
         if role == GREY:
             return one.state != "answered" or (one.stale and not self._document.patient)
         if role == FINDING:
             return one
         if role == WINNER:
-            return one.id == self._document.verdict.winner
-        return words.over_budget(self._plan, one) if role == OVER else None
+            return one.id == self._verdict.winner
+        if role == PILL:
+            return self._pill(one)
+        return words.is_over(self._plan, one, COLUMNS[index.column()].head) if role == OVER else None
+
+    def _pill(self, one: Finding) -> str:
+        """The word for the cheapest route; nothing for the others."""
+        if one.id != self._verdict.winner:
+            return ""
+        return words.CHEAPEST_SHOWN if self._verdict.beaten_by else words.CHEAPEST
+
+    def _told(self, index: Index) -> str:
+        one, column = self._rows[index.row()], COLUMNS[index.column()]
+        if column is ROUTE:
+            return one.reason or self._whole(one)
+        return "; ".join(self._cautions.of(one)) if column is CAUTIONS and self._cautions.of(one) else column.tip
+
+    def _whole(self, one: Finding) -> str:
+        """Everything there is to say of a route, also what has no room."""
+        row = self._rows.index(one)
+        parts = [self._spoken(self.index(row, place)) for place in range(1, len(COLUMNS))]
+        return f"{one.name}. {'; '.join(part for part in parts if part)}."
 
     def _spoken(self, index: Index) -> str:
-        one, column = self._rows[index.row()], COLUMNS[index.column()]
-        text = f"{head(self._plan, index.column())}: {column.text(self._plan, one, self._numbers)}"
-        note = self._note(index)
-        winner = words.CHEAPEST if index.column() == 0 and self._state(one, WINNER) else ""
-        return ", ".join(part for part in (text, note, winner) if part)
+        text = self._text(index)
+        if not text:
+            return ""
+        said = f"{head(self._plan, COLUMNS[index.column()], self._numbers)}: {text}"
+        winner = self._pill(self._rows[index.row()]) if COLUMNS[index.column()] is ROUTE else ""
+        return ", ".join(part for part in (said, self._note(index), winner) if part)
 
-    def _refresh(self) -> None:
-        if len(self._document.found) != len(self._rows):
-            self.beginResetModel()
-            self._rows = self._sorted()
-            self.endResetModel()
-        else:
-            self._rearrange()
-        self.headerDataChanged.emit(Qt.Orientation.Horizontal, 0, len(COLUMNS) - 1)
+    def _show_cautions(self) -> None:
+        at = COLUMNS.index(CAUTIONS)
+        if self._rows:
+            self.dataChanged.emit(self.index(0, at), self.index(len(self._rows) - 1, at))
 
-    def _rearrange(self) -> None:
+    def _rearrange(self, wanted: list[Finding]) -> None:
         self.layoutAboutToBeChanged.emit()
         before = [one.id for one in self._rows]
-        self._rows = self._sorted()
+        self._rows = wanted
         places = {one.id: row for row, one in enumerate(self._rows)}
         for index in self.persistentIndexList():
             name = before[index.row()]
@@ -114,9 +212,10 @@ class RouteModel(QAbstractTableModel):
         self.layoutChanged.emit()
 
     def _sorted(self) -> list[Finding]:
-        key = COLUMNS[self._column].sort
-        rows = list(self._document.found)
-        rows.sort(key=lambda one: -one.chance)
-        rows.sort(key=key, reverse=self._order == Qt.SortOrder.DescendingOrder)
-        rows.sort(key=lambda one: one.state == "answered" and one.to_goal is None)
+        rows = list(self._chance.shown())
+        if self._column != OWN_ORDER:
+            key = COLUMNS[self._column].sort
+            rows.sort(key=lambda one: -one.chance)
+            rows.sort(key=key, reverse=self._order == Qt.SortOrder.DescendingOrder)
+            rows.sort(key=lambda one: one.state == "answered" and one.to_goal is None)
         return rows

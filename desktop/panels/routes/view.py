@@ -2,50 +2,76 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent, QItemSelectionModel, QSize, Qt
-from PySide6.QtGui import QMouseEvent, QResizeEvent
+from PySide6.QtCore import QEvent, QItemSelectionModel, QSize, Qt, QTimer, Signal
+from PySide6.QtGui import QContextMenuEvent, QMouseEvent, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QFrame, QHeaderView, QSizePolicy, QTableView, QWidget
 
 from desktop.document import Document
-from desktop.panels.routes.columns import COLUMNS, ROUTE, SET_ASIDE, WIDE
+from desktop.findings import Finding
+from desktop.panels.charts.goal_chance import GoalChance
+from desktop.panels.routes.columns import COLUMNS, ROUTE_AT, SET_ASIDE_AT
 from desktop.panels.routes.delegate import RouteDelegate
 from desktop.panels.routes.header import HEIGHT, RouteHeader
-from desktop.panels.routes.model import Index, RouteModel
+from desktop.panels.routes.model import OWN_ORDER, Index, RouteModel
+from desktop.panels.routes.widths import Widths
+from desktop.words import routes as words
 from desktop.words.numbers import Numbers
 
-_ROUTE_WHEN_WIDE = 400
 _MOST_ROWS = 8
 _ROW, _ROW_WITH_ROOM = 26, 32
 
 
 class RouteList(QTableView):
-    """A view of the document's findings; selecting a row selects the route."""
+    """A view of the routes that are shown; selecting a row selects the route."""
 
-    def __init__(self, document: Document, numbers: Numbers, parent: QWidget | None = None) -> None:
+    menu_asked = Signal(object)
+
+    def __init__(self, document: Document, numbers: Numbers, chance: GoalChance, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._document = document
-        self._routes = RouteModel(document, numbers)
-        self._rows = RouteDelegate(self)
-        self.setModel(self._routes)
-        self.setItemDelegate(self._rows)
+        self.rows = RouteModel(document, chance, numbers)
+        self._look = RouteDelegate(self)
+        self._widths = Widths()
+        self.setModel(self.rows)
+        self.setItemDelegate(self._look)
         self.setHorizontalHeader(RouteHeader(self))
         self._plain_look()
-        self.sortByColumn(SET_ASIDE, Qt.SortOrder.AscendingOrder)
+        self._let_move()
+        self.sortByColumn(SET_ASIDE_AT, Qt.SortOrder.AscendingOrder)
         self.setSortingEnabled(True)
         self.set_roomy(False)
-        self.setAccessibleName("Routes")
-        self.setAccessibleDescription("A row per route, cheapest first; choose one to see its steps.")
-        self._routes.modelReset.connect(self.updateGeometry)
-        self._routes.layoutChanged.connect(self._show_selected)
-        document.selection_changed.connect(self._show_selected)
+        self.setAccessibleName(words.LIST_NAME)
+        self.setAccessibleDescription(words.LIST_DESCRIPTION)
+        self._follow(chance)
+        self._spread()
 
     def set_roomy(self, roomy: bool) -> None:
         """Taller rows where the window has the height."""
         self.verticalHeader().setDefaultSectionSize(_ROW_WITH_ROOM if roomy else _ROW)
         self.updateGeometry()
 
+    @property
+    def chosen(self) -> Finding | None:
+        """The route of the row that is selected."""
+        row = self.currentIndex().row()
+        return self.rows.finding(row) if 0 <= row < self.rows.rowCount() else None
+
+    @property
+    def is_in_own_order(self) -> bool:
+        """Whether the rows stand as in the plan, sorted by nothing."""
+        return self.horizontalHeader().sortIndicatorSection() not in range(len(COLUMNS))
+
+    def use_own_order(self) -> None:
+        """The rows as in the plan."""
+        self.horizontalHeader().setSortIndicator(OWN_ORDER, Qt.SortOrder.AscendingOrder)
+
+    def rename_chosen(self) -> None:
+        """Opens the name of the selected row for typing."""
+        if self.chosen is not None:
+            self.edit(self.rows.index(self.currentIndex().row(), ROUTE_AT))
+
     def sizeHint(self) -> QSize:  # noqa: D102
-        rows = min(self._routes.rowCount(), _MOST_ROWS)
+        rows = min(self.rows.rowCount(), _MOST_ROWS)
         return QSize(800, HEIGHT + rows * self.verticalHeader().defaultSectionSize() + 1)
 
     def minimumSizeHint(self) -> QSize:  # noqa: D102
@@ -54,17 +80,14 @@ class RouteList(QTableView):
     def currentChanged(self, current: Index, previous: Index) -> None:  # noqa: D102
         super().currentChanged(current, previous)
         if current.isValid():
-            self._document.select(self._routes.finding(current.row()))
+            self._document.select(self.rows.finding(current.row()))
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: D102
         super().resizeEvent(event)
-        wide = self.width() >= WIDE
-        head = self.horizontalHeader()
-        for place, column in enumerate(COLUMNS):
-            self.setColumnHidden(place, self.width() < column.shown_from)
-        head.setSectionResizeMode(ROUTE, QHeaderView.ResizeMode.Fixed if wide else QHeaderView.ResizeMode.Stretch)
-        if wide:
-            self.setColumnWidth(ROUTE, _ROUTE_WHEN_WIDE)
+        self._spread()
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:  # noqa: D102
+        self.menu_asked.emit(event.globalPos())
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:  # noqa: D102
         super().mouseMoveEvent(event)
@@ -74,16 +97,49 @@ class RouteList(QTableView):
         super().leaveEvent(event)
         self._hover(-1)
 
+    def _follow(self, chance: GoalChance) -> None:
+        for changed in (self.rows.rowsInserted, self.rows.rowsRemoved):
+            changed.connect(self.updateGeometry)
+        self.rows.layoutChanged.connect(self._show_selected)
+        self.rows.layoutChanged.connect(self._measure)
+        self.rows.dataChanged.connect(self._measure)
+        self._document.selection_changed.connect(self._show_selected)
+        # While the goal line is dragged, looks ahead come faster than a list can be laid out.
+        self._soon = QTimer(self, singleShot=True, interval=0)
+        self._soon.timeout.connect(self.rows.refresh)
+        chance.moved.connect(self._soon.start)
+
+    def _measure(self) -> None:
+        if self._widths.measure(self.rows):
+            self._spread()
+
+    def _spread(self) -> None:
+        """Columns as far as there is room for them; none is ever cut."""
+        has_budget = self._document.plan.goal.budget is not None
+        shares = self._widths.share(self.viewport().width(), has_budget=has_budget)
+        for place in range(len(COLUMNS)):
+            self.setColumnHidden(place, place not in shares)
+            if place in shares:
+                self.setColumnWidth(place, shares[place])
+
     def _hover(self, row: int) -> None:
-        if row != self._rows.hovered_row:
-            self._rows.hovered_row = row
+        if row != self._look.hovered_row:
+            self._look.hovered_row = row
             self.viewport().update()
 
     def _show_selected(self) -> None:
-        row = self._routes.row_of(self._document.selected)
+        selected = self._document.selected
+        row = self.rows.row_of(selected.id if selected else None)
         if row >= 0 and row != self.currentIndex().row():
             flags = QItemSelectionModel.SelectionFlag.ClearAndSelect | QItemSelectionModel.SelectionFlag.Rows
-            self.selectionModel().setCurrentIndex(self._routes.index(row, ROUTE), flags)
+            self.selectionModel().setCurrentIndex(self.rows.index(row, ROUTE_AT), flags)
+
+    def _let_move(self) -> None:
+        self.setDragDropMode(QAbstractItemView.DragDropMode.InternalMove)
+        self.setDragDropOverwriteMode(False)
+        self.setDropIndicatorShown(True)
+        triggers = QAbstractItemView.EditTrigger
+        self.setEditTriggers(triggers.EditKeyPressed | triggers.DoubleClicked)
 
     def _plain_look(self) -> None:
         self.setFrameShape(QFrame.Shape.NoFrame)
@@ -96,10 +152,5 @@ class RouteList(QTableView):
         self.verticalHeader().hide()
         self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        head = self.horizontalHeader()
-        for place, column in enumerate(COLUMNS):
-            fixed = column.width > 0
-            mode = QHeaderView.ResizeMode.Fixed if fixed else QHeaderView.ResizeMode.Stretch
-            head.setSectionResizeMode(place, mode)
-            if column.width:
-                self.setColumnWidth(place, column.width)
+        self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
+        self.horizontalHeader().setMinimumSectionSize(1)

@@ -21,25 +21,25 @@ class MarkSign(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._place: int | None = None
+        self._number: int | None = None
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
 
-    def show_place(self, place: int | None) -> None:
-        """The mark of the route at that place, or nothing."""
-        self._place = place
-        self.setAccessibleName("" if place is None else mark_of(place).name)
+    def show_mark(self, mark: int | None) -> None:
+        """The mark of that number, or nothing."""
+        self._number = mark
+        self.setAccessibleName("" if mark is None else mark_of(mark).name)
         self.update()
 
     def sizeHint(self) -> QSize:  # noqa: D102
         return QSize(LIST_MARK_WIDTH + 2, 18)
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: D102
-        if self._place is None:
+        if self._number is None:
             return
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         middle = QPointF(self.width() / 2, self.height() / 2)
-        draw_list_mark(painter, mark_of(self._place), colours_of(self.palette()), middle)
+        draw_list_mark(painter, mark_of(self._number), colours_of(self.palette()), middle)
 
 
 class Steps(QWidget):
@@ -72,7 +72,7 @@ class Steps(QWidget):
 
     def _show(self) -> None:
         one = self._document.selected
-        self._mark.show_place(one.place if one else None)
+        self._mark.show_mark(one.mark if one else None)
         self.name.setText(one.name if one else labels.NO_ROUTE)
         self._word.setVisible(one is not None)
         self._word.setText(one.reason if one and one.state == "failed" else labels.STEPS)

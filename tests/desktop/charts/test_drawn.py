@@ -57,12 +57,6 @@ def test_at_most_eight_and_the_selected_are_drawn() -> None:
     assert len(replace(shown, selected=last).drawn()) == MOST_DRAWN + 1
 
 
-def test_hidden_routes_are_not_drawn() -> None:
-    picture = eggs_picture(showing(sample(), hidden=frozenset({"r1"})))
-    assert "r1" not in [one.id for one in picture.series]
-    assert not any(note.startswith("Not drawn") for note in picture.notes)
-
-
 def test_noise_is_in_words_and_in_every_chart() -> None:
     shown = showing(sample(), runs=400)
     for draw in DRAWS:

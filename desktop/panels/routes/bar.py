@@ -1,0 +1,59 @@
+"""The words above the route list: a new route, the counts to look at, what is hidden."""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import QHBoxLayout, QWidget
+
+from desktop import fonts
+from desktop.document import Document
+from desktop.panels.charts.tools import Word
+from desktop.panels.routes.actions import RouteActions
+from desktop.widgets.inked import Inked, button
+from desktop.widgets.labels import tip
+from desktop.widgets.text_tabs import TextTabs
+from desktop.words import route_actions as words
+
+# The height of the line in letter sizes.
+_TALL = 1.9
+
+
+class RouteBar(Inked):
+    """One quiet line; what is hidden is said on it, and shown again by it."""
+
+    def __init__(self, document: Document, actions: RouteActions, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._document = document
+        self.new = button(words.NEW_ABOVE, "link", self, font=fonts.sans(fonts.HEAD, bold=True))
+        self.new.setAccessibleName(words.NEW_ABOVE_NAME)
+        self.hidden = Word("", self)
+        self.counts = TextTabs((words.CHEAPEST_COUNTS, words.COUNTS_AS_DRAWN), self, size=fonts.HEAD)
+        self.counts.setAccessibleName(words.COUNTS)
+        self.counts.setFixedHeight(round(fonts.sans(fonts.HEAD).pixelSize() * _TALL))
+        self.counts.setToolTip(tip(words.COUNTS_TIP))
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(10, 0, 0, 0)
+        layout.setSpacing(24)
+        layout.addWidget(self.new)
+        layout.addWidget(self.hidden)
+        layout.addStretch(1)
+        layout.addWidget(self.counts)
+        self.new.clicked.connect(actions.new.trigger)
+        self.hidden.clicked.connect(actions.show_all)
+        self.counts.currentChanged.connect(self._count)
+        document.answers_changed.connect(self._show)
+        document.plan_changed.connect(self._show)
+        self._actions = actions
+        self.dress()
+        self._show()
+
+    def _count(self, place: int) -> None:
+        self._document.look_at(as_drawn=place == 1)
+
+    def _show(self) -> None:
+        count = len(self._document.hidden)
+        self.hidden.setVisible(bool(count))
+        self.hidden.setText(words.hidden_line(count))
+        self.hidden.setAccessibleName(words.hidden_name(count))
+        self.hidden.updateGeometry()
+        self.new.setEnabled(self._actions.new.isEnabled())
+        self.counts.setCurrentIndex(int(self._document.as_drawn))

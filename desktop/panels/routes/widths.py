@@ -1,0 +1,75 @@
+"""How wide the columns of the route list are: for their heads and what stands in them, at any text size."""
+
+from __future__ import annotations
+
+import math
+
+from PySide6.QtCore import QAbstractItemModel, Qt
+from PySide6.QtGui import QFont, QFontMetricsF
+
+from desktop import fonts
+from desktop.panels.charts.size import text_scale
+from desktop.panels.routes.columns import BUYS, CAUTIONS, CHANCE, COLUMNS, ROUTE, ROUTE_AT, WITH_BUDGET, Column, fitting
+from desktop.panels.routes.delegate import NAME_LEFT, NOTE_GAP, NOTE_ROOM, PAD, figure_font, note_font, pill_room
+from desktop.panels.routes.header import ARROW
+from desktop.panels.routes.model import NOTE, PILL
+
+# The least and the most room for a name, for words of what is bought and for cautions; longer ones are cut short.
+_NAME = 132.0
+_MOST = {ROUTE: 310.0, BUYS: 420.0, CAUTIONS: 250.0}
+
+
+class Widths:
+    """Columns only grow, so that an answer that comes in moves as little as can be."""
+
+    def __init__(self) -> None:
+        self._natural = [_usual(column) for column in COLUMNS]
+
+    def measure(self, model: QAbstractItemModel) -> bool:
+        """Takes in what stands in the list now; whether a column has to be wider for it."""
+        before = list(self._natural)
+        for place, column in enumerate(COLUMNS):
+            head = str(model.headerData(place, Qt.Orientation.Horizontal))
+            texts = [self._natural[place], _width(head, fonts.sans(fonts.HEAD, bold=True)) + ARROW + _around(column)]
+            texts += [_needed(model, row, place) for row in range(model.rowCount())]
+            self._natural[place] = max(texts)
+        return self._natural != before
+
+    def share(self, room: int, *, has_budget: bool) -> dict[int, int]:
+        """The width of every column there is room for; what is left over goes to the names."""
+        kept = fitting(self._natural, room, leave_out=() if has_budget else (WITH_BUDGET,))
+        widths = {place: math.ceil(self._natural[place]) for place in kept}
+        widths[ROUTE_AT] += room - sum(widths.values())
+        return widths
+
+
+def _needed(model: QAbstractItemModel, row: int, place: int) -> float:
+    index, column = model.index(row, place), COLUMNS[place]
+    width = _width(str(index.data()), figure_font(column, winner=True))
+    if column is ROUTE:
+        width += pill_room(str(index.data(PILL)))
+    if column in _MOST:
+        width = min(width, _MOST[column] * text_scale())
+    note = str(index.data(NOTE))
+    if note and column.note_left:
+        width += _width(note, note_font(column)) + NOTE_GAP
+    return width + _around(column)
+
+
+def _usual(column: Column) -> float:
+    width = _width(column.usual, figure_font(column, winner=True)) + _around(column)
+    if column is ROUTE:
+        width += _NAME * text_scale()
+    if column.note_left:
+        width += _width(column.usual_note, note_font(column)) + NOTE_GAP
+    return width
+
+
+def _around(column: Column) -> float:
+    if column is ROUTE:
+        return NAME_LEFT + PAD
+    return 2 * PAD + (NOTE_ROOM if column is CHANCE else 0)
+
+
+def _width(text: str, font: QFont) -> float:
+    return QFontMetricsF(font).horizontalAdvance(text)
