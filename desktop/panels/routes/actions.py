@@ -8,8 +8,8 @@ from PySide6.QtWidgets import QMenu
 
 from core.plan.limits import MOST_ROUTES
 from core.plan.model import Plan, Route
-from desktop import route_edits
 from desktop.document import Document
+from desktop.panels.routes import edits
 from desktop.panels.routes.view import RouteList
 from desktop.words import route_actions as words
 from desktop.words.numbers import Numbers
@@ -89,19 +89,19 @@ class RouteActions(QObject):
         menu.popup(at)
 
     def _new(self) -> None:
-        route = Route(id=route_edits.free_id(self._document.plan), name=words.EMPTY)
-        plan = route_edits.added(self._document.plan, route)
+        route = Route(id=edits.free_id(self._document.plan), name=words.EMPTY)
+        plan = edits.added(self._document.plan, route)
         self._edit(plan, words.add_step(plan.routes[-1].name))
         self._select(route.id)
 
     def _duplicate(self) -> None:
         if (chosen := self._view.chosen) is not None:
-            plan, copy = route_edits.duplicated(self._document.plan, chosen.id)
+            plan, copy = edits.duplicated(self._document.plan, chosen.id)
             self._edit(plan, words.duplicate_step(chosen.name))
             self._select(copy)
 
     def _rename(self, id_: str, name: str) -> None:
-        self._edit(route_edits.renamed(self._document.plan, id_, name), words.rename_step(name))
+        self._edit(edits.renamed(self._document.plan, id_, name), words.rename_step(name))
 
     def _up(self) -> None:
         self._move(-1)
@@ -127,7 +127,7 @@ class RouteActions(QObject):
         order = [one.id for one in shown if one.id != id_]
         order.insert(row, id_)
         if order != [one.id for one in shown]:
-            self._edit(route_edits.arranged(self._document.plan, order), words.move_step(name), f"order of {id_}")
+            self._edit(edits.arranged(self._document.plan, order), words.move_step(name), f"order of {id_}")
             self._view.use_own_order()
 
     def _hide(self) -> None:
@@ -143,7 +143,7 @@ class RouteActions(QObject):
     def _delete(self) -> None:
         if (chosen := self._view.chosen) is not None:
             after = self._neighbour(chosen.id)
-            self._edit(route_edits.deleted(self._document.plan, chosen.id), words.delete_step(chosen.name))
+            self._edit(edits.deleted(self._document.plan, chosen.id), words.delete_step(chosen.name))
             self._select(after)
 
     def _neighbour(self, id_: str) -> str | None:

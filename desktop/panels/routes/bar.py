@@ -6,11 +6,11 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from desktop import fonts
 from desktop.document import Document
-from desktop.panels.charts.tools import Word
 from desktop.panels.routes.actions import RouteActions
 from desktop.widgets.inked import Inked, button
 from desktop.widgets.labels import tip
 from desktop.widgets.text_tabs import TextTabs
+from desktop.widgets.word import Word
 from desktop.words import route_actions as words
 
 # The height of the line in letter sizes.
