@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QMainWindow, QMenu
 
 from desktop.appearance import Appearance
 from desktop.files.recent_menu import RecentMenu
-from desktop.words import files, labels, paste, route_actions
+from desktop.words import assumptions, files, labels, paste, route_actions
 
 
 class Menus:
@@ -37,6 +37,8 @@ class Menus:
         self._edit = bar.addMenu(labels.MENU_EDIT)
         self.undo = _item(self._edit, labels.undo(None), QKeySequence.StandardKey.Undo)
         self.redo = _item(self._edit, labels.redo(None), QKeySequence.StandardKey.Redo)
+        self._edit.addSeparator()
+        self.assumptions = _item(self._edit, assumptions.MENU, QKeySequence("Ctrl+,"))
         self.show_steps(None, None)
         self.route = bar.addMenu(route_actions.MENU)
         self._appearance = appearance

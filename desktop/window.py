@@ -71,6 +71,14 @@ class MainWindow(QMainWindow):
         super().resizeEvent(event)
         self.page.set_roomy(self.height() >= 1000)
 
+    def show_assumptions(self) -> None:
+        """Everything the plan takes for given, in the comparison's place."""
+        # Loaded when first asked for: the start does not wait for it.
+        from desktop.assumptions.page import AssumptionsPage
+
+        if not isinstance(self.views.page(), AssumptionsPage):
+            self.views.open(AssumptionsPage(self.document, self._numbers, self.page.chance))
+
     def _connect_menus(self) -> None:
         menus, filing = self.menus, self.filing
         menus.new.triggered.connect(self._start_new)
@@ -87,6 +95,8 @@ class MainWindow(QMainWindow):
         self.menus.paste_mine.triggered.connect(self._paste_mine)
         self.menus.undo.triggered.connect(self.document.undo)
         self.menus.redo.triggered.connect(self.document.redo)
+        self.menus.assumptions.triggered.connect(self.show_assumptions)
+        self.page.goal.assumptions.clicked.connect(self.show_assumptions)
         self.menus.quit.triggered.connect(QApplication.closeAllWindows)
         self.menus.keyboard.triggered.connect(self._tell_keys)
         self.menus.about.triggered.connect(self._tell_about)

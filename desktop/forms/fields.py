@@ -11,6 +11,8 @@ from desktop.widgets.labels import tip
 
 # Room for the text's own margins, and that the last letter is never cut.
 _SPARE = 14
+# An empty field can still be hit.
+_NARROWEST = 28
 
 
 class SentenceField(QLineEdit):
@@ -21,6 +23,7 @@ class SentenceField(QLineEdit):
     """
 
     taken = Signal(str)
+    taken_back = Signal()
 
     def __init__(
         self, name: str, font: QFont, parent: QWidget | None = None, *, most: int | None = None, quiet: bool = False
@@ -72,6 +75,7 @@ class SentenceField(QLineEdit):
                 return
             self.setText(self._held)
             self.set_refused(False)
+            self.taken_back.emit()
             return
         super().keyPressEvent(event)
 
@@ -87,7 +91,7 @@ class SentenceField(QLineEdit):
 
     def sizeHint(self) -> QSize:  # noqa: D102
         text = self.text() or self.placeholderText()
-        wide = QFontMetrics(self.font()).horizontalAdvance(text) + _SPARE
+        wide = max(QFontMetrics(self.font()).horizontalAdvance(text) + _SPARE, _NARROWEST)
         return QSize(min(wide, self._most or wide), super().sizeHint().height())
 
     def minimumSizeHint(self) -> QSize:  # noqa: D102

@@ -16,7 +16,9 @@ from desktop.locale_reading import read_number
 from desktop.panels.charts.goal_chance import GoalChance
 from desktop.theme import ERROR, SECOND, colours_of
 from desktop.widgets.labels import PlainLabel
+from desktop.widgets.word import Word
 from desktop.words import goal as words
+from desktop.words.assumptions import OPEN
 from desktop.words.numbers import Numbers
 
 _SEXES = ("any", "female", "male")
@@ -37,6 +39,7 @@ class GoalLine(QWidget):
         self.seasons_word, self.currency = self._word(""), self._word("")
         self.refusal = PlainLabel(font=fonts.sans(fonts.HEAD), ink=ERROR, parent=self)
         self.refusal.hide()
+        self.assumptions = Word(OPEN, self)
         self._lay_out()
         for place, field in self.fields.items():
             field.setProperty("place", place)
@@ -71,6 +74,7 @@ class GoalLine(QWidget):
         for part in self._parts():
             line.addWidget(part if isinstance(part, QWidget) else self._word(part))
         line.addStretch(1)
+        line.addWidget(self.assumptions)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(2)

@@ -53,6 +53,16 @@ def button(text: str, look: Look, parent: QWidget | None = None, *, font: QFont 
 def _sheet(c: Colours) -> str:
     return f"""
     QFrame[look="hairline"] {{ background: {c.hairline}; }}
+    QLabel[look="caution"] {{ color: {c.caution}; }}
+    QPlainTextEdit[look="prose"] {{ background: {c.field}; color: {c.text}; border: none;
+        border-bottom: 2px solid {c.rule}; padding: 4px; }}
+    QPlainTextEdit[look="prose"]:focus {{ border-bottom: 2px solid {c.accent}; }}
+    QListView[look="list"] {{ background: transparent; border: none; color: {c.text}; outline: none; }}
+    QListView[look="list"]::item {{ padding: 5px 8px; border-left: 3px solid transparent; }}
+    QListView[look="list"]::item:hover {{ background: {c.hover}; }}
+    QListView[look="list"]::item:selected {{ background: {c.selected}; color: {c.text};
+        border-left: 3px solid {c.accent}; }}
+    QListView[look="list"]::item:selected:focus {{ border-left: 3px solid {c.text}; }}
     QPushButton[look="link"] {{ background: transparent; border: none; border-bottom: 2px solid transparent;
         color: {c.accent}; padding: 2px; }}
     QPushButton[look="link"]:hover {{ border-bottom: 2px solid {c.hairline}; }}

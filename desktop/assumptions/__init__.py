@@ -1,0 +1,1 @@
+"""The page of everything a plan takes for given."""

@@ -1,0 +1,16 @@
+"""Editors of values that are more than one field, by the name that form tables use."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from desktop.assumptions.counts import CountsSlot
+from desktop.assumptions.presets import PresetsSlot
+from desktop.assumptions.read_cautions import ReadCautionsSlot
+from desktop.forms.sheet import Editor
+
+EDITORS: Mapping[str, Editor] = {
+    "counts": CountsSlot,
+    "presets": PresetsSlot,
+    "cautions read": ReadCautionsSlot,
+}

@@ -1,0 +1,51 @@
+"""What the program knows of the plan's species, and taking it over."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QSignalBlocker
+from PySide6.QtWidgets import QHBoxLayout, QWidget
+
+from core.plan.model import Plan
+from core.plan.presets import preset_of, species_presets
+from desktop import fonts
+from desktop.document import Document
+from desktop.forms.fields import SentenceChoice
+from desktop.forms.slots import Slot
+from desktop.forms.table import Field
+from desktop.theme import SECOND
+from desktop.widgets.labels import PlainLabel
+from desktop.words import assumptions as words
+from desktop.words.numbers import Numbers
+
+
+class PresetsSlot(Slot):
+    """A choice of the known species; choosing one takes over its name and what is known for a fact."""
+
+    def __init__(self, field: Field, document: Document, _numbers: Numbers, parent: QWidget) -> None:
+        super().__init__(field, parent)
+        self._document = document
+        self._presets = species_presets()
+        self._line = QWidget(parent)
+        bold = fonts.sans(fonts.FORM, bold=True)
+        names = tuple(preset.name for preset in self._presets)
+        self.choice = SentenceChoice(field.name, bold, names, self._line, quiet=True)
+        self.choice.setPlaceholderText(words.NO_PRESET)
+        layout = QHBoxLayout(self._line)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(6)
+        layout.addWidget(PlainLabel(words.TAKE_OVER, font=fonts.sans(fonts.FORM), ink=SECOND, parent=self._line))
+        layout.addWidget(self.choice)
+        layout.addStretch(1)
+        self.choice.activated.connect(self._take)
+
+    @property
+    def widget(self) -> QWidget:  # noqa: D102
+        return self._line
+
+    def show_value(self, plan: Plan, _subject: int) -> None:  # noqa: D102
+        preset = preset_of(plan.species.name)
+        with QSignalBlocker(self.choice):
+            self.choice.setCurrentIndex(self._presets.index(preset) if preset else -1)
+
+    def _take(self, index: int) -> None:
+        self.taken.emit(self._presets[index])

@@ -1,0 +1,50 @@
+"""The parts of the page, in the order of the list at its left."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from PySide6.QtWidgets import QWidget
+
+from core.plan.model import Plan
+from desktop.assumptions.editors import EDITORS
+from desktop.assumptions.tables.about import ABOUT
+from desktop.assumptions.tables.costs import COSTS
+from desktop.assumptions.tables.species import SPECIES
+from desktop.document import Document
+from desktop.forms.kinds import Amount, Share, Whole
+from desktop.forms.sheet import Sheet
+from desktop.forms.table import Form, Line
+from desktop.words.numbers import Numbers
+from desktop.words.origins import origin
+
+
+@dataclass(frozen=True)
+class Section:
+    """One part: its name, and how its widgets are made when it is first opened."""
+
+    key: str
+    title: str
+    make: Callable[[Document, Numbers], QWidget]
+
+
+def origin_of(plan: Plan, line: Line, subject: int) -> str:
+    """Where the values of a line came from."""
+    numbers = (Whole, Amount, Share)
+    places = tuple(one.at(subject) for one in line.fields if line.sourced or isinstance(one.kind, numbers))
+    return origin(plan, places, line.sourced)
+
+
+def _sheet(forms: tuple[Form, ...]) -> Callable[[Document, Numbers], QWidget]:
+    def make(document: Document, numbers: Numbers) -> QWidget:
+        return Sheet(forms, document, numbers, origin=origin_of, editors=EDITORS)
+
+    return make
+
+
+SECTIONS = (
+    Section("species", "Species and clutches", _sheet(SPECIES)),
+    Section("costs", "Costs", _sheet(COSTS)),
+    Section("about", "Notes and title", _sheet(ABOUT)),
+)

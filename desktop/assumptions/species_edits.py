@@ -1,0 +1,42 @@
+"""The species as its fields put it in: what sets the sex, and what is known."""
+
+from __future__ import annotations
+
+from typing import Any, get_args
+
+from msgspec.structs import replace
+
+from core.plan import refit
+from core.plan.model import Clutch, Plan, SexSystem
+from core.plan.presets import Preset
+from desktop.forms.kinds import Refused
+from desktop.words.forms import refused
+
+
+def with_sex_system(plan: Plan, _subject: int, system: SexSystem) -> Plan | Refused:
+    """The plan under another sex system, unless a gene stands in the way."""
+    on_sex = next((gene.name for gene in plan.genes if gene.placement != "autosome"), None)
+    if system == "temperature" and on_sex is not None:
+        why = f"the gene “{on_sex}” lies on the sex chromosomes, and a species sexed by temperature has none"
+        return Refused(refused("What sets the sex", why))
+    return refit.with_sex_system(plan, system)
+
+
+def with_preset(plan: Plan, _subject: int, preset: Preset) -> Plan:
+    """The plan with a species' name and what is known of it for a fact; all the rest stays."""
+    values = {key: one.value for key, one in preset.values.items() if one.fact}
+    changed = replace(plan, species=replace(plan.species, name=preset.name))
+    system: Any = values.get("sex_system")
+    if system in get_args(SexSystem):
+        changed = refit.with_sex_system(changed, system)
+    clutch: Any = values.get("clutch")
+    given = {key: values[key] for key in ("young", "hatches") if key in values}
+    species = replace(changed.species, **given)
+    if isinstance(clutch, dict):
+        species = replace(species, clutch=_known_clutch(species.clutch, clutch))
+    return replace(changed, species=species)
+
+
+def _known_clutch(clutch: Clutch, known: dict[str, int | float]) -> Clutch:
+    """A size that is known; a range alone says nothing of the average, so the plan's own stays."""
+    return Clutch(fixed=int(known["fixed"])) if "fixed" in known else clutch

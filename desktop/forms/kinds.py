@@ -1,0 +1,160 @@
+"""Kinds of values: how one is shown in its field, and how what was typed is read."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from core.explain.numbers import Numbers, price
+from core.plan.model import Plan
+from desktop.locale_reading import read_number
+from desktop.words import forms as words
+
+_FRACTION = re.compile(r"\s*(\d{1,15})\s*/\s*(\d{1,15})\s*")
+_SHARE_PLACES, _AMOUNT_PLACES = 4, 6
+
+
+@dataclass(frozen=True)
+class Refused:
+    """Why something cannot be, as a sentence for beside the field."""
+
+    sentence: str
+
+
+@dataclass(frozen=True)
+class Whole:
+    """A whole number."""
+
+    empty: str | None = None
+
+    def show(self, value: Any, numbers: Numbers) -> str:
+        """As the locale writes it."""
+        return "" if value is None else numbers.whole(value)
+
+    def read(self, text: str) -> Any:
+        """The number, None for an empty field that may be empty, or why not."""
+        return _read(text, whole=True, empty=self.empty)
+
+
+@dataclass(frozen=True)
+class Amount:
+    """A number with decimals where it has any."""
+
+    empty: str | None = None
+
+    def show(self, value: Any, numbers: Numbers) -> str:
+        """As short as it can be without losing anything."""
+        return "" if value is None else shortest(value, numbers, _AMOUNT_PLACES)
+
+    def read(self, text: str) -> Any:
+        """The number, None for an empty field that may be empty, or why not."""
+        return _read(text, whole=False, empty=self.empty)
+
+
+@dataclass(frozen=True)
+class Money(Amount):
+    """A sum in the plan's currency."""
+
+    def show(self, value: Any, numbers: Numbers) -> str:
+        """With cents only where there are any."""
+        return "" if value is None else price(value, numbers)
+
+
+@dataclass(frozen=True)
+class Share:
+    """A chance or a change of the plan, in percent; a fraction such as 2/3 may be typed and is kept."""
+
+    empty: str | None = None
+
+    def show(self, value: Any, numbers: Numbers) -> str:
+        """In percent, as short as it can be."""
+        if value is None:
+            return ""
+        share = Fraction(value) if isinstance(value, str) else Fraction(str(value))
+        return shortest(float(share * 100), numbers, 2 if isinstance(value, str) else _SHARE_PLACES)
+
+    def read(self, text: str) -> Any:
+        """The chance as a plan holds it."""
+        found = _FRACTION.fullmatch(text)
+        if found and int(found[2]):
+            return f"{int(found[1])}/{int(found[2])}"
+        percent = _read(text, whole=False, empty=self.empty)
+        return percent if percent is None or isinstance(percent, Refused) else share_of(percent)
+
+
+@dataclass(frozen=True)
+class Words:
+    """A few words: a name or a label."""
+
+    empty: str | None = None
+
+    def show(self, value: Any, _numbers: Numbers) -> str:
+        """As typed."""
+        return str(value)
+
+    def read(self, text: str) -> Any:
+        """Without blanks around it."""
+        found = text.strip()
+        return Refused(words.MUST_NOT_BE_EMPTY) if not found and self.empty is None else found
+
+
+@dataclass(frozen=True)
+class Id(Words):
+    """A short name that the file uses."""
+
+
+@dataclass(frozen=True)
+class Prose:
+    """A text of several lines."""
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One of a few values, each with its words; they may depend on the plan and on what the form is about."""
+
+    options: Callable[[Plan, int], tuple[tuple[Any, str], ...]]
+
+
+@dataclass(frozen=True)
+class Panel:
+    """A value with an editor of its own, by name."""
+
+    editor: str
+
+
+Typed = Whole | Amount | Share | Words
+Kind = Typed | Prose | Choice | Panel
+
+
+def fixed(*options: tuple[Any, str]) -> Choice:
+    """A choice that is always between the same values."""
+
+    def give(_plan: Plan, _subject: int) -> tuple[tuple[Any, str], ...]:
+        return options
+
+    return Choice(give)
+
+
+def share_of(percent: float) -> int | float:
+    """A percentage as a plan holds it: whole where it is all or nothing."""
+    share = Fraction(str(round(percent, _SHARE_PLACES))) / 100
+    return int(share) if share.denominator == 1 else float(share)
+
+
+def shortest(value: float, numbers: Numbers, places: int) -> str:
+    """With as few decimals as say the same, and at most `places`."""
+    for few in range(places):
+        if math.isclose(round(value, few), value, rel_tol=1e-12, abs_tol=1e-9):
+            return numbers.whole(round(value)) if few == 0 else numbers.decimal(value, few)
+    return numbers.decimal(value, places)
+
+
+def _read(text: str, *, whole: bool, empty: str | None) -> Any:
+    if not text.strip() and empty is not None:
+        return None
+    value = read_number(text, whole=whole)
+    return Refused(words.not_a_number(text, whole=whole)) if value is None else value

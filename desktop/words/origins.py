@@ -1,0 +1,86 @@
+"""Where a number of the plan came from: a source, or an invention of the sample it began as."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from core.plan.model import Plan
+from core.plan.places import value_at
+from core.plan.presets import Sourced, preset_of
+from core.plan.read import load_plan
+
+INVENTED = "Invented for this example."
+_SAMPLES = Path(__file__).resolve().parents[2] / "assets" / "samples"
+_CLAIM = "invented for this example"
+
+
+def origin(plan: Plan, places: tuple[str, ...], sourced: str = "") -> str:
+    """What is said beside the values at these places; `sourced` is the species preset's key for them."""
+    preset = preset_of(plan.species.name) if sourced else None
+    known = preset.values.get(sourced) if preset else None
+    if known is None or known.value is None:
+        return INVENTED if _is_invented(plan, places) else ""
+    source = f"Source: {known.source.rstrip('.')}."
+    if known.fact and [value_at(plan, place) for place in places] == [known.value]:
+        return source
+    trust = "Known" if known.fact else "Said, not checked"
+    beside = f"{trust}: {shown(known)}. {source}"
+    return f"{INVENTED} {beside}" if _is_invented(plan, places) else beside
+
+
+def is_sample(plan: Plan) -> Plan | None:
+    """The sample plan that this one began as, told by its notes or its title."""
+    # Only a plan that says so itself can have begun as one: nothing is read for all the others.
+    if _CLAIM not in plan.notes:
+        return None
+    same = (one for one in _samples() if one.notes == plan.notes or (plan.title and one.title == plan.title))
+    return next(same, None)
+
+
+@cache
+def _samples() -> tuple[Plan, ...]:
+    return tuple(load_plan(path) for path in sorted(_SAMPLES.glob("*.plan.json")))
+
+
+def _is_invented(plan: Plan, places: tuple[str, ...]) -> bool:
+    sample = is_sample(plan)
+    return sample is not None and bool(places) and all(_same(plan, sample, place) for place in places)
+
+
+def _same(plan: Plan, sample: Plan, place: str) -> bool:
+    try:
+        return bool(value_at(plan, place) == value_at(sample, place))
+    except (LookupError, AttributeError):
+        return False
+
+
+def shown(value: Sourced) -> str:
+    """A value of a preset in words."""
+    found: Any = value.value
+    if isinstance(found, dict):
+        return _spread(found)
+    if isinstance(found, float):
+        return f"{found * 100:g} %"
+    return _PLAIN.get(found, str(found))
+
+
+def _spread(found: dict[str, int | float]) -> str:
+    if "fixed" in found:
+        return f"always {found['fixed']}"
+    parts = []
+    if "mean" in found:
+        parts.append(f"{found['mean']:g} on average")
+    if "least" in found:
+        parts.append(f"{found['least']} to {found['most']}")
+    return ", ".join(parts)
+
+
+_PLAIN = {
+    "ZW": "chromosomes, ZW",
+    "XY": "chromosomes, XY",
+    "temperature": "temperature",
+    "eggs": "lays eggs",
+    "live": "bears live young",
+}
