@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import weakref
 from dataclasses import dataclass
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import QObject, QSignalBlocker, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
+from shiboken6 import isValid
 
 from core.plan.model import Plan
 
@@ -33,6 +35,8 @@ class History(QObject):
         self._saved: Plan | None = plan
         self._before = 0
         self._stack = QUndoStack(self)
+        # Of a cycle, Python may take the steps down before the stack that owns them; so the stack goes empty.
+        weakref.finalize(self, _empty, self._stack).atexit = False
         self._stack.indexChanged.connect(self._tell)
         self._stack.cleanChanged.connect(self.changed)
 
@@ -110,6 +114,12 @@ class History(QObject):
     def _tell(self) -> None:
         self.moved.emit()
         self.changed.emit()
+
+
+def _empty(stack: QUndoStack) -> None:
+    if isValid(stack):
+        with QSignalBlocker(stack):
+            stack.clear()
 
 
 class _Now:

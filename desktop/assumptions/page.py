@@ -96,7 +96,8 @@ class _Head(Inked):
         layout.addWidget(self.undo)
         layout.addWidget(self.finish)
         self.undo.clicked.connect(document.undo)
-        document.history.changed.connect(self._show)
+        # Not the history itself: its stack speaks once more while a window is taken down.
+        document.plan_changed.connect(self._show)
         self._show()
         self.dress()
 

@@ -9,7 +9,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication, QMessageBox, QWidget
 from pytestqt.qtbot import QtBot
 from windows import Open
 
@@ -26,12 +26,11 @@ OpenAt = Callable[[str], tuple[MainWindow, Sheet]]
 
 
 @pytest.fixture
-def open_at(start: Open, qtbot: QtBot) -> Any:
-    opened: list[MainWindow] = []
+def open_at(start: Open, monkeypatch: pytest.MonkeyPatch) -> Any:
+    monkeypatch.setattr(QMessageBox, "exec", lambda _: QMessageBox.StandardButton.Discard)
 
     def open_it(section: str) -> tuple[MainWindow, Sheet]:
         window = start()
-        opened.append(window)
         window.show_assumptions()
         page = window.views.page()
         assert isinstance(page, AssumptionsPage)
@@ -39,11 +38,7 @@ def open_at(start: Open, qtbot: QtBot) -> Any:
         assert isinstance(page.section, Sheet)
         return window, page.section
 
-    yield open_it
-    for window in opened:
-        qtbot.waitUntil(lambda window=window: window.document.complete)
-        window.document.history.set_clean()
-    opened.clear()
+    return open_it
 
 
 def type_into(field: SentenceField, text: str) -> None:
