@@ -49,7 +49,9 @@ class TextSlot(Slot):
         super().__init__(field, parent)
         assert isinstance(field.kind, Whole | Amount | Share | Words)
         self._kind, self._numbers = field.kind, numbers
-        self.edit = SentenceField(field.name, font or fonts.sans(fonts.FORM, bold=True), parent, most=_WIDEST, quiet=True)
+        self.edit = SentenceField(
+            field.name, font or fonts.sans(fonts.FORM, bold=True), parent, most=_WIDEST, quiet=font is None
+        )
         self.edit.setPlaceholderText(field.hint or self._kind.empty or "")
         self.edit.setProperty("place", field.place)
         self.edit.taken.connect(self._take)
@@ -80,7 +82,9 @@ class ChoiceSlot(Slot):
         assert isinstance(field.kind, Choice)
         self._kind = field.kind
         self._values: tuple[Any, ...] = ()
-        self.choice = SentenceChoice(field.name, font or fonts.sans(fonts.FORM, bold=True), (), parent, most=_WIDEST, quiet=True)
+        self.choice = SentenceChoice(
+            field.name, font or fonts.sans(fonts.FORM, bold=True), (), parent, most=_WIDEST, quiet=font is None
+        )
         self.choice.setProperty("place", field.place)
         self.choice.activated.connect(self._take)
         self._shown = -1

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QEvent, QSignalBlocker
+from PySide6.QtCore import QEvent, QSignalBlocker, Qt
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from core.plan.faults import Fault
@@ -15,6 +15,7 @@ from desktop.forms.goal_fields import BUDGET, COUNT, SEASONS, SURE, GoalField, e
 from desktop.locale_reading import read_number
 from desktop.panels.charts.goal_chance import GoalChance
 from desktop.theme import ERROR, SECOND, colours_of
+from desktop.widgets.flow import Flow
 from desktop.widgets.labels import PlainLabel
 from desktop.widgets.word import Word
 from desktop.words import goal as words
@@ -69,12 +70,14 @@ class GoalLine(QWidget):
         return PlainLabel(text, font=fonts.serif(fonts.SENTENCE), ink=SECOND, parent=self)
 
     def _lay_out(self) -> None:
-        line = QHBoxLayout()
-        line.setSpacing(6)
+        sentence = QWidget(self)
+        flow = Flow(sentence)
         for part in self._parts():
-            line.addWidget(part if isinstance(part, QWidget) else self._word(part))
-        line.addStretch(1)
-        line.addWidget(self.assumptions)
+            flow.addWidget(part if isinstance(part, QWidget) else self._word(part))
+        line = QHBoxLayout()
+        line.setSpacing(24)
+        line.addWidget(sentence, 1)
+        line.addWidget(self.assumptions, 0, Qt.AlignmentFlag.AlignTop)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(2)

@@ -22,7 +22,7 @@ NEEDED = frozenset((
     "desktop.fonts", "desktop.forms.fields", "desktop.forms.goal_fields", "desktop.groundwork", "desktop.history",
     "desktop.lanes", "desktop.locale_numbers", "desktop.locale_reading", "desktop.marks", "desktop.menus",
     "desktop.page", "desktop.panels", "desktop.plan_files", "desktop.questions", "desktop.replies",
-    "desktop.screen", "desktop.start", "desktop.theme", "desktop.window", "desktop.widgets",
+    "desktop.screen", "desktop.start", "desktop.theme", "desktop.views", "desktop.window", "desktop.widgets",
     "desktop.words",
 ))  # fmt: skip
 # Parts of those packages, and libraries, that are only for what a person may do later.
