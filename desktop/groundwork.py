@@ -11,6 +11,7 @@ import desktop.plan_files
 import desktop.questions
 import desktop.words.answer
 import desktop.words.files
+import desktop.words.first
 import desktop.words.goal
 import desktop.words.labels
 import desktop.words.paste

@@ -5,14 +5,19 @@ from __future__ import annotations
 from PySide6.QtCore import QLocale
 
 
+def reader_locale() -> QLocale:
+    """The system's locale; an English one where the system names no language."""
+    locale = QLocale()
+    if locale.language() == QLocale.Language.C:
+        return QLocale(QLocale.Language.English, QLocale.Country.UnitedStates)
+    return locale
+
+
 class LocaleNumbers:
     """The system's number marks; English ones where the system names no language."""
 
     def __init__(self, locale: QLocale | None = None) -> None:
-        chosen = locale or QLocale()
-        if chosen.language() == QLocale.Language.C:
-            chosen = QLocale(QLocale.Language.English, QLocale.Country.UnitedStates)
-        self._locale = chosen
+        self._locale = locale or reader_locale()
 
     def whole(self, value: int) -> str:
         """An integer."""

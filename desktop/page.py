@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from desktop import fonts
@@ -21,11 +24,20 @@ from desktop.words.numbers import Numbers
 
 
 class Page(QWidget):
-    """Lays the panels out; each of them follows the document by itself."""
+    """Lays the panels out; each of them follows the document by itself.
+
+    In a plan without routes the steps to the first one stand in place of routes and evidence.
+    """
+
+    # What the person wants to say on the way to the first routes.
+    wants = Signal(str)
+    pastes = Signal(str)
+    sample_wanted = Signal(Path)
 
     def __init__(self, document: Document, numbers: Numbers, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._document = document
+        self._document, self._numbers = document, numbers
+        self.first: QWidget | None = None
         self.chance = GoalChance(document, self)
         self.goal = GoalLine(document, numbers, self.chance)
         self.answer = AnswerLine(document, numbers, self.chance)
@@ -45,8 +57,8 @@ class Page(QWidget):
         layout.addWidget(self.evidence, 1)
         layout.addWidget(self.steps)
         layout.addWidget(self.footer)
-        document.plan_changed.connect(self._foot)
-        self._foot()
+        document.plan_changed.connect(self._follow)
+        self._follow()
 
     def _list(self) -> QVBoxLayout:
         """The list close under its words."""
@@ -61,5 +73,25 @@ class Page(QWidget):
         self.routes.set_roomy(roomy)
         self.steps.set_roomy(roomy)
 
-    def _foot(self) -> None:
+    def _follow(self) -> None:
+        empty = not self._document.plan.routes
+        if empty and self.first is None:
+            self.first = self._first_steps()
+        if self.first is not None:
+            self.first.setVisible(empty)
+        for panel in (self.answer, self.routes, self.evidence, self.steps):
+            panel.setVisible(not empty)
         self.footer.setText(labels.footer(self._document.plan.notes))
+
+    def _first_steps(self) -> QWidget:
+        # Most starts never see it.
+        from desktop.first.panel import FirstSteps
+
+        made = FirstSteps(self._document, self._numbers)
+        made.wants.connect(self.wants)
+        made.pastes.connect(self.pastes)
+        made.sample_wanted.connect(self.sample_wanted)
+        layout = self.layout()
+        if isinstance(layout, QVBoxLayout):
+            layout.insertWidget(layout.indexOf(self.steps), made, 1)
+        return made

@@ -13,10 +13,14 @@ SAMPLES = Path(__file__).resolve().parent.parent / "assets" / "samples"
 SAMPLE = SAMPLES / "amel-lavender.plan.json"
 
 
-def other_samples() -> list[tuple[str, Path]]:
-    """Title and file of every sample plan but the first."""
-    paths = sorted(SAMPLES.glob("*.plan.json"))
-    return [(load_plan(path).title, path) for path in paths if path != SAMPLE]
+def samples() -> list[tuple[str, Path]]:
+    """Title and file of every sample plan, the one of the first start first."""
+    paths = sorted(SAMPLES.glob("*.plan.json"), key=_not_first)
+    return [(load_plan(path).title, path) for path in paths]
+
+
+def _not_first(path: Path) -> tuple[bool, Path]:
+    return path != SAMPLE, path
 
 
 @dataclass(frozen=True)

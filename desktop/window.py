@@ -12,18 +12,21 @@ from PySide6.QtWidgets import QApplication, QFrame, QMainWindow, QMessageBox, QS
 from desktop.appearance import Appearance
 from desktop.document import Document
 from desktop.evaluator import Evaluator
-from desktop.files.filing import Filing
+from desktop.files.filing import Filing, is_sample
+from desktop.files.recent import recent
 from desktop.menus import Menus
 from desktop.page import Page
-from desktop.plan_files import SAMPLE, other_samples
+from desktop.plan_files import samples
 from desktop.views import Views
-from desktop.widgets.notices import Notices
+from desktop.widgets.notices import Action, Notices
 from desktop.words import files as file_words
-from desktop.words import labels
+from desktop.words import first, labels
 from desktop.words.numbers import Numbers
 
 if TYPE_CHECKING:
     from core.paste.parts import Target
+
+_SAMPLE = "sample"
 
 
 class MainWindow(QMainWindow):
@@ -52,9 +55,13 @@ class MainWindow(QMainWindow):
         evaluator.arrived.connect(document.take)
         self.filing = Filing(document, self.notices, self)
         self.filing.moved.connect(self._title)
+        self.filing.moved.connect(self._greet)
         document.plan_changed.connect(self._title)
         document.asked.connect(self.work_out)
         document.history.changed.connect(self._show_history)
+        self.page.wants.connect(self._lead_to)
+        self.page.pastes.connect(self._paste_topic)
+        self.page.sample_wanted.connect(self.filing.open)
         self._connect_menus()
         self._title()
 
@@ -85,7 +92,6 @@ class MainWindow(QMainWindow):
         menus.new_window.triggered.connect(self.wants_another)
         menus.open.triggered.connect(filing.ask_for_file)
         menus.recent.opened.connect(filing.open)
-        menus.open_sample.triggered.connect(self._open_sample)
         menus.samples.aboutToShow.connect(self._list_samples)
         menus.samples.triggered.connect(self._open_listed)
         menus.save.triggered.connect(filing.save)
@@ -116,22 +122,44 @@ class MainWindow(QMainWindow):
         self.setWindowModified(not history.is_clean)
         self.menus.show_steps(history.undo_what, history.redo_what)
 
+    def _greet(self) -> None:
+        """Over a sample: what it is, and the ways to a plan of one's own."""
+        path = self.document.path
+        if path is None or not is_sample(path):
+            self.notices.hush(_SAMPLE)
+            return
+        actions: list[Action] = [(first.START_EMPTY, self._start_new), (first.SAMPLES, self.menus.samples)]
+        last = next((one for one in recent() if one.is_file()), None)
+        if last is not None:
+            actions.insert(0, (first.go_on_with(last.name), self._go_on))
+        self.notices.tell(_SAMPLE, first.SAMPLE_LINE, actions)
+
+    def _go_on(self) -> None:
+        last = next((one for one in recent() if one.is_file()), None)
+        if last is not None:
+            self.filing.open(last)
+
     def _start_new(self) -> None:
         from desktop.first.empty import empty_plan
 
         self.filing.start_new(empty_plan())
 
-    def _open_sample(self) -> None:
-        self.filing.open(SAMPLE)
-
     def _list_samples(self) -> None:
         """Read when first asked for, so that the start stays quick."""
         if self.menus.samples.isEmpty():
-            for title, path in other_samples():
+            for title, path in samples():
                 self.menus.samples.addAction(title.replace("&", "&&")).setData(str(path))
 
     def _open_listed(self, action: QAction) -> None:
         self.filing.open(Path(action.data()))
+
+    def _lead_to(self, topic: str) -> None:
+        """To where the person says what the first routes need."""
+        if topic in ("mine", "sale"):
+            self._paste_topic(topic)
+
+    def _paste_topic(self, topic: str) -> None:
+        self._paste("mine" if topic == "mine" else "for sale")
 
     def _paste_for_sale(self) -> None:
         self._paste("for sale")

@@ -13,6 +13,7 @@ from core.plan.model import Plan
 from desktop import fonts
 from desktop.files.recovery import RecoveryFile, Unsaved, left_behind
 from desktop.files.stamp import NOTHING, stamp_of
+from desktop.locale_numbers import reader_locale
 from desktop.plan_files import Faults, open_plan
 from desktop.theme import NOTES, SECOND
 from desktop.widgets.inked import Inked, button
@@ -88,7 +89,8 @@ class LeftBehind(QDialog):
             offer.decided.connect(self._close_when_done)
         page.dress()
         self.finished.connect(self._end)
-        self.resize(720, min(240 + 120 * len(left), 600))
+        self.resize(720, min(140 + 110 * len(left), 600))
+        self.offers[0].bring_back.setFocus()
 
     def _close_when_done(self) -> None:
         if all(offer.is_back for offer in self.offers):
@@ -187,7 +189,7 @@ def _told(left: Left) -> tuple[str, str]:
 
 def _moment(when: datetime) -> str:
     here = when.astimezone()
-    locale = QLocale()
+    locale = reader_locale()
     days = (datetime.now(here.tzinfo).date() - here.date()).days
     date = locale.toString(QDate(here.year, here.month, here.day), QLocale.FormatType.LongFormat)
     time = locale.toString(QTime(here.hour, here.minute), QLocale.FormatType.ShortFormat)

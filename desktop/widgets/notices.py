@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from PySide6.QtGui import QColor, QPainter, QPaintEvent
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QMenu, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from desktop import fonts
 from desktop.theme import colours_of
 from desktop.widgets.inked import Inked, button
 from desktop.widgets.labels import PlainLabel
 
-Action = tuple[str, Callable[[], object]]
+Action = tuple[str, Callable[[], object] | QMenu]
 
 
 class Notices(Inked):
@@ -28,7 +28,7 @@ class Notices(Inked):
         self.hide()
 
     def tell(self, matter: str, text: str, actions: Sequence[Action] = ()) -> None:
-        """Says it, with words to press; each of them ends the notice too."""
+        """Says it, with words to press; each that does something ends the notice too, a menu does not."""
         self.hush(matter)
         line = Notice(text, self)
         for name, act in actions:
@@ -62,8 +62,9 @@ class Notices(Inked):
     def _hush_sender(self) -> None:
         pressed = self.sender()
         line = pressed.parent() if pressed else None
-        if isinstance(line, Notice):
-            self.hush(str(line.property("matter")))
+        # What was done may have told the same matter anew.
+        if isinstance(line, Notice) and self._lines.get(matter := str(line.property("matter"))) is line:
+            self.hush(matter)
 
 
 class Notice(QWidget):
@@ -83,12 +84,15 @@ class Notice(QWidget):
         row.addWidget(self.label, 1)
         row.addLayout(self._words)
 
-    def offer(self, name: str, act: Callable[[], object], afterwards: Callable[[], None]) -> None:
+    def offer(self, name: str, act: Callable[[], object] | QMenu, afterwards: Callable[[], None]) -> None:
         """One more thing to do."""
         word = button(name, "link", self)
         word.setAccessibleName(name)
-        word.clicked.connect(act)
-        word.clicked.connect(afterwards)
+        if isinstance(act, QMenu):
+            word.setMenu(act)
+        else:
+            word.clicked.connect(act)
+            word.clicked.connect(afterwards)
         self._words.addWidget(word)
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: D102

@@ -2,4 +2,100 @@
 
 from __future__ import annotations
 
+from core.plan.model import ForSale, Plan
+from desktop.first.progress import Step, Topic, can_draw, has_species
+from desktop.words.goal import wanted_words
+from desktop.words.numbers import Numbers, counted, in_words
+
 NEW_TITLE = "New plan"
+
+HEAD = "Four steps to the first answer."
+LEAD = "Take them in any order; what you enter is kept as you go, and every step can be undone."
+OR_SAMPLE = "Or look at a sample plan first; its numbers are invented:"
+
+TITLES: dict[Topic, str] = {
+    "want": "What I want",
+    "mine": "My animals",
+    "sale": "What is for sale",
+    "routes": "First routes",
+}
+ACTIONS: dict[Topic, str] = {
+    "want": "Say what I want",
+    "mine": "Enter my animals",
+    "sale": "Enter what is for sale",
+    "routes": "Draw the first routes",
+}
+PASTE = "Paste a list"
+LEAVE_OUT: dict[Topic, str] = {"mine": "I have none", "sale": "I only breed what I have"}
+CHANGE = "Change"
+STATES = {"done": "done", "left out": "left out", "next": "next", "later": ""}
+
+SAMPLE_LINE = (
+    "This is a sample plan; its prices and rates are invented. Try anything: the sample itself stays as it is."
+)
+START_EMPTY, SAMPLES = "Start an empty plan", "Other samples"
+
+
+def go_on_with(name: str) -> str:
+    """Back to the plan used last."""
+    return f"Go on with {name}"
+
+
+def story(plan: Plan, step: Step, numbers: Numbers) -> str:
+    """What a step is about, or what it came to."""
+    if step.topic == "want":
+        return _want(plan, numbers)
+    if step.topic == "mine":
+        return _mine(plan, step)
+    if step.topic == "sale":
+        return _sale(plan, step)
+    if can_draw(plan):
+        return "Ways to the goal are drawn from these lists and worked out at once; change them afterwards."
+    return "Drawn from what you have and what is for sale, or with a price for buying the finished animal."
+
+
+def _want(plan: Plan, numbers: Numbers) -> str:
+    if not has_species(plan):
+        return "Choose the species, name its genes, then say what the animal should look like."
+    if not plan.genes:
+        return f"{plan.species.name}. Now name the genes that matter to you."
+    if not all(want.forms for want in plan.goal.want):
+        genes = counted(len(plan.genes), "gene is", "genes are")
+        return f"{plan.species.name}, {genes} named. Now say what the animal should look like."
+    return f"{plan.species.name}: {wanted_words(plan, numbers)}."
+
+
+def _mine(plan: Plan, step: Step) -> str:
+    if step.state == "left out":
+        return "None. Every animal has to be bought."
+    if not plan.my_animals:
+        return "What you own already costs nothing to buy. Leave this out if you own none."
+    males = sum(animal.sex == "male" for animal in plan.my_animals)
+    return f"{_sexes(males, len(plan.my_animals) - males)}."
+
+
+def _sale(plan: Plan, step: Step) -> str:
+    if step.state == "left out":
+        return "Nothing. Routes use what you have."
+    if not plan.for_sale:
+        return "A seller's list can be pasted as it is: one line an animal, with its price."
+    males = sum(one.quantity for one in plan.for_sale if one.sex == "male")
+    return f"{_sexes(males, sum(map(_quantity, plan.for_sale)) - males)} on offer."
+
+
+def _quantity(one: ForSale) -> int:
+    return one.quantity
+
+
+def _sexes(males: int, females: int) -> str:
+    parts = [
+        f"{in_words(count)} {one if count == 1 else many}"
+        for count, one, many in ((males, "male", "males"), (females, "female", "females"))
+        if count
+    ]
+    return " and ".join(parts).capitalize() or "None left"
+
+
+def action_name(topic: Topic, text: str) -> str:
+    """A button's name by itself: `Paste a list: what is for sale`."""
+    return f"{text}: {TITLES[topic].lower()}"

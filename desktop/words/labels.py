@@ -5,12 +5,10 @@ from __future__ import annotations
 PROGRAM = "Pairwright"
 
 MENU_PLAN, MENU_EDIT, MENU_VIEW, MENU_HELP = "&Plan", "&Edit", "&View", "&Help"
-OPEN, OPEN_SAMPLE, QUIT = "&Open…", "Open &sample", "&Quit"
+OPEN, SAMPLES, QUIT = "&Open…", "Sa&mple plans", "&Quit"
 SAVE, SAVE_AS = "&Save", "Save &as…"
 AS_SYSTEM, LIGHT, DARK = "As the &system", "&Light", "&Dark"
 KEYBOARD, ABOUT = "&Keyboard", "&About Pairwright"
-
-OTHER_SAMPLES = "Other sa&mples"
 
 OPEN_TITLE = "Open a plan"
 OPEN_FILTER = "Plans (*.plan.json);;All files (*)"

@@ -106,7 +106,8 @@ def test_another_plan_replaces_the_first(start: Open, qtbot: QtBot, tmp_path: Pa
     qtbot.waitUntil(lambda: window.document.complete)
     assert window.windowTitle().startswith("Another")
     assert window.page.goal.text().endswith("EUR")
-    window.menus.open_sample.trigger()
+    window.menus.samples.aboutToShow.emit()
+    window.menus.samples.actions()[0].trigger()
     qtbot.waitUntil(lambda: window.page.goal.text().endswith("USD"))
 
 

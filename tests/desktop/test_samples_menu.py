@@ -10,7 +10,7 @@ def test_another_sample_is_opened_from_the_menu(start: Open) -> None:
     window.menus.samples.aboutToShow.emit()
     window.menus.samples.aboutToShow.emit()
     actions = window.menus.samples.actions()
-    assert len(actions) == 6
-    actions[0].trigger()
-    assert window.document.plan.title == actions[0].text()
+    assert len(actions) == 7
+    actions[1].trigger()
+    assert window.document.plan.title == actions[1].text()
     assert window.document.plan.notes.count("invented") == 1
