@@ -13,20 +13,18 @@ from desktop.appearance import Appearance
 from desktop.document import Document
 from desktop.evaluator import Evaluator
 from desktop.files.filing import Filing, is_sample
-from desktop.files.recent import recent
 from desktop.menus import Menus
 from desktop.page import Page
 from desktop.plan_files import samples
 from desktop.views import Views
-from desktop.widgets.notices import Action, Notices
+from desktop.widgets.notices import Notices
 from desktop.words import files as file_words
-from desktop.words import first, labels
+from desktop.words import labels
 from desktop.words.numbers import Numbers
 
 if TYPE_CHECKING:
     from core.paste.parts import Target
-
-_SAMPLE = "sample"
+    from desktop.first.sample_line import SampleLine
 
 
 class MainWindow(QMainWindow):
@@ -49,6 +47,7 @@ class MainWindow(QMainWindow):
         scroll.setWidgetResizable(True)
         scroll.setWidget(self.page)
         self.notices = Notices()
+        self.sample_line: SampleLine | None = None
         self.views = Views(scroll)
         self.setCentralWidget(_below(self.notices, self.views))
         self.resize(1280, 800)
@@ -78,13 +77,17 @@ class MainWindow(QMainWindow):
         super().resizeEvent(event)
         self.page.set_roomy(self.height() >= 1000)
 
-    def show_assumptions(self) -> None:
+    def show_assumptions(self, section: str = "") -> None:
         """Everything the plan takes for given, in the comparison's place."""
         # Loaded when first asked for: the start does not wait for it.
         from desktop.assumptions.page import AssumptionsPage
 
-        if not isinstance(self.views.page(), AssumptionsPage):
-            self.views.open(AssumptionsPage(self.document, self._numbers, self.page.chance))
+        page = self.views.page()
+        if not isinstance(page, AssumptionsPage):
+            page = AssumptionsPage(self.document, self._numbers, self.page.chance)
+            self.views.open(page)
+        if section:
+            page.show_section(section)
 
     def _connect_menus(self) -> None:
         menus, filing = self.menus, self.filing
@@ -101,8 +104,8 @@ class MainWindow(QMainWindow):
         self.menus.paste_mine.triggered.connect(self._paste_mine)
         self.menus.undo.triggered.connect(self.document.undo)
         self.menus.redo.triggered.connect(self.document.redo)
-        self.menus.assumptions.triggered.connect(self.show_assumptions)
-        self.page.goal.assumptions.clicked.connect(self.show_assumptions)
+        self.menus.assumptions.triggered.connect(self._all_assumptions)
+        self.page.goal.assumptions.clicked.connect(self._all_assumptions)
         self.menus.quit.triggered.connect(QApplication.closeAllWindows)
         self.menus.keyboard.triggered.connect(self._tell_keys)
         self.menus.about.triggered.connect(self._tell_about)
@@ -125,19 +128,17 @@ class MainWindow(QMainWindow):
     def _greet(self) -> None:
         """Over a sample: what it is, and the ways to a plan of one's own."""
         path = self.document.path
-        if path is None or not is_sample(path):
-            self.notices.hush(_SAMPLE)
-            return
-        actions: list[Action] = [(first.START_EMPTY, self._start_new), (first.SAMPLES, self.menus.samples)]
-        last = next((one for one in recent() if one.is_file()), None)
-        if last is not None:
-            actions.insert(0, (first.go_on_with(last.name), self._go_on))
-        self.notices.tell(_SAMPLE, first.SAMPLE_LINE, actions)
+        sample = path is not None and is_sample(path)
+        if sample and self.sample_line is None:
+            from desktop.first.sample_line import SampleLine
 
-    def _go_on(self) -> None:
-        last = next((one for one in recent() if one.is_file()), None)
-        if last is not None:
-            self.filing.open(last)
+            self.sample_line = SampleLine(self.menus.samples)
+            self.sample_line.starts_empty.connect(self._start_new)
+            self.sample_line.goes_on.connect(self.filing.open)
+            self.menuBar().setCornerWidget(self.sample_line)
+        if self.sample_line is not None:
+            self.sample_line.setVisible(sample)
+            self.sample_line.look()
 
     def _start_new(self) -> None:
         from desktop.first.empty import empty_plan
@@ -153,10 +154,15 @@ class MainWindow(QMainWindow):
     def _open_listed(self, action: QAction) -> None:
         self.filing.open(Path(action.data()))
 
+    def _all_assumptions(self) -> None:
+        self.show_assumptions()
+
     def _lead_to(self, topic: str) -> None:
         """To where the person says what the first routes need."""
         if topic in ("mine", "sale"):
             self._paste_topic(topic)
+        elif topic == "want":
+            self.show_assumptions("species")
 
     def _paste_topic(self, topic: str) -> None:
         self._paste("mine" if topic == "mine" else "for sale")

@@ -18,7 +18,7 @@ NEEDED = frozenset((
     "core.routes.evaluate", "core.routes.exact", "core.routes.inbreeding", "core.routes.per_egg",
     "core.routes.prepare", "core.routes.problem", "core.routes.result", "desktop.app", "desktop.appearance",
     "desktop.at_chance", "desktop.document", "desktop.evaluation", "desktop.evaluator", "desktop.files",
-    "desktop.findings", "desktop.first.progress",
+    "desktop.findings", "desktop.first",
     "desktop.fonts", "desktop.forms.fields", "desktop.forms.goal_fields", "desktop.groundwork", "desktop.history",
     "desktop.lanes", "desktop.locale_numbers", "desktop.locale_reading", "desktop.marks", "desktop.menus",
     "desktop.page", "desktop.panels", "desktop.plan_files", "desktop.questions", "desktop.replies",
