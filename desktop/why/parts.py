@@ -1,0 +1,66 @@
+"""What the sections of the page are built from."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QFont, QPalette
+from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
+
+from core.explain.fractions import spoken
+from desktop import fonts
+from desktop.theme import ACCENT, NOTES, SECOND
+from desktop.widgets.labels import PlainLabel
+from desktop.words import why as words
+
+_TEXT = QPalette.ColorRole.WindowText
+
+
+class Section(QWidget):
+    """A numbered heading with what belongs under it."""
+
+    def __init__(self, number: int, title: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        head = QHBoxLayout()
+        head.setSpacing(8)
+        count = PlainLabel(str(number), font=fonts.sans(fonts.HEADING, bold=True), ink=ACCENT)
+        name = wrapped(title, fonts.sans(fonts.HEADING, bold=True))
+        name.setAccessibleName(words.section(number, title))
+        head.addWidget(count, 0, Qt.AlignmentFlag.AlignTop)
+        head.addWidget(name, 1)
+        self.body = QVBoxLayout()
+        self.body.setSpacing(6)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(8)
+        layout.addLayout(head)
+        layout.addLayout(self.body)
+
+    def say(self, text: str, *, quiet: bool = False) -> None:
+        """Adds a sentence; nothing for none."""
+        if text:
+            self.body.addWidget(wrapped(text, fonts.sans(fonts.FORM), SECOND if quiet else _TEXT))
+
+    def name(self, text: str) -> None:
+        """Adds a small heading."""
+        self.body.addWidget(wrapped(text, fonts.sans(fonts.FORM, bold=True)))
+
+    def note(self, text: str) -> None:
+        """Adds a note; nothing for none."""
+        if text:
+            self.body.addWidget(wrapped(text, fonts.sans(fonts.HEAD), NOTES))
+
+    def formula(self, text: str) -> None:
+        """Adds arithmetic in the face of formulas; nothing for none."""
+        if text:
+            label = wrapped(text, fonts.serif(fonts.SENTENCE))
+            label.setAccessibleName(spoken(text))
+            self.body.addWidget(label)
+
+
+def wrapped(text: str, font: QFont, ink: QPalette.ColorRole = _TEXT) -> PlainLabel:
+    """A label that wraps and can be selected to copy."""
+    label = PlainLabel(text, font=font, ink=ink)
+    label.setWordWrap(True)
+    label.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
+    label.setMinimumWidth(120)
+    return label

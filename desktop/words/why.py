@@ -1,0 +1,88 @@
+"""Labels of the page that explains a chance; its sentences are shared with print and stand in `core.explain`."""
+
+from __future__ import annotations
+
+from core.explain.grids import Grid
+from core.explain.numbers import Numbers, counted
+from core.explain.people import People, cause_words
+from core.explain.trap import Trap
+
+BACK = "‹ All routes"
+BACK_NAME = "Back to all routes"
+THIS_CHANCE, THIS_BEATS_THAT = "Why this chance", "Why this beats that"
+TABS_NAME = "What to explain"
+LINK = "Why this chance"
+MENU = "&Why this chance"
+SEASON_NAME = "Season to explain"
+OTHER_NAME = "Route to compare with"
+
+CROSSES, MULTIPLY, MISS = "Each gene on its own", "Multiply: all of it in one egg", "All eggs miss: the textbook figure"
+LADDER = "Step by step to the real odds, in percentage points"
+PEOPLE = "100 people who try this"
+BOTH_LADDERS = "The same steps for both routes, in percentage points"
+BY_KIND, BY_SEASON = "Money by kind, on average", "Money by season, on average"
+DIFFERENCE = "difference"
+FROM_OTHER_END = "Start from the other end"
+FROM_THIS_END = "Start from the first step again"
+SIRE, DAM = "sire", "dam"
+RIGHT, WRONG = "One true genotype each", "Shortcuts that are wrong here"
+GOAL = "goal"
+
+WORKING = "Working it out…"
+WAITING = "This route is still being worked out; its explanation follows."
+NO_ROUTE = "Choose a route to see why its chance is what it is."
+ONLY_ROUTE = "There is no other route with an answer to compare with yet."
+
+
+def working(share: float, numbers: Numbers) -> str:
+    """How far the work is."""
+    return WORKING if share <= 0 else f"Working it out, {numbers.whole(round(100 * share))} % done…"
+
+
+def wont_explain(reason: str) -> str:
+    """Why there is no explanation."""
+    return f"This cannot be explained step by step: {reason[:1].lower()}{reason[1:].rstrip('.')}."
+
+
+def textbook_result(chance: str) -> str:
+    """What the textbook says in the end."""
+    return f"So the textbook says {chance}."
+
+
+def section(number: int, words: str) -> str:
+    """A heading as it is heard."""
+    return f"{number}. {words}"
+
+
+def grid_spoken(grid: Grid) -> str:
+    """A grid for those who do not see it."""
+    sire = " or ".join(gamete.text for gamete in grid.sire)
+    dam = " or ".join(gamete.text for gamete in grid.dam)
+    cells = "; ".join(
+        f"{one.text} with {other.text}: {cell.words}"
+        for one, row in zip(grid.sire, grid.cells, strict=False)
+        for other, cell in zip(grid.dam, row, strict=True)
+    )
+    return f"{grid.title}. The sire gives {sire}, the dam gives {dam}. {cells}. {grid.sentence}. {grid.losses}".strip()
+
+
+def trap_spoken(trap: Trap) -> str:
+    """The coins for those who do not see them."""
+    return "; ".join(f"{line.words}: {round(100 * line.chance, 1):g} in 100" for line in trap.lines)
+
+
+def people_spoken(found: People) -> str:
+    """The dots for those who do not see them."""
+    missed = "; ".join(f"{many} missed: {cause_words(cause)}" for cause, many in found.missed)
+    return f"{found.reached} of 100 {'reaches' if found.reached == 1 else 'reach'} the goal. {missed}".strip()
+
+
+def reached(many: int) -> str:
+    """The legend of the filled dots."""
+    return "reaches the goal" if many == 1 else "reach the goal"
+
+
+def set_aside(name: str, money: str | None, seasons: int) -> str:
+    """What a route asks for, in one line."""
+    within = counted(seasons, "season", "seasons")
+    return f"{name}: set aside {money}" if money is not None else f"{name}: not in {within}"
