@@ -196,6 +196,10 @@ class Document(QObject):
             self._chosen = True
             self._show(finding)
 
+    def keep_selection(self) -> None:
+        """The person works on the selected route: from now on the selection stays with it."""
+        self._chosen = self._selected is not None
+
     @property
     def patient(self) -> bool:
         """Whether the last change is so recent that outdated answers need not be told apart yet."""

@@ -38,6 +38,7 @@ class Menus:
         self.redo = _item(self._edit, labels.redo(None), QKeySequence.StandardKey.Redo)
         self._edit.addSeparator()
         self.assumptions = _item(self._edit, assumptions.MENU, QKeySequence("Ctrl+,"))
+        self.edit_route = _item(self._edit, labels.EDIT_ROUTE, QKeySequence("Ctrl+E"))
         self.show_steps(None, None)
         self.route = bar.addMenu(route_actions.MENU)
         self._appearance = appearance

@@ -64,12 +64,22 @@ class MainWindow(QMainWindow):
         self._connect_menus()
         self._title()
 
+    def edit_route(self) -> None:
+        """Opens the editor on the selected route, in the place of the comparison."""
+        if self.document.selected is None:
+            return
+        # Loaded when first needed, so that the start stays quick.
+        from desktop.editor.page import Editor
+
+        self.views.open(Editor(self.document, self._numbers))
+
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: D102
         if not self.filing.may_go():
             event.ignore()
             return
         self.filing.stop()
         self._evaluator.stop()
+        self.document.history.end()
         super().closeEvent(event)
         self.closed.emit()
 
@@ -102,6 +112,9 @@ class MainWindow(QMainWindow):
         menus.close.triggered.connect(self.close)
         self.menus.paste_for_sale.triggered.connect(self._paste_for_sale)
         self.menus.paste_mine.triggered.connect(self._paste_mine)
+        self.menus.edit_route.triggered.connect(self.edit_route)
+        self.page.steps.edit.clicked.connect(self.edit_route)
+        self.page.routes.activated.connect(self.edit_route)
         self.menus.undo.triggered.connect(self.document.undo)
         self.menus.redo.triggered.connect(self.document.redo)
         self.menus.assumptions.triggered.connect(self._all_assumptions)

@@ -12,7 +12,7 @@ from desktop import fonts
 from desktop.forms.fields import SentenceChoice, SentenceField
 from desktop.theme import Colours, colours_of
 
-Look = Literal["link", "plain", "main"]
+Look = Literal["link", "plain", "main", "field"]
 
 
 class Inked(QWidget):
@@ -41,7 +41,7 @@ class Inked(QWidget):
 
 
 def button(text: str, look: Look, parent: QWidget | None = None, *, font: QFont | None = None) -> QPushButton:
-    """A button: only its words in the accent, outlined, or filled for what to do next."""
+    """A button: only its words in the accent, outlined, filled for what to do next, or a value on a rule."""
     made = QPushButton(text, parent)
     made.setProperty("look", look)
     made.setFont(font or fonts.sans(fonts.FORM, bold=look != "plain"))
@@ -68,6 +68,11 @@ def _sheet(c: Colours) -> str:
     QPushButton[look="link"]:hover {{ border-bottom: 2px solid {c.hairline}; }}
     QPushButton[look="link"]:focus {{ border-bottom: 2px solid {c.accent}; }}
     QPushButton[look="link"]:disabled {{ color: {c.notes}; }}
+    QPushButton[look="field"] {{ background: transparent; border: none; border-bottom: 1px solid {c.rule};
+        color: {c.text}; padding: 0px 2px 1px 2px; }}
+    QPushButton[look="field"]:hover {{ background: {c.hover}; }}
+    QPushButton[look="field"]:focus {{ background: {c.selected}; border-bottom: 2px solid {c.accent};
+        padding-bottom: 0px; }}
     QPushButton[look="plain"] {{ background: transparent; border: 1px solid {c.rule}; border-radius: 4px;
         color: {c.text}; padding: 6px 13px; }}
     QPushButton[look="plain"]:hover {{ background: {c.hover}; }}

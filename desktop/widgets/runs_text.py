@@ -6,11 +6,12 @@ from PySide6.QtCore import QEvent, QPointF, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QPainter, QPaintEvent, QPalette, QTextCharFormat, QTextLayout, QTextOption
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from desktop.theme import SECOND
 from desktop.words.runs import Runs, plain
 
 
 class RunsText(QWidget):
-    """Plain runs in one ink, strong ones in another and semi-bold."""
+    """Plain runs in one ink, strong ones in another and semi-bold, quiet ones in second ink."""
 
     def __init__(self, regular: QFont, strong: QFont, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -88,11 +89,11 @@ class RunsText(QWidget):
         for run in self._runs:
             # Qt counts UTF-16 units.
             length = len(run.text.encode("utf-16-le")) // 2
-            if run.strong:
+            if run.strong or run.quiet:
                 span = QTextLayout.FormatRange()
                 style = QTextCharFormat()
-                style.setFont(self._strong)
-                style.setForeground(self._ink(1))
+                style.setFont(self._strong if run.strong else self._regular)
+                style.setForeground(self._ink(1) if run.strong else self.palette().color(SECOND))
                 span.start, span.length, span.format = start, length, style
                 formats.append(span)
             start += length

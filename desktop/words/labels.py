@@ -17,6 +17,7 @@ SAVE_TITLE = "Save the plan"
 CHANCE_BY_MONEY, CHANCE_BY_EGGS, CHANCE_BY_SEASON = "Chance by money", "Chance by eggs", "Chance by season"
 CHARTS = "Chart to show"
 STEPS = "Steps"
+EDIT_ROUTE = "Edit this &route"
 STEPS_HEAD = "season, chance and paid so far"
 NO_ROUTE = "Choose a route above to see its steps."
 
@@ -32,6 +33,7 @@ KEYBOARD_TEXT = (
     "Tab moves from part to part.\n"
     "In the route list: Up and Down choose a route, Alt with Up or Down moves it, F2 renames it, "
     "Delete deletes it, Ctrl+H hides it, Ctrl+D duplicates it. In its heads: Left and Right, Space sorts.\n"
+    "Enter in the list, or Ctrl+E anywhere, edits the chosen route; Escape comes back.\n"
     "In a chart: Left and Right read out values, Escape ends it.\n"
     "Ctrl+O opens a plan, Ctrl+S saves it, Ctrl+Z undoes the last change, Ctrl+Q quits."
 )

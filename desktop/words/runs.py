@@ -7,10 +7,11 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Run:
-    """A piece of a sentence; a strong one carries what the person chose or came for."""
+    """A piece of a sentence; a strong one carries what the person chose or came for, a quiet one what is past."""
 
     text: str
     strong: bool = False
+    quiet: bool = False
 
 
 Runs = tuple[Run, ...]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from core.plan.model import Bought, Group, Held, Pairing, Plan
 from desktop.lanes import Breeding, Lane, Purchase, Stay, expected_eggs, size
 from desktop.words.animals import animal
+from desktop.words.names import name_of, titled
 from desktop.words.numbers import Numbers, counted, price
 
 GROWING = "growing"
@@ -13,7 +14,7 @@ BUY_FINISHED = "Buy it finished"
 
 def group_name(group: Group) -> str:
     """A group as the lane names it."""
-    return group.id.replace("-", " ").replace("_", " ").capitalize()
+    return titled(group.id)
 
 
 def group_note(plan: Plan, group: Group, numbers: Numbers) -> str:
@@ -70,7 +71,7 @@ def spoken(plan: Plan, all_lanes: tuple[Lane, ...], numbers: Numbers) -> str:
 
 
 def _plain(names: tuple[str, ...]) -> str:
-    return ", then ".join(name.replace("-", " ").replace("_", " ") for name in names)
+    return ", then ".join(name_of(name) for name in names)
 
 
 def _held(group: Held) -> str:

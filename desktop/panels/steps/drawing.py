@@ -21,7 +21,10 @@ _PILL = 18.0
 
 @dataclass(frozen=True)
 class Lanes:
-    """The seasons of a plan laid out from `left` to `right`, in a row `height` px high."""
+    """The seasons of a plan laid out from `left` to `right`, in a row `height` px high.
+
+    `terse`: what a season of a pairing gives is said within that season.
+    """
 
     plan: Plan
     colours: Colours
@@ -29,6 +32,7 @@ class Lanes:
     left: float
     right: float
     height: float
+    terse: bool = False
 
     def season_x(self, season: float) -> float:
         """Where a season begins."""
@@ -40,11 +44,28 @@ class Lanes:
             self._stay(painter, lane, middle)
         elif isinstance(lane, Breeding):
             for season in lane.seasons:
-                end = self.right if season == lane.seasons[-1] else self.season_x(season + 1)
-                texts = steps.breeding_text(self.plan, lane, season)
-                self._pill(painter, season, texts, end - self.season_x(season) - 12, middle)
+                text = self.breeding_text(lane, season)
+                self._pill(painter, season, text, middle)
         else:
             self._purchase(painter, lane, middle, only=only)
+
+    def breeding_text(self, lane: Breeding, season: int) -> str:
+        """What is said in a season of a pairing: the fullest wording that fits."""
+        runs_on = season == lane.seasons[-1] and not self.terse
+        end = self.right if runs_on else self.season_x(season + 1)
+        texts = steps.breeding_text(self.plan, lane, season)
+        short = texts[-2:] if self.terse else texts
+        return self._fitting(short, end - self.season_x(season) - 12)
+
+    def pill(self, season: int, text: str, middle: float) -> QRectF:
+        """Where a text stands in a season."""
+        metrics = QFontMetricsF(fonts.sans(fonts.HEAD))
+        tall = min(max(_PILL, metrics.height() + 2), self.height - 1)
+        return QRectF(self.season_x(season) + 6, middle - tall / 2, metrics.horizontalAdvance(text) + 16, tall)
+
+    def _fitting(self, texts: Sequence[str], room: float) -> str:
+        metrics = QFontMetricsF(fonts.sans(fonts.HEAD))
+        return next((one for one in texts if metrics.horizontalAdvance(one) + 16 <= room), texts[-1])
 
     def _stay(self, painter: QPainter, lane: Stay, middle: float) -> None:
         last = self.plan.goal.seasons + 1.0
@@ -82,17 +103,14 @@ class Lanes:
 
     def _purchase(self, painter: QPainter, lane: Purchase, middle: float, *, only: bool) -> None:
         texts = steps.purchase_text(self.plan, lane, only=only, numbers=self.numbers)
-        self._pill(painter, lane.season, texts, self.right - self.season_x(lane.season) - 12, middle)
+        text = self._fitting(texts, self.right - self.season_x(lane.season) - 12)
+        self._pill(painter, lane.season, text, middle)
 
-    def _pill(self, painter: QPainter, season: int, texts: Sequence[str], room: float, middle: float) -> None:
-        font = fonts.sans(fonts.HEAD)
-        metrics = QFontMetricsF(font)
-        text = next((one for one in texts if metrics.horizontalAdvance(one) + 16 <= room), texts[-1])
-        tall = min(_PILL, self.height - 1)
-        box = QRectF(self.season_x(season) + 6, middle - tall / 2, metrics.horizontalAdvance(text) + 16, tall)
+    def _pill(self, painter: QPainter, season: int, text: str, middle: float) -> None:
+        box = self.pill(season, text, middle)
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(colour(self.colours.selected))
         painter.drawRoundedRect(box, 4, 4)
         painter.setPen(colour(self.colours.text))
-        painter.setFont(font)
+        painter.setFont(fonts.sans(fonts.HEAD))
         painter.drawText(box.adjusted(0, -1, 0, 0), Qt.AlignmentFlag.AlignCenter, text)

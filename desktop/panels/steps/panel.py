@@ -9,10 +9,12 @@ from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 from desktop import fonts
 from desktop.document import Document
 from desktop.marks import LIST_MARK_WIDTH, draw_list_mark, mark_of
+from desktop.panels.charts.tools import Word
 from desktop.panels.steps.strip import StepsStrip
 from desktop.theme import SECOND, colours_of
 from desktop.widgets.labels import PlainLabel
 from desktop.words import labels
+from desktop.words.editor import EDIT_ROUTE
 from desktop.words.numbers import Numbers
 
 
@@ -52,11 +54,13 @@ class Steps(QWidget):
         self.name = PlainLabel(font=fonts.sans(fonts.HEADING, bold=True), parent=self)
         self._word = PlainLabel(labels.STEPS, font=fonts.sans(fonts.HEADING), ink=SECOND, parent=self)
         self.strip = StepsStrip(numbers, self)
+        self.edit = Word(EDIT_ROUTE, self)
         head = QHBoxLayout()
         head.setSpacing(16)
         for widget in (self._mark, self.name, self._word):
             head.addWidget(widget)
         head.addStretch(1)
+        head.addWidget(self.edit)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(4)
@@ -75,5 +79,6 @@ class Steps(QWidget):
         self._mark.show_mark(one.mark if one else None)
         self.name.setText(one.name if one else labels.NO_ROUTE)
         self._word.setVisible(one is not None)
+        self.edit.setEnabled(one is not None)
         self._word.setText(one.reason if one and one.state == "failed" else labels.STEPS)
         self.strip.show_route(self._document.plan, one)

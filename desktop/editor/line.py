@@ -1,0 +1,107 @@
+"""One line of the route editor: a name, a sentence with fields, and what is to be said about it."""
+
+from __future__ import annotations
+
+from typing import Literal, NamedTuple
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
+
+from desktop import fonts
+from desktop.editor.change import Change
+from desktop.editor.parts import Part, Typed
+from desktop.editor.sentence import Sentence
+from desktop.forms.fields import SentenceField
+from desktop.theme import ERROR, SECOND
+from desktop.widgets.labels import PlainLabel
+
+LEAST_TALL = 38
+_NAMES, _INDENT = 112, 18
+
+
+class Key(NamedTuple):
+    """What a line is about."""
+
+    kind: Literal["group", "pairing", "finished", "counts"]
+    id: str
+
+
+class Line(QWidget):
+    """Its left part; the seasons beside it are painted by the board."""
+
+    # The key of the field, the name of the step, and the route it makes or why not.
+    asked = Signal(str, str, object)
+    opened = Signal(str)
+
+    def __init__(self, key: Key, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.key = key
+        self._name_part: Typed | None = None
+        bold = key.kind != "pairing"
+        indent = 0 if bold else _INDENT
+        font = fonts.sans(fonts.FORM, bold=bold)
+        self.name = SentenceField("", font, self, most=_NAMES - indent, quiet=True)
+        self.name.setVisible(key.kind in ("group", "pairing"))
+        self.name.taken.connect(self._rename)
+        self._title = PlainLabel(font=fonts.sans(fonts.FORM), ink=SECOND, parent=self)
+        self._title.setVisible(key.kind not in ("group", "pairing"))
+        self._title.setWordWrap(True)
+        self.sentence = Sentence(self)
+        self.sentence.asked.connect(self.asked)
+        self.sentence.opened.connect(self.opened)
+        self.note = PlainLabel(font=fonts.sans(fonts.HEAD), ink=ERROR, parent=self)
+        self.note.setWordWrap(True)
+        self._lay_out(indent)
+
+    def show_line(self, title: str, name: Typed | None, parts: tuple[Part, ...], problem: str) -> bool:
+        """Shows what the route says now, and what is wrong with it; whether the fields are others than before."""
+        self._title.setText(title)
+        self._name_part = name
+        if name is not None:
+            self.name.setAccessibleName(name.name)
+            self.name.hold(name.text)
+        is_other = self.sentence.show_parts(parts)
+        self._say(problem)
+        return is_other
+
+    def refuse(self, field: str, sentence: str) -> None:
+        """Says beside a field why it was not taken."""
+        if field == "name":
+            self.name.set_refused(True)
+        else:
+            self.sentence.refuse(field)
+        self._say(sentence)
+
+    def _say(self, text: str) -> None:
+
+        self.note.setText(text)
+        self.note.setVisible(bool(text))
+        self.updateGeometry()
+
+    def _rename(self, text: str) -> None:
+        part = self._name_part
+        if part is not None:
+            change: Change = part.put(text)
+            self.asked.emit("name", part.what, change)
+
+    def _lay_out(self, indent: int) -> None:
+        names = QWidget(self)
+        names.setFixedWidth(_NAMES)
+        names_layout = QHBoxLayout(names)
+        names_layout.setContentsMargins(indent, 0, 0, 0)
+        names_layout.addWidget(self.name)
+        names_layout.addWidget(self._title)
+        names_layout.addStretch(1)
+        right = QVBoxLayout()
+        right.setSpacing(0)
+        right.addWidget(self.sentence)
+        right.addWidget(self.note)
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(4, 5, 8, 5)
+        layout.setSpacing(6)
+        layout.addWidget(names)
+        layout.addLayout(right, 1)
+        policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
+        policy.setHeightForWidth(True)
+        self.setSizePolicy(policy)
+        self.setMinimumHeight(LEAST_TALL)

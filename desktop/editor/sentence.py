@@ -1,0 +1,162 @@
+"""A sentence of words and fields; another one is shown in place, so that the field in use keeps the keyboard."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QPushButton, QWidget
+
+from desktop import fonts
+from desktop.editor.parts import Chosen, Opens, Part, Typed, Word
+from desktop.forms.fields import SentenceChoice, SentenceField
+from desktop.theme import SECOND
+from desktop.widgets.flow import Flow
+from desktop.widgets.inked import button
+from desktop.widgets.labels import PlainLabel, tip
+
+_WIDEST = 190
+_ELIDE = Qt.TextElideMode.ElideRight
+# A part by its kind and key: parts that agree in it are shown by the same widget.
+_Sign = tuple[type, str]
+
+
+class Sentence(QWidget):
+    """Shows parts; `asked` tells which field asks for which change, `opened` which value is to be changed below."""
+
+    # The key of the field, the name of the step, and the route it makes or why not.
+    asked = Signal(str, str, object)
+    opened = Signal(str)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._flow = Flow(self, gap=5, line_gap=2)
+        self._signs: list[_Sign] = []
+        self._parts: dict[str, Typed | Chosen | Opens] = {}
+        self.fields: dict[str, SentenceField | SentenceChoice | QPushButton] = {}
+        self._words: list[PlainLabel] = []
+
+    def show_parts(self, parts: tuple[Part, ...]) -> bool:
+        """Shows another sentence; whether its fields are others than before."""
+        signs = [_sign(part) for part in parts]
+        self._parts = {part.key: part for part in parts if not isinstance(part, Word)}
+        is_other = signs != self._signs
+        if is_other:
+            self._build(parts)
+            self._signs = signs
+        self._update(parts)
+        self.updateGeometry()
+        return is_other
+
+    def refuse(self, key: str) -> None:
+        """Marks a field as not taken; a choice goes back."""
+        field, part = self.fields.get(key), self._parts.get(key)
+        if isinstance(field, SentenceField):
+            field.set_refused(True)
+        elif isinstance(field, SentenceChoice) and isinstance(part, Chosen):
+            field.show_words(tuple(option.label for option in part.options), part.at)
+
+    def text(self) -> str:
+        """The sentence as it reads."""
+        texts = []
+        for place in range(self._flow.count()):
+            item = self._flow.itemAt(place)
+            widget = item.widget() if item else None
+            if isinstance(widget, SentenceChoice):
+                texts.append(widget.currentText())
+            elif isinstance(widget, SentenceField):
+                texts.append(widget.text() or widget.placeholderText())
+            elif isinstance(widget, PlainLabel | QPushButton):
+                texts.append(widget.text())
+        return " ".join(texts)
+
+    def _build(self, parts: tuple[Part, ...]) -> None:
+        """Rearranges what there is; a field keeps its widget as long as it is in the sentence."""
+        while self._flow.count():
+            self._flow.takeAt(0)
+        words = iter([*self._words])
+        kept: dict[str, SentenceField | SentenceChoice | QPushButton] = {}
+        for part in parts:
+            if isinstance(part, Word):
+                self._flow.addWidget(next(words, None) or self._new_word())
+                continue
+            old = self.fields.get(part.key)
+            kept[part.key] = old if old is not None and _fits(old, part) else self._new_field(part)
+            self._flow.addWidget(kept[part.key])
+        for word in words:
+            word.hide()
+        for key, field in self.fields.items():
+            if kept.get(key) is not field:
+                field.hide()
+                field.deleteLater()
+        self.fields = kept
+
+    def _update(self, parts: tuple[Part, ...]) -> None:
+        words = iter(self._words)
+        for part in parts:
+            if isinstance(part, Word):
+                word = next(words)
+                word.setText(part.text)
+                word.show()
+            else:
+                self._show(self.fields[part.key], part)
+
+    def _show(self, field: SentenceField | SentenceChoice | QPushButton, part: Typed | Chosen | Opens) -> None:
+        if field.accessibleName() != part.name:
+            field.setAccessibleName(part.name)
+        field.setAccessibleDescription(part.help)
+        if isinstance(field, SentenceField) and isinstance(part, Typed):
+            field.setPlaceholderText(part.hint)
+            field.hold(part.text)
+        elif isinstance(field, SentenceChoice) and isinstance(part, Chosen):
+            field.show_words(tuple(option.label for option in part.options), part.at)
+            field.setToolTip(tip(part.help))
+        elif isinstance(field, QPushButton) and isinstance(part, Opens):
+            text = field.fontMetrics().elidedText(part.text, _ELIDE, _WIDEST)
+            field.setText(text.replace("&", "&&"))
+            field.setAccessibleName(f"{part.name}: {part.text}")
+            field.setToolTip(tip(part.text if text != part.text else part.help))
+
+    def _new_word(self) -> PlainLabel:
+        word = PlainLabel(font=fonts.sans(fonts.FORM), ink=SECOND, parent=self)
+        self._words.append(word)
+        return word
+
+    def _new_field(self, part: Typed | Chosen | Opens) -> SentenceField | SentenceChoice | QPushButton:
+        bold = fonts.sans(fonts.FORM, bold=True)
+        made: SentenceField | SentenceChoice | QPushButton
+        if isinstance(part, Typed):
+            made = SentenceField(part.name, bold, self, most=_WIDEST, quiet=True)
+            made.taken.connect(self._taken)
+        elif isinstance(part, Chosen):
+            made = SentenceChoice(part.name, bold, (), self, most=_WIDEST, quiet=True)
+            made.activated.connect(self._activated)
+        else:
+            made = button("", "field", self, font=bold)
+            made.clicked.connect(self._opened)
+        made.setProperty("key", part.key)
+        made.show()
+        return made
+
+    def _taken(self, text: str) -> None:
+        part = self._parts.get(self._key())
+        if isinstance(part, Typed):
+            self.asked.emit(part.key, part.what, part.put(text))
+
+    def _activated(self, place: int) -> None:
+        part = self._parts.get(self._key())
+        if isinstance(part, Chosen) and place != part.at:
+            self.asked.emit(part.key, part.what, part.options[place].make())
+
+    def _opened(self) -> None:
+        self.opened.emit(self._key())
+
+    def _key(self) -> str:
+        return str(self.sender().property("key"))
+
+
+def _sign(part: Part) -> _Sign:
+    return (type(part), "" if isinstance(part, Word) else part.key)
+
+
+def _fits(field: QWidget, part: Typed | Chosen | Opens) -> bool:
+    kinds = {Typed: SentenceField, Chosen: SentenceChoice, Opens: QPushButton}
+    return isinstance(field, kinds[type(part)])

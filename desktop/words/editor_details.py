@@ -1,0 +1,84 @@
+"""The words below the lines of the route editor: what a pairing gives, which young are held back, which are mine."""
+
+from __future__ import annotations
+
+from core.explain.numbers import Numbers
+from core.plan.model import Animal, Held, Owned, Pairing, Plan, Route
+from desktop.editor.parts import Where
+from desktop.findings import Finding
+from desktop.words.animals import animal_title
+from desktop.words.editor import animals_text, look
+from desktop.words.names import name_of, titled
+from desktop.words.numbers import counted
+
+FROM_MY_ANIMALS = "What they carry is what is believed of them under my animals, with their parents and their clutches."
+_RAREST = 10_000
+
+
+def held_title(plan: Plan, group: Held) -> str:
+    """`Daughters: up to 4 females, amel first`."""
+    first = f", {look(plan, group.pick[0])} first" if group.pick[0] and len(group.pick) > 1 else ""
+    only = f", {look(plan, group.pick[0])} only" if group.pick[0] and len(group.pick) == 1 else ""
+    return f"{titled(group.id)}: up to {counted(group.count, group.sex, f'{group.sex}s')}{first}{only}"
+
+
+def looks_head(place: int, of: int) -> str:
+    """What the rows of forms are about."""
+    if of == 1:
+        return "Held back are young that look like this:"
+    return "Held back first are young that look like this:" if place == 0 else f"Held back in place {place + 1}:"
+
+
+def mine_title(plan: Plan, group: Owned) -> str:
+    """`Dams: Juniper and Hazel`."""
+    return f"{titled(group.id)}: {animals_text(plan, group.animals or ())}"
+
+
+def animal_label(plan: Plan, route: Route, group: Owned, one: Animal) -> str:
+    """One of my animals with what it carries, and where else in the route it is."""
+    name = one.name or one.id
+    what = f": {animal_title(plan, one.carries)}" if one.carries else ""
+    other = next(
+        (g.id for g in route.groups if isinstance(g, Owned) and g.id != group.id and one.id in (g.animals or ())), None
+    )
+    return f"{name}{what}" + (f" (already in {titled(other)})" if other else "")
+
+
+def pairing_title(pairing: Pairing) -> str:
+    """`First pairing: sire × dams`."""
+    sides = " × ".join(", ".join(name_of(name) for name in side) for side in (pairing.males, pairing.females))
+    return f"{titled(pairing.id)}: {sides}"
+
+
+def pairing_facts(at: Where, finding: Finding | None, numbers: Numbers) -> str:
+    """What an egg of it gives, and how related its young are."""
+    result = finding.drawn if finding is not None else None
+    if result is None or finding is None or finding.stale:
+        return ""
+    parts = [_per_egg(at.plan, result.per_egg.get(at.id), numbers)]
+    inbred = result.inbreeding.get(at.id)
+    if inbred:
+        share = numbers.decimal(inbred * 100, 2).rstrip("0").rstrip(".,")
+        parts.append(f"Its young are {share} % inbred: their parents are kin.")
+    males = [group for group in at.route.groups if group.id in at.pairing.males]
+    if len(males) > 1:
+        parts.append("The males are the first of these that are breeder-size; the others wait.")
+    parts.append(_load(at, [group.id for group in males]))
+    return " ".join(part for part in parts if part)
+
+
+def _per_egg(plan: Plan, chance: float | None, numbers: Numbers) -> str:
+    what = "an egg of this pairing" if plan.species.young == "eggs" else "a young of this pairing"
+    if chance is None:
+        return ""
+    if chance <= 0:
+        return f"No wanted animal comes from {what}."
+    one_of = round(1 / chance)
+    if one_of >= _RAREST:
+        return f"Fewer than 1 in {numbers.whole(_RAREST)} is wanted of what {what} gives."
+    return f"About 1 in {numbers.whole(one_of)}: the chance that {what} gives a wanted animal."
+
+
+def _load(at: Where, males: list[str]) -> str:
+    most = at.plan.species.females_per_male
+    return f"A male can serve {counted(most, 'female', 'females')} a season." if males else ""
