@@ -34,6 +34,7 @@ class Board(QWidget):
     asked = Signal(object, str, str, object)
     opened = Signal(object, str)
     chosen_changed = Signal()
+    resized = Signal()
 
     def __init__(self, numbers: Numbers, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -98,6 +99,7 @@ class Board(QWidget):
 
     def resizeEvent(self, event: object) -> None:  # noqa: ARG002, D102
         self._layout.setContentsMargins(0, 0, self.width() - int(self.seasons_left()), 1)
+        self.resized.emit()
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: D102
         if self._plan is None:

@@ -98,7 +98,7 @@ class ChanceChart(QWidget):
     def _curve(self, painter: QPainter, colours: Colours, one: Finding, ink: QColor | None, *, is_before: bool) -> None:
         chances = _chances(one)[: self._seasons]
         points = [QPointF(self._x(i + 1), self._y(chance)) for i, chance in enumerate(chances)]
-        mark = mark_of(one.place)
+        mark = mark_of(one.mark)
         if one.result is not None and one.result.chance_by_season_se is not None and not is_before:
             self._band(painter, one, ink or mark.ink(colours))
         pen = mark_pen(mark, colours, 1.5 if is_before else 2.4)

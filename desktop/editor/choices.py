@@ -79,7 +79,7 @@ def sources(at: Where) -> tuple[Part, ...]:
         return groups.with_sources(at.route, at.id, names)
 
     known = [one.id for one in at.route.pairings]
-    return _list_of(at, "from", words.SOURCE, group.source, known, put, words.OR)
+    return _list_of(at, "from", words.SOURCE, group.source, known, put, words.OR, words.pairing)
 
 
 def picks(at: Where) -> tuple[Part, ...]:
@@ -92,10 +92,7 @@ def picks(at: Where) -> tuple[Part, ...]:
             found.append(Word(words.FIRST_THEN if place == 1 else words.THEN))
         found.append(_pick(at, group, place, forms))
     if group.pick[-1]:
-        found += [
-            Word(words.FIRST_THEN if len(group.pick) == 1 else words.THEN),
-            _pick(at, group, len(group.pick), None),
-        ]
+        found += [Word(words.THEN), _pick(at, group, len(group.pick), None)]
     return tuple(found)
 
 
@@ -186,20 +183,27 @@ def _side(at: Where, side: pairings.Side, name: str, joint: str) -> tuple[Part, 
 
 
 def _list_of(
-    at: Where, key: str, name: str, now: Ids, known: Sequence[str], put: Callable[[Ids], Change], joint: str
+    at: Where,
+    key: str,
+    name: str,
+    now: Ids,
+    known: Sequence[str],
+    put: Callable[[Ids], Change],
+    joint: str,
+    called: Callable[[str], str] = titled,
 ) -> tuple[Part, ...]:
     """A list as choices with a word between; one more is chosen in the last of them, an order by choosing again."""
     found: list[Part] = []
     for place, current in enumerate(now):
         if place:
             found.append(Word(joint))
-        options = [Option(titled(one), _making(put, _put_at(now, place, one))) for one in known]
+        options = [Option(called(one), _making(put, _put_at(now, place, one))) for one in known]
         if place == len(now) - 1:
             more = [one for one in known if one not in now]
-            options += [Option(words.also(joint, one), _making(put, (*now, one))) for one in more]
+            options += [Option(words.also(joint, called(one)), _making(put, (*now, one))) for one in more]
         if len(now) > 1:
             rest = (*now[:place], *now[place + 1 :])
-            options.append(Option(words.without(current), _making(put, rest)))
+            options.append(Option(words.without(called(current)), _making(put, rest)))
         found.append(_chosen(at, f"{key}.{place}", name, tuple(options), known.index(current)))
     return tuple(found)
 

@@ -44,9 +44,9 @@ class Head(QWidget):
             layout.addWidget(widget, 0, column)
         layout.addWidget(self._refusal, 1, 2, 1, 4)
 
-    def show_route(self, place: int, name: Typed | None, undo_what: str | None) -> None:
+    def show_route(self, mark: int, name: Typed | None, undo_what: str | None) -> None:
         """Shows a route, and what undo would take back."""
-        self._mark.show_place(place)
+        self._mark.show_mark(mark)
         if name is not None:
             self.name.hold(name.text)
             self._refusal.hide()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal, NamedTuple
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from desktop import fonts
@@ -40,12 +40,14 @@ class Line(QWidget):
         bold = key.kind != "pairing"
         indent = 0 if bold else _INDENT
         font = fonts.sans(fonts.FORM, bold=bold)
-        self.name = SentenceField("", font, self, most=_NAMES - indent, quiet=True)
+        self.name = SentenceField("", font, self, most=_NAMES - indent, bare=True)
+        self.name.setAlignment(Qt.AlignmentFlag.AlignLeft)
         self.name.setVisible(key.kind in ("group", "pairing"))
         self.name.taken.connect(self._rename)
         self._title = PlainLabel(font=fonts.sans(fonts.FORM), ink=SECOND, parent=self)
         self._title.setVisible(key.kind not in ("group", "pairing"))
         self._title.setWordWrap(True)
+        self._title.setIndent(4)
         self.sentence = Sentence(self)
         self.sentence.asked.connect(self.asked)
         self.sentence.opened.connect(self.opened)
@@ -97,9 +99,9 @@ class Line(QWidget):
         right.addWidget(self.sentence)
         right.addWidget(self.note)
         layout = QHBoxLayout(self)
-        layout.setContentsMargins(4, 5, 8, 5)
+        layout.setContentsMargins(0, 7, 8, 4)
         layout.setSpacing(6)
-        layout.addWidget(names)
+        layout.addWidget(names, 0, Qt.AlignmentFlag.AlignTop)
         layout.addLayout(right, 1)
         policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
         policy.setHeightForWidth(True)

@@ -73,14 +73,21 @@ class Editor(View):
         return self.actions_on.edit(change, what, merge=f"{key.kind} {self.board.place(key)} {field}")
 
     def _ask_line(self, key: Key, field: str, what: str, change: object) -> None:
-        line = self.board.line(key)
-        if (sentence := self.apply(key, field, what, change)) and line is not None:
+        line, plan = self.board.line(key), self._document.plan
+        sentence = self.apply(key, field, what, change)
+        if sentence and line is not None:
             line.refuse(field, sentence)
             self._fit()
+        elif plan is self._document.plan:
+            # As it was before: a refusal that stood here is over.
+            self._show_route()
 
     def _ask_details(self, key: Key, field: str, what: str, change: object) -> None:
+        plan = self._document.plan
         if sentence := self.apply(key, field, what, change):
             self.details.refuse(field, sentence)
+        elif plan is self._document.plan:
+            self._show_route()
 
     def _rename(self, text: str) -> None:
         part = self._name_part()
@@ -128,7 +135,7 @@ class Editor(View):
         if route is None or self._document.selected is None or self._document.selected.id != self.route_id:
             self.done.emit()
             return
-        self.head.show_route(self._document.selected.place, self._name_part(), self._document.history.undo_what)
+        self.head.show_route(self._document.selected.mark, self._name_part(), self._document.history.undo_what)
         self.seasons.show_seasons(plan.goal.seasons)
         if self.board.show_route(plan, route):
             self._body.dress()
@@ -192,6 +199,7 @@ class Editor(View):
         self.head.name.taken.connect(self._rename)
         self.board.asked.connect(self._ask_line)
         self.board.opened.connect(self._open)
+        self.board.resized.connect(self._fit)
         self.board.chosen_changed.connect(self._show_details)
         self.details.asked.connect(self._ask_details)
         self.details.moved.connect(self._move)

@@ -47,12 +47,10 @@ class Sentence(QWidget):
         return is_other
 
     def refuse(self, key: str) -> None:
-        """Marks a field as not taken; a choice goes back."""
-        field, part = self.fields.get(key), self._parts.get(key)
-        if isinstance(field, SentenceField):
+        """Marks a field as not taken."""
+        field = self.fields.get(key)
+        if isinstance(field, SentenceField | SentenceChoice):
             field.set_refused(True)
-        elif isinstance(field, SentenceChoice) and isinstance(part, Chosen):
-            field.show_words(tuple(option.label for option in part.options), part.at)
 
     def text(self) -> str:
         """The sentence as it reads."""
@@ -143,7 +141,7 @@ class Sentence(QWidget):
 
     def _activated(self, place: int) -> None:
         part = self._parts.get(self._key())
-        if isinstance(part, Chosen) and place != part.at:
+        if isinstance(part, Chosen):
             self.asked.emit(part.key, part.what, part.options[place].make())
 
     def _opened(self) -> None:

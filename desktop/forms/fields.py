@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from PySide6.QtCore import QEvent, QSignalBlocker, QSize, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QFont, QFontMetrics, QKeyEvent, QKeySequence, QWheelEvent
 from PySide6.QtWidgets import QComboBox, QLineEdit, QListView, QWidget
@@ -9,6 +11,9 @@ from PySide6.QtWidgets import QComboBox, QLineEdit, QListView, QWidget
 from desktop.theme import LIGHT, Colours
 from desktop.widgets.labels import tip
 
+Rule = Literal["strong", "thin", "none"]
+# Room for the arrow of a choice.
+_ARROW = 24
 # Room for the text's own margins, and that the last letter is never cut.
 _SPARE = 14
 # An empty field can still be hit.
@@ -19,19 +24,27 @@ class SentenceField(QLineEdit):
     """A short text in a sentence; it is taken on Enter or when the field is left, Escape takes it back.
 
     `most`: the widest it may be; what does not fit is elided while nobody types. `quiet`: a thin rule, for pages with
-    many fields.
+    many fields. `bare`: no rule until it is in use, for names.
     """
 
     taken = Signal(str)
     taken_back = Signal()
 
     def __init__(
-        self, name: str, font: QFont, parent: QWidget | None = None, *, most: int | None = None, quiet: bool = False
+        self,
+        name: str,
+        font: QFont,
+        parent: QWidget | None = None,
+        *,
+        most: int | None = None,
+        quiet: bool = False,
+        bare: bool = False,
     ) -> None:
         super().__init__(parent)
         self._held = ""
         self._refused = False
-        self._most, self._quiet = most, quiet
+        self._most = most
+        self._rule: Rule = "none" if bare else "thin" if quiet else "strong"
         self._colours = LIGHT
         self.setFont(font)
         self.setAccessibleName(name)
@@ -107,20 +120,21 @@ class SentenceField(QLineEdit):
     def _take(self) -> None:
         typed = self.isModified() or self._refused
         self.setModified(False)
-        if typed and self.text() != self._held:
+        if typed and (self._refused or self.text() != self._held):
             self.taken.emit(self.text())
 
     def _fit(self) -> None:
         self.setFixedWidth(self.sizeHint().width())
 
     def _style(self) -> None:
-        colours = self._colours
-        rule = colours.error if self._refused else colours.rule if self._quiet else colours.accent
-        self.setStyleSheet(_field_sheet("QLineEdit", colours, rule, thin=self._quiet and not self._refused))
+        self.setStyleSheet(_field_sheet("QLineEdit", self._colours, self._rule, refused=self._refused))
 
 
 class SentenceChoice(QComboBox):
-    """A choice between a few words in a sentence; `most` and `quiet` as for a typed field."""
+    """A choice between a few words in a sentence; `most` and `quiet` as for a typed field.
+
+    With `most` it is as wide as the current words, else as wide as the longest.
+    """
 
     def __init__(
         self,
@@ -134,7 +148,11 @@ class SentenceChoice(QComboBox):
     ) -> None:
         super().__init__(parent)
         self._words: tuple[str, ...] = ()
-        self._most, self._quiet = most, quiet
+        self._at = 0
+        self._refused = False
+        self._colours = LIGHT
+        self._most = most
+        self._rule: Rule = "thin" if quiet else "strong"
         self.setFont(font)
         self.setAccessibleName(name)
         # A list of our own: the one Qt makes has no name, and cannot safely be given one from here.
@@ -146,6 +164,8 @@ class SentenceChoice(QComboBox):
 
     def show_words(self, words: tuple[str, ...], at: int) -> None:
         """Shows these entries and chooses one, without telling of it."""
+        self._at = at
+        self.set_refused(False)
         with QSignalBlocker(self):
             if words != self._words:
                 self._words = words
@@ -163,8 +183,36 @@ class SentenceChoice(QComboBox):
 
     def ink(self, colours: Colours) -> None:
         """Takes on the page's colours."""
-        rule = colours.rule if self._quiet else colours.accent
-        self.setStyleSheet(_field_sheet("QComboBox", colours, rule, thin=self._quiet))
+        self._colours = colours
+        self._style()
+
+    def set_refused(self, refused: bool) -> None:
+        """Whether what is chosen here was not taken; it stays until the field is left, so that arrows lead past it."""
+        if refused != self._refused:
+            self._refused = refused
+            self._style()
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: D102
+        super().focusOutEvent(event)
+        if self._refused and event.reason() != Qt.FocusReason.PopupFocusReason:
+            self.show_words(self._words, self._at)
+
+    def _style(self) -> None:
+        self.setStyleSheet(_field_sheet("QComboBox", self._colours, self._rule, refused=self._refused))
+
+    def sizeHint(self) -> QSize:  # noqa: D102
+        whole = super().sizeHint()
+        if self._most is None:
+            return whole
+        return QSize(QFontMetrics(self.font()).horizontalAdvance(self.currentText()) + _ARROW, whole.height())
+
+    def minimumSizeHint(self) -> QSize:  # noqa: D102
+        return super().minimumSizeHint() if self._most is None else self.sizeHint()
+
+    def showPopup(self) -> None:  # noqa: D102
+        # The list is as wide as its words, however few the current ones are.
+        self._list.setMinimumWidth(self._list.sizeHintForColumn(0) + _ARROW)
+        super().showPopup()
 
     def _elided(self, word: str) -> str:
         if self._most is None:
@@ -172,11 +220,14 @@ class SentenceChoice(QComboBox):
         return QFontMetrics(self.font()).elidedText(word, Qt.TextElideMode.ElideRight, self._most)
 
 
-def _field_sheet(kind: str, colours: Colours, rule: str, *, thin: bool = False) -> str:
-    focus = f" border-bottom: 2px solid {colours.accent}; padding-bottom: 0px;" if thin else ""
+def _field_sheet(kind: str, colours: Colours, rule: Rule, *, refused: bool = False) -> str:
+    ink = {"strong": colours.accent, "thin": colours.rule, "none": "transparent"}[rule]
+    line = f"2px solid {colours.error}" if refused else f"{2 if rule == 'strong' else 1}px solid {ink}"
+    below = 0 if refused or rule == "strong" else 1
+    focus = colours.error if refused else colours.accent
     return (
         f"{kind} {{ background: transparent; color: {colours.text}; border: none;"
-        f" border-bottom: {1 if thin else 2}px solid {rule}; padding: 0px 2px {1 if thin else 0}px 2px; }}"
+        f" border-bottom: {line}; padding: 0px 2px {below}px 2px; }}"
         f"{kind}:hover {{ background: {colours.hover}; }}"
-        f"{kind}:focus {{ background: {colours.selected};{focus} }}"
+        f"{kind}:focus {{ background: {colours.selected}; border-bottom: 2px solid {focus}; padding-bottom: 0px; }}"
     )

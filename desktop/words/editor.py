@@ -155,12 +155,18 @@ def pick_name(place: int) -> str:
 
 def also(joint: str, name: str) -> str:
     """One more in a list."""
-    return f"{joint} {titled(name)}, too" if joint != ELSE else f"{joint} {titled(name)}"
+    return f"{joint} {name}, too" if joint != ELSE else f"{joint} {name}"
 
 
 def without(name: str) -> str:
     """One fewer in a list."""
-    return f"without {titled(name)}"
+    return f"without {name}"
+
+
+def pairing(name: str) -> str:
+    """A pairing in a sentence: `first pairing`."""
+    called = name_of(name)
+    return called if "pair" in called.casefold() else f"{called} pairing"
 
 
 def counts_text(counts: tuple[int, ...]) -> str:
@@ -216,11 +222,6 @@ def order_note(place: int, of: int, *, held: bool) -> str:
         return ""
     why = "hold young back" if held else "get their males"
     return f"{place + 1} of {of}: earlier ones {why} first."
-
-
-def spoken(name: str) -> str:
-    """A name in the middle of a sentence."""
-    return name_of(name)
 
 
 NOBODY_BREEDS = "Nobody breeds in this route yet, and nothing is bought finished: it cannot reach the goal."

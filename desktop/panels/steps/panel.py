@@ -9,10 +9,10 @@ from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 from desktop import fonts
 from desktop.document import Document
 from desktop.marks import LIST_MARK_WIDTH, draw_list_mark, mark_of
-from desktop.panels.charts.tools import Word
 from desktop.panels.steps.strip import StepsStrip
 from desktop.theme import SECOND, colours_of
 from desktop.widgets.labels import PlainLabel
+from desktop.widgets.word import Word
 from desktop.words import labels
 from desktop.words.editor import EDIT_ROUTE
 from desktop.words.numbers import Numbers
