@@ -40,8 +40,6 @@ class Menus:
         self.assumptions = _item(self._edit, assumptions.MENU, QKeySequence("Ctrl+,"))
         self.show_steps(None, None)
         self.route = bar.addMenu(route_actions.MENU)
-        self.edit_route = _item(self.route, labels.EDIT_ROUTE, QKeySequence("Ctrl+E"))
-        self.route.addSeparator()
         self._appearance = appearance
         self.schemes = QActionGroup(window)
         view = bar.addMenu(labels.MENU_VIEW)

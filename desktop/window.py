@@ -112,7 +112,7 @@ class MainWindow(QMainWindow):
         menus.close.triggered.connect(self.close)
         self.menus.paste_for_sale.triggered.connect(self._paste_for_sale)
         self.menus.paste_mine.triggered.connect(self._paste_mine)
-        self.menus.edit_route.triggered.connect(self.edit_route)
+        self.page.route_actions.edit.triggered.connect(self.edit_route)
         self.page.steps.edit.clicked.connect(self.edit_route)
         self.page.routes.activated.connect(self.edit_route)
         self.menus.undo.triggered.connect(self.document.undo)

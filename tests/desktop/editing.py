@@ -15,7 +15,7 @@ from desktop.window import MainWindow
 
 def open_editor(window: MainWindow, route: str) -> Editor:
     window.document.select(next(one for one in window.document.found if one.id == route))
-    window.menus.edit_route.trigger()
+    window.page.route_actions.edit.trigger()
     return editor_of(window)
 
 

@@ -11,6 +11,7 @@ from core.plan.model import Plan, Route
 from desktop.document import Document
 from desktop.panels.routes import edits
 from desktop.panels.routes.view import RouteList
+from desktop.words import labels
 from desktop.words import route_actions as words
 from desktop.words.numbers import Numbers
 
@@ -27,13 +28,15 @@ class RouteActions(QObject):
         self.rename = self._of_row(words.RENAME, "F2")
         self.up, self.down = self._of_row(words.UP, "Alt+Up"), self._of_row(words.DOWN, "Alt+Down")
         self.hide, self.delete = self._of_row(words.HIDE, "Ctrl+H"), self._of_row(words.DELETE, "Del")
+        self.edit = QAction(labels.EDIT_ROUTE, self)
+        self.edit.setShortcut(QKeySequence("Ctrl+E"))
         self.show_hidden, self.own_order = QAction(words.SHOW_HIDDEN, self), QAction(words.OWN_ORDER, self)
         self._connect()
         self._show()
 
     def fill(self, menu: QMenu) -> None:
         """Puts everything into a menu."""
-        menu.addAction(self.new)
+        menu.addActions([self.new, self.edit])
         menu.addSeparator()
         menu.addActions([self.duplicate, self.rename, self.delete])
         menu.addSeparator()
@@ -70,7 +73,7 @@ class RouteActions(QObject):
         room = len(self._document.plan.routes) < MOST_ROUTES
         self.new.setEnabled(room)
         self.duplicate.setEnabled(room and chosen is not None)
-        for action in (self.rename, self.hide, self.delete):
+        for action in (self.edit, self.rename, self.hide, self.delete):
             action.setEnabled(chosen is not None)
         self.up.setEnabled(row > 0)
         self.down.setEnabled(0 <= row < rows.rowCount() - 1)
