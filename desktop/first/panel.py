@@ -31,6 +31,7 @@ class FirstSteps(Inked):
         super().__init__(parent)
         self._document, self._numbers = document, numbers
         self._left_out: set[Topic] = set()
+        self.sample_links: list[QPushButton] = []
         head = PlainLabel(words.HEAD, font=fonts.serif(fonts.ANSWER), parent=self)
         lead = PlainLabel(words.LEAD, font=fonts.sans(fonts.LEAD), ink=SECOND, parent=self)
         for label in (head, lead):
@@ -66,6 +67,7 @@ class FirstSteps(Inked):
             word.setProperty("path", str(path))
             word.clicked.connect(self._open_sample)
             flow.addWidget(word)
+            self.sample_links.append(word)
         return box
 
     def _open_sample(self) -> None:
