@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QApplication, QFrame, QMainWindow, QMessageBox, QS
 from desktop.appearance import Appearance
 from desktop.document import Document
 from desktop.evaluator import Evaluator
+from desktop.files.dropping import Dropping
 from desktop.files.filing import Filing, is_sample
 from desktop.menus import Menus
 from desktop.page import Page
@@ -25,6 +26,7 @@ from desktop.words.numbers import Numbers
 if TYPE_CHECKING:
     from core.paste.parts import Target
     from desktop.first.sample_line import SampleLine
+    from desktop.paste.window import PasteWindow
 
 
 class MainWindow(QMainWindow):
@@ -61,6 +63,9 @@ class MainWindow(QMainWindow):
         self.page.wants.connect(self._lead_to)
         self.page.pastes.connect(self._paste_topic)
         self.page.sample_wanted.connect(self.filing.open)
+        self._dropping = Dropping(self)
+        self._dropping.plan_dropped.connect(self.filing.open)
+        self._dropping.list_dropped.connect(self._paste_file)
         self._connect_menus()
         self._title()
 
@@ -144,6 +149,7 @@ class MainWindow(QMainWindow):
         sample = path is not None and is_sample(path)
         if sample and self.sample_line is None:
             from desktop.first.sample_line import SampleLine
+    from desktop.paste.window import PasteWindow
 
             self.sample_line = SampleLine(self.menus.samples)
             self.sample_line.starts_empty.connect(self._start_new)
@@ -186,12 +192,16 @@ class MainWindow(QMainWindow):
     def _paste_mine(self) -> None:
         self._paste("mine")
 
-    def _paste(self, target: Target) -> None:
+    def _paste_file(self, path: Path) -> None:
+        self._paste("for sale").text.insert_file(path)
+
+    def _paste(self, target: Target) -> PasteWindow:
         from desktop.paste.window import PasteWindow
 
         dialog = PasteWindow(self.document, target, self)
         dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         dialog.open()
+        return dialog
 
     def _tell_keys(self) -> None:
         self._tell(labels.KEYBOARD_TEXT)

@@ -2,34 +2,37 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QColor, QTextBlock, QTextCharFormat, QTextCursor
+from PySide6.QtCore import QEvent, QModelIndex
 from PySide6.QtWidgets import (
     QAbstractItemView,
-    QComboBox,
     QDialog,
+    QFrame,
     QGridLayout,
     QHBoxLayout,
     QHeaderView,
-    QLabel,
-    QPlainTextEdit,
-    QPushButton,
-    QTableWidget,
-    QTableWidgetItem,
-    QTextEdit,
+    QTableView,
+    QVBoxLayout,
     QWidget,
 )
 
-from core.paste.parts import Line, Listing, Mark, Target, settle
-from core.paste.read import read_list
+from core.paste.parts import Choice, Line, Mark, Target, settle
 from core.paste.take import add_for_sale, add_my_animals
+from desktop import fonts
 from desktop.document import Document
-from desktop.theme import colours_of
+from desktop.forms.fields import SentenceChoice
+from desktop.paste.asking import Asking
+from desktop.paste.reading import Reading
+from desktop.paste.rows import ListingRows
+from desktop.paste.text import ListText
+from desktop.theme import SECOND, Colours, colours_of
+from desktop.widgets.inked import Inked, button
+from desktop.widgets.labels import PlainLabel
 from desktop.words import paste as words
 
 # A list longer than this is cut on the way in, so that typing in it stays quick.
 _LONGEST = 200_000
-_NUMBERS = (2, 3)
+_TARGETS: tuple[Target, ...] = ("for sale", "mine")
+_ROW = 28
 
 
 class PasteWindow(QDialog):
@@ -38,152 +41,178 @@ class PasteWindow(QDialog):
     def __init__(self, document: Document, target: Target, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._document = document
-        self._target = target
-        self._listing = Listing(())
-        self._open: tuple[int, Line, Mark] | None = None
+        self._reading = Reading(self)
+        self._wanted: int | None = None
+        self._colours: Colours | None = None
         self.setWindowTitle(words.TITLE)
-        self.resize(1040, 620)
-        self.text = QPlainTextEdit()
-        self.text.setPlaceholderText(words.EXAMPLE)
-        self.text.setAccessibleName(words.LEFT)
-        self.text.setTabChangesFocus(True)
-        self.table = _table()
-        self.question = _plain_label()
-        self.choices = QComboBox()
-        self.choices.setAccessibleName(words.CHOICES)
-        self.use = QPushButton(words.USE)
-        self.summary = _plain_label()
-        self.add = QPushButton()
-        for button in (self.use, self.add):
-            button.setAutoDefault(False)
+        serif = fonts.serif(fonts.SENTENCE, bold=True)
+        self.target = SentenceChoice(words.TARGET_NAME, serif, tuple(words.TARGETS[one] for one in _TARGETS))
+        self.target.setCurrentIndex(_TARGETS.index(target))
+        self.text = ListText()
+        self.rows = ListingRows(self)
+        self.table = _table(self.rows)
+        self.asking = Asking()
+        self.summary = PlainLabel(font=fonts.sans(fonts.FORM), ink=SECOND)
+        self.summary.setWordWrap(True)
+        self.add = button("", "main")
+        self.close_button = button(words.CLOSE, "plain")
+        self._page = Inked(self)
         self._lay_out()
+        self.resize(1080, 640)
+        self._ink()
         self.text.textChanged.connect(self._read)
-        self.use.clicked.connect(self._settle)
-        self.choices.currentIndexChanged.connect(self._chosen)
+        self.text.refused.connect(self.summary.setText)
+        self.target.currentIndexChanged.connect(self._read)
+        self.asking.settled.connect(self._settle)
+        self.table.selectionModel().currentRowChanged.connect(self._row_chosen)
         self.add.clicked.connect(self._add)
+        self.close_button.clicked.connect(self.reject)
+        self._reading.done.connect(self._show)
+        self._reading.progressed.connect(self._tell_progress)
         self._read()
 
+    def changeEvent(self, event: QEvent) -> None:  # noqa: D102
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.PaletteChange:
+            self._ink()
+
+    def _ink(self) -> None:
+        colours = colours_of(self.palette())
+        # A sheet changes palettes too: only another set of colours counts.
+        if colours is self._colours:
+            return
+        self._colours = colours
+        self._page.dress()
+        self.rows.ink(colours)
+        self.table.horizontalHeader().setStyleSheet(
+            f"QHeaderView::section {{ background: transparent; border: none; color: {colours.second};"
+            " padding: 2px 4px 4px 2px; }"
+        )
+
     def _lay_out(self) -> None:
-        grid = QGridLayout(self)
-        grid.setContentsMargins(24, 24, 24, 24)
+        head = QHBoxLayout()
+        head.setSpacing(6)
+        head.addWidget(PlainLabel(words.HEAD, font=fonts.serif(fonts.SENTENCE), ink=SECOND))
+        head.addWidget(self.target)
+        head.addStretch(1)
+        grid = QGridLayout()
         grid.setHorizontalSpacing(24)
-        grid.setVerticalSpacing(8)
+        grid.setVerticalSpacing(4)
         for column, (name, widget) in enumerate(((words.LEFT, self.text), (words.RIGHT, self.table))):
-            label = QLabel(name)
+            label = PlainLabel(name, font=fonts.sans(fonts.HEAD), ink=SECOND)
             label.setBuddy(widget)
             grid.addWidget(label, 0, column)
-            grid.addWidget(widget, 1, column)
+            grid.addWidget(_hairline(), 1, column)
+            grid.addWidget(widget, 2, column)
+            grid.addWidget(_hairline(), 3, column)
             grid.setColumnStretch(column, 2 + column)
-        grid.addWidget(self.question, 2, 0, 1, 2)
-        for line, widgets in ((3, (self.choices, self.use)), (4, (self.summary, self.add))):
-            row = QHBoxLayout()
-            row.addWidget(widgets[0], 1)
-            row.addWidget(widgets[1])
-            grid.addLayout(row, line, 0, 1, 2)
+        foot = QHBoxLayout()
+        foot.setSpacing(16)
+        foot.addWidget(self.summary, 1)
+        foot.addWidget(self.add)
+        foot.addWidget(self.close_button)
+        page = QVBoxLayout(self._page)
+        page.setContentsMargins(24, 16, 24, 16)
+        page.setSpacing(12)
+        page.addLayout(head)
+        page.addLayout(grid, 1)
+        page.addWidget(self.asking)
+        page.addLayout(foot)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.addWidget(self._page)
+
+    def _target(self) -> Target:
+        return _TARGETS[self.target.currentIndex()]
 
     def _read(self) -> None:
-        text = self.text.toPlainText()[:_LONGEST]
-        self._listing = read_list(text, self._document.plan, self._target)
-        self.table.setRowCount(len(self._listing.lines))
-        for number, line in enumerate(self._listing.lines):
-            for column, cell in enumerate(words.row(self._document.plan, line)):
-                item = QTableWidgetItem(cell)
-                if column in _NUMBERS:
-                    item.setTextAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
-                self.table.setItem(number, column, item)
-        self.summary.setText(words.summary(self._listing))
-        clear = [line for line in self._listing.lines if line.settled]
-        count = len(clear) if self._target == "for sale" else sum(line.quantity for line in clear)
-        self.add.setText(words.add_button(self._target, count))
+        self._reading.read(self.text.toPlainText()[:_LONGEST], self._document.plan, self._target())
+
+    def _tell_progress(self, done: int, of: int) -> None:
+        self.add.setEnabled(False)
+        self.summary.setText(words.reading(done, of))
+
+    def _show(self) -> None:
+        listing = self._reading.listing
+        self.rows.show_listing(listing, self._document.plan)
+        self.summary.setText(words.summary(listing))
+        clear = [line for line in listing.lines if line.settled]
+        count = len(clear) if self._target() == "for sale" else sum(line.quantity for line in clear)
+        self.add.setText(words.add_button(self._target(), count))
         self.add.setEnabled(bool(clear))
-        self._underline()
+        self.text.underline(listing)
         self._ask()
 
-    def _underline(self) -> None:
-        """A wavy line under the unclear words, where the lines stand as they were typed."""
-        ink = QTextCharFormat()
-        ink.setUnderlineStyle(QTextCharFormat.UnderlineStyle.WaveUnderline)
-        ink.setUnderlineColor(QColor(colours_of(self.palette()).error))
-        block, found = self.text.document().begin(), []
-        for line in self._listing.lines:
-            while block.isValid() and not block.text().strip():
-                block = block.next()
-            shown = block.text() if block.isValid() else ""
-            start = shown.find(line.text)
-            if start >= 0:
-                found += [self._stretch(block, start, mark, ink) for mark in line.marks]
-            block = block.next()
-        self.text.setExtraSelections(found)
-
-    def _stretch(self, block: QTextBlock, start: int, mark: Mark, ink: QTextCharFormat) -> QTextEdit.ExtraSelection:
-        stretch = QTextEdit.ExtraSelection()
-        stretch.cursor = QTextCursor(self.text.document())
-        stretch.cursor.setPosition(_place(block, start + mark.start))
-        stretch.cursor.setPosition(_place(block, start + mark.end), QTextCursor.MoveMode.KeepAnchor)
-        stretch.format = ink
-        return stretch
-
     def _ask(self) -> None:
-        marked = ((number, line) for number, line in enumerate(self._listing.lines) if line.marks)
-        found = next(marked, None)
-        self._open = (found[0], found[1], found[1].marks[0]) if found else None
-        self.choices.clear()
-        if self._open is None:
-            self.question.setText(words.ALL_CLEAR if self._listing.lines else "")
-        else:
-            number, line, mark = self._open
-            self.question.setText(words.question(number + 1, line, mark))
-            self.choices.addItems([choice.words for choice in mark.choices] or [words.TO_TYPE])
+        lines = self._reading.listing.lines
+        number = self._wanted
+        if number is None or number >= len(lines) or lines[number].settled:
+            number = next((place for place, line in enumerate(lines) if line.marks), None)
+        self._wanted = number
+        self.asking.ask(self._reading.listing, number)
+        if number is not None and self.table.currentIndex().row() != number:
             self.table.selectRow(number)
-        # Nothing is chosen beforehand: a careless Enter must not guess.
-        self.choices.setPlaceholderText(words.CHOOSE if self._open else "")
-        self.choices.setCurrentIndex(-1)
-        self.choices.setEnabled(self._open is not None and not self._listing.unread)
-        self._chosen()
 
-    def _chosen(self) -> None:
-        has_choices = self._open is not None and bool(self._open[2].choices)
-        self.use.setEnabled(has_choices and self.choices.currentIndex() >= 0 and not self._listing.unread)
+    def _row_chosen(self, now: QModelIndex) -> None:
+        lines = self._reading.listing.lines
+        if now.isValid() and now.row() < len(lines) and now.row() != self._wanted:
+            self.text.show_line(self._reading.listing, now.row())
+            if not lines[now.row()].settled:
+                self._wanted = now.row()
+                self._ask()
 
-    def _settle(self) -> None:
-        if self._open is not None:
-            number, line, mark = self._open
-            texts = [other.text for other in self._listing.lines]
-            texts[number] = settle(line, mark, mark.choices[self.choices.currentIndex()])
-            self.text.setPlainText("\n".join(texts))
+    def _settle(self, mark: Mark, places: list[int], choice: Choice) -> None:
+        lines = self._reading.listing.lines
+        if self._reading.busy or not all(place < len(lines) for place in places):
+            return
+        texts = [_settled(line, mark, choice) if at in places else line.text for at, line in enumerate(lines)]
+        self.text.replace_lines(texts)
 
     def _add(self) -> None:
-        lines = [line for line in self._listing.lines if line.settled]
-        add = add_for_sale if self._target == "for sale" else add_my_animals
+        lines = [line for line in self._reading.listing.lines if line.settled]
+        add = add_for_sale if self._target() == "for sale" else add_my_animals
         faults = self._document.edit(add(self._document.plan, lines), words.added(len(lines)))
         if faults:
             self.summary.setText(faults[0].message)
             return
-        self.text.setPlainText("\n".join(line.text for line in self._listing.lines if line.marks))
-        if not self._listing.lines:
+        self.text.setPlainText("\n".join(line.text for line in self._reading.listing.lines if line.marks))
+        if not self._reading.listing.lines:
             self.accept()
 
 
-def _place(block: QTextBlock, letters: int) -> int:
-    """The place after so many letters of a block; Qt counts some letters as two."""
-    return block.position() + len(block.text()[:letters].encode("utf-16-le", "surrogatepass")) // 2
+def _settled(line: Line, asked: Mark, choice: Choice) -> str:
+    """The line with the mark that was asked about said clearly; it may stand elsewhere in another line."""
+    mark = next((one for one in line.marks if (one.reason, one.choices) == (asked.reason, asked.choices)), None)
+    return settle(line, mark, choice) if mark else line.text
 
 
-def _table() -> QTableWidget:
-    table = QTableWidget(0, len(words.COLUMNS))
-    table.setHorizontalHeaderLabels(words.COLUMNS)
+def _table(rows: ListingRows) -> QTableView:
+    table = QTableView()
+    table.setModel(rows)
     table.setAccessibleName(words.RIGHT)
-    table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+    table.setFrameShape(QFrame.Shape.NoFrame)
+    table.setFont(fonts.sans(fonts.FORM))
     table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+    table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
     table.setTabKeyNavigation(False)
     table.setShowGrid(False)
-    table.horizontalHeader().setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
+    table.setWordWrap(False)
+    head = table.horizontalHeader()
+    head.setFont(fonts.sans(fonts.HEAD))
+    head.setHighlightSections(False)
+    head.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
+    for column in range(1, len(words.COLUMNS)):
+        head.setSectionResizeMode(column, QHeaderView.ResizeMode.Fixed)
+        wide = max(table.fontMetrics().horizontalAdvance(word) for word in (words.COLUMNS[column], words.UNCLEAR))
+        table.setColumnWidth(column, wide + 24)
     table.verticalHeader().hide()
+    table.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
+    table.verticalHeader().setDefaultSectionSize(max(_ROW, table.fontMetrics().height() + 8))
     return table
 
 
-def _plain_label() -> QLabel:
-    label = QLabel()
-    label.setTextFormat(Qt.TextFormat.PlainText)
-    label.setWordWrap(True)
-    return label
+def _hairline() -> QFrame:
+    line = QFrame()
+    line.setProperty("look", "hairline")
+    line.setFixedHeight(1)
+    return line

@@ -10,13 +10,17 @@ from pathlib import Path
 import pytest
 from answering import answers
 from files_cases import change, plan_file
-from PySide6.QtWidgets import QFileDialog, QMessageBox
+from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
+from PySide6.QtGui import QDragEnterEvent, QDropEvent
+from PySide6.QtWidgets import QApplication, QFileDialog, QMessageBox
 from pytestqt.qtbot import QtBot
 from windows import Open
 
 from core.plan.read import load_plan
 from desktop.files.saving import save_plan, with_suffix
+from desktop.paste.window import PasteWindow
 from desktop.plan_files import SAMPLE
+from desktop.window import MainWindow
 
 SAVE, DROP, STAY = "Save", "Throw the changes away", "Cancel"
 
@@ -207,3 +211,26 @@ def full_disk() -> Iterator[None]:
         yield
     finally:
         resource.setrlimit(resource.RLIMIT_FSIZE, (soft, hard))
+
+
+def test_dropped_files_are_opened_or_pasted(start: Open, mine: Path) -> None:
+    window = start()
+    drop(window, mine)
+    assert window.document.path == mine
+    listed = mine.with_name("list.txt")
+    listed.write_text("0.1 amel 90\n1.0 what 50\n")
+    drop(window, listed)
+    dialog = window.findChild(PasteWindow)
+    assert dialog is not None
+    assert dialog.summary.text() == "1 line is clear, 1 still to settle."
+    dialog.close()
+
+
+def drop(window: MainWindow, path: Path) -> None:
+    mime = QMimeData()
+    mime.setUrls([QUrl.fromLocalFile(str(path))])
+    copy, left, none = Qt.DropAction.CopyAction, Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
+    enter = QDragEnterEvent(QPoint(200, 200), copy, mime, left, none)
+    QApplication.sendEvent(window, enter)
+    assert enter.isAccepted()
+    QApplication.sendEvent(window, QDropEvent(QPointF(200, 200), copy, mime, left, none))

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
+from pathlib import Path
+
+from PySide6.QtCore import QMimeData, Qt, QUrl
 from pytestqt.qtbot import QtBot
 
+from core.paste.parts import MOST_LINES
 from core.plan.read import load_plan
 from desktop.document import Document
 from desktop.paste.window import PasteWindow
@@ -20,13 +23,11 @@ def test_thirty_lines_are_added_in_one_step(qtbot: QtBot) -> None:
     qtbot.addWidget(window)
     window.text.setPlainText("\n".join(LINES))
     assert window.summary.text() == "28 lines are clear, 2 still to settle."
-    assert window.question.text() == "Line 29, “ph”: how likely it is het is not said."
-    assert not window.use.isEnabled()
-    window.choices.setCurrentIndex(0)
-    qtbot.mouseClick(window.use, Qt.MouseButton.LeftButton)
-    window.choices.setCurrentIndex(0)
-    qtbot.mouseClick(window.use, Qt.MouseButton.LeftButton)
-    assert window.question.text() == "Every line is clear."
+    assert window.asking.question.text() == "Line 29, “ph”: how likely it is het is not said."
+    window.asking.choices[0].click()
+    window.asking.choices[0].click()
+    assert window.asking.question.text() == "Every line is clear."
+    assert window.asking.choices == []
     assert window.add.text() == "Add 30 to what is for sale"
     qtbot.mouseClick(window.add, Qt.MouseButton.LeftButton)
     assert len(document.plan.for_sale) == len(before.for_sale) + 30
@@ -50,3 +51,55 @@ def test_unclear_words_are_underlined_where_they_stand(qtbot: QtBot) -> None:
     window.text.setPlainText("0.1 amel\n\n  \U0001f40d\U0001f40d 0.1 amel what")
     underlined = [stretch.cursor.selectedText() for stretch in window.text.extraSelections()]
     assert underlined == ["\U0001f40d\U0001f40d", "what"]
+
+
+def test_the_same_unclear_word_is_settled_in_all_its_lines(qtbot: QtBot) -> None:
+    window = PasteWindow(Document(load_plan(SAMPLE)), "for sale")
+    qtbot.addWidget(window)
+    window.text.setPlainText("0.1 amel ph lav 150\n1.0 amel 90\n1.0 ph lav 70")
+    assert window.asking.question.text().startswith("Lines 1 and 3, “ph”")
+    window.asking.choices[0].click()
+    assert window.summary.text() == "3 lines are clear, 0 still to settle."
+    window.text.undo()
+    assert "0.1 amel ph lav 150" in window.text.toPlainText()
+
+
+def test_a_row_that_is_chosen_is_asked_about(qtbot: QtBot) -> None:
+    window = PasteWindow(Document(load_plan(SAMPLE)), "for sale")
+    qtbot.addWidget(window)
+    window.text.setPlainText("0.1 amel ph lav 150\n1.0 amel 90\n0.1 double het")
+    window.table.selectRow(2)
+    assert window.asking.question.text().startswith("Line 3")
+    assert window.asking.question.text().endswith("Write it more clearly in the list above.")
+
+
+def test_a_long_list_is_read_in_slices(qtbot: QtBot) -> None:
+    window = PasteWindow(Document(load_plan(SAMPLE)), "for sale")
+    qtbot.addWidget(window)
+    window.text.setPlainText("\n".join(f"0.1 amel 66% het lav {number}" for number in range(MOST_LINES + 5)))
+    assert window.summary.text().startswith("Reading: ")
+    assert not window.add.isEnabled()
+    qtbot.waitUntil(lambda: window.summary.text() == "1000 lines are clear, 0 still to settle. 5 more were not read.")
+    assert window.rows.rowCount() == MOST_LINES
+
+
+def test_a_file_is_dropped_on_the_list(qtbot: QtBot, tmp_path: Path) -> None:
+    window = PasteWindow(Document(load_plan(SAMPLE)), "for sale")
+    qtbot.addWidget(window)
+    for name, data in (("list.csv", b"sex,genes,price\r\nfemale,amel,90\r\n"), ("picture.png", b"\x89PNG\0\0")):
+        (tmp_path / name).write_bytes(data)
+        mime = QMimeData()
+        mime.setUrls([QUrl.fromLocalFile(str(tmp_path / name))])
+        assert window.text.canInsertFromMimeData(mime)
+        window.text.insertFromMimeData(mime)
+    assert window.summary.text().startswith("picture.png is not a text or CSV file")
+    assert window.add.text() == "Add 1 to what is for sale"
+
+
+def test_what_a_list_is_of_can_be_changed(qtbot: QtBot) -> None:
+    window = PasteWindow(Document(load_plan(SAMPLE)), "for sale")
+    qtbot.addWidget(window)
+    window.text.setPlainText("0.2 amel")
+    assert not window.add.isEnabled()
+    window.target.setCurrentIndex(1)
+    assert window.add.text() == "Add 2 to my animals"
