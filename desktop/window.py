@@ -149,7 +149,6 @@ class MainWindow(QMainWindow):
         sample = path is not None and is_sample(path)
         if sample and self.sample_line is None:
             from desktop.first.sample_line import SampleLine
-    from desktop.paste.window import PasteWindow
 
             self.sample_line = SampleLine(self.menus.samples)
             self.sample_line.starts_empty.connect(self._start_new)
