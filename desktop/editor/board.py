@@ -43,6 +43,7 @@ class Board(QWidget):
         self._lanes: dict[Key, Lane] = {}
         self.lines: list[Line] = []
         self._chosen: Key | None = None
+        self._is_fitting = False
         self.setAccessibleName(words.LINES)
         self._layout = QVBoxLayout(self)
         self._layout.setContentsMargins(0, 0, 0, 1)
@@ -54,8 +55,11 @@ class Board(QWidget):
         return self._chosen
 
     def choose(self, key: Key | None) -> None:
-        """Looks at another line."""
-        if key != self._chosen:
+        """Looks at another line; lines about the whole route have nothing to look at."""
+        if key is not None and key.kind not in ("group", "pairing"):
+            return
+        # A line that goes hands its focus on to others, which may go as well: nobody chose those.
+        if key != self._chosen and not self._is_fitting:
             self._chosen = key
             self.update()
             self.chosen_changed.emit()
@@ -75,7 +79,9 @@ class Board(QWidget):
         keyed = [(_key(lane), lane) for lane in lanes(plan, route)]
         self._lanes = dict(keyed)
         keys = [key for key, _ in keyed if key != FINISHED]
+        self._is_fitting = True
         is_other = self._fit([*keys, FINISHED, COUNTS])
+        self._is_fitting = False
         for line in self.lines:
             at = Where(plan, route, line.key.id, self._numbers)
             is_other |= line.show_line(*self._told(at, line.key))

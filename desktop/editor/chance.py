@@ -143,8 +143,10 @@ class ChanceChart(QWidget):
         width = QFontMetricsF(painter.font()).horizontalAdvance(text)
         x = min(max(self._x(season) - width / 2, _LEFT), self.width() - width - 2)
         y = self._y(chance) + (-10 if above else 20)
+        if y > self.height() - _BOTTOM - 4:
+            y = self._y(chance) - 10
         painter.setPen(colour(ink))
-        painter.drawText(QPointF(x, min(max(y, _TOP - 6), self.height() - _BOTTOM - 6)), text)
+        painter.drawText(QPointF(x, max(y, _TOP - 6)), text)
 
 
 def _chances(one: Finding | None) -> list[float]:

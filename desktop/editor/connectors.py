@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from PySide6.QtCore import QPointF
+from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QPainter, QPainterPath, QPen
 
 from core.plan.model import Held
@@ -22,6 +22,7 @@ Placed = tuple[Lane, float]
 def connectors(painter: QPainter, drawing: Lanes, placed: Sequence[Placed]) -> None:
     """Draws one line per group that is held back within the seasons of the plan."""
     painter.setPen(QPen(colour(drawing.colours.notes), 1.2))
+    painter.setBrush(Qt.BrushStyle.NoBrush)
     for lane, middle in placed:
         if isinstance(lane, Stay) and isinstance(lane.group, Held) and lane.arrives <= drawing.plan.goal.seasons:
             for source, start in _sources(placed, lane):

@@ -22,7 +22,6 @@ from desktop.widgets.inked import button
 from desktop.widgets.labels import PlainLabel
 from desktop.words import editor as words
 from desktop.words import editor_details as said
-from desktop.words.names import titled
 from desktop.words.numbers import Numbers
 
 
@@ -118,7 +117,7 @@ class Details(QWidget):
             self._show_body(self.mine)
         else:
             count = groups.size(group)
-            self.carries.show_carries(at.plan, titled(at.id), group.carries or {}, group.sex, count)
+            self.carries.show_carries(at.plan, words.short_title(at.id), group.carries or {}, group.sex, count)
             self.title.setText(self.carries.title.text())
             self._show_body(self.carries)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent
-from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from desktop import fonts
 from desktop.document import Document
@@ -30,18 +30,16 @@ class FindingLine(QWidget):
         self.lead = RunsText(fonts.sans(fonts.LEAD), fonts.sans(fonts.LEAD, bold=True), self)
         self.progress = Progress(self)
         self.working = Working(document, self)
-        side = QHBoxLayout()
-        side.setSpacing(12)
-        side.addWidget(self.progress)
-        side.addWidget(self.working, 0, Qt.AlignmentFlag.AlignTop)
-        layout = QGridLayout(self)
+        below = QHBoxLayout()
+        below.setSpacing(12)
+        below.addWidget(self.lead, 1)
+        below.addWidget(self.progress)
+        below.addWidget(self.working, 0, Qt.AlignmentFlag.AlignTop)
+        layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.setHorizontalSpacing(24)
-        layout.setVerticalSpacing(2)
-        layout.setColumnStretch(0, 1)
-        layout.addWidget(self.head, 0, 0)
-        layout.addLayout(side, 0, 1, Qt.AlignmentFlag.AlignTop)
-        layout.addWidget(self.lead, 1, 0, 1, 2)
+        layout.setSpacing(2)
+        layout.addWidget(self.head)
+        layout.addLayout(below)
 
     def show_finding(self, now: Finding | None, before: Finding | None, problem: str) -> None:
         """Shows what the route comes to; `problem`: why it cannot reach the goal at all."""
@@ -65,14 +63,12 @@ class Progress(QWidget):
         self._words = PlainLabel(font=fonts.sans(fonts.HEAD), ink=NOTES, parent=self)
         self._words.setAlignment(Qt.AlignmentFlag.AlignRight)
         layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 4, 0, 8)
+        layout.setContentsMargins(0, 0, 0, 6)
         layout.addWidget(self._words)
-        policy = QSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
-        policy.setRetainSizeWhenHidden(True)
-        self.setSizePolicy(policy)
+        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
 
     def sizeHint(self) -> QSize:  # noqa: D102
-        return QSize(_BAR, self._words.sizeHint().height() + 14)
+        return QSize(_BAR, self._words.sizeHint().height() + 6)
 
     def show_share(self, one: Finding | None, *, stopped: bool) -> None:
         """Shows how far the route is, or nothing where there is nothing to wait for."""
@@ -91,7 +87,7 @@ class Progress(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setPen(Qt.PenStyle.NoPen)
         colours = colours_of(self.palette())
-        bar = QRectF(0, self.height() - 6, self.width(), 4)
+        bar = QRectF(0, self.height() - 4, self.width(), 4)
         for share, ink in ((1.0, colours.hairline), (self._share, colours.accent)):
             painter.setBrush(colour(ink))
             painter.drawRoundedRect(QRectF(bar.left(), bar.top(), bar.width() * share, bar.height()), 2, 2)

@@ -19,11 +19,11 @@ GROUPS: dict[str, Sentence] = {
     "named": (choices.origin, choices.animals, *_STAY),
     "hold": (choices.origin, fields.COUNT, choices.sex, words.FROM, choices.sources, choices.picks),
 }
-_GROWS: Sentence = (words.GROWS_FOR, fields.READY, words.GROWS_UNIT)
+_KEPT: Sentence = (words.TO_USE, choices.kept, words.AND_GROWN, fields.READY, words.GROWS_UNIT)
 MORE: dict[str, Sentence] = {
-    "buy": _GROWS,
-    "own": (words.USED_AT, fields.PRICE, words.EACH, choices.kept, *_GROWS),
-    "named": (choices.sex, words.USED_AT, fields.PRICE, words.EACH, choices.kept, *_GROWS),
+    "buy": (words.GROWS_FOR, fields.READY, words.GROWS_UNIT),
+    "own": (words.COST, fields.PRICE, words.EACH, *_KEPT),
+    "named": (words.THEY_ARE, choices.sex, words.COST_TOO, fields.PRICE, words.EACH, *_KEPT),
     "hold": (words.STAY_UNTIL, fields.UNTIL),
 }
 PAIRING: Sentence = (words.PAIR, choices.males, words.WITH, choices.females, choices.when)

@@ -225,9 +225,11 @@ def _field_sheet(kind: str, colours: Colours, rule: Rule, *, refused: bool = Fal
     line = f"2px solid {colours.error}" if refused else f"{2 if rule == 'strong' else 1}px solid {ink}"
     below = 0 if refused or rule == "strong" else 1
     focus = colours.error if refused else colours.accent
+    arrow = " QComboBox::drop-down { border: none; background: transparent; }" if kind == "QComboBox" else ""
     return (
         f"{kind} {{ background: transparent; color: {colours.text}; border: none;"
         f" border-bottom: {line}; padding: 0px 2px {below}px 2px; }}"
         f"{kind}:hover {{ background: {colours.hover}; }}"
         f"{kind}:focus {{ background: {colours.selected}; border-bottom: 2px solid {focus}; padding-bottom: 0px; }}"
+        f"{arrow}"
     )

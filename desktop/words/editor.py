@@ -7,7 +7,7 @@ import re
 from core.plan.limits import MOST_ANIMALS_IN_GROUP
 from core.plan.model import Animal, Forms, ForSale, Group, Plan, Sex
 from desktop.words.animals import animal_title
-from desktop.words.names import name_of, titled
+from desktop.words.names import name_of, shortened, titled
 from desktop.words.numbers import PlainNumbers, counted, listed, price
 
 BACK, DONE, UNDO = "‹ All routes", "Done", "Undo last change"
@@ -32,7 +32,8 @@ FROM, TAKING, FIRST_THEN, THEN, OR, ELSE, AND = "from", "taking", "first, then",
 ANY_YOUNG, NO_OTHERS, TAKE_OUT_LOOK = "any young", "no others", "leave this look out"
 PAIR, WITH, EVERY_SEASON, SOME_SEASONS = "Pair", "with", "in every season they can", "from season"
 GROWS_FOR, GROWS_UNIT, NONE = "Breeder-size after growing", "seasons here", "0"
-USED_AT, STAY_UNTIL = "Using them costs", "They stay to season"
+THEY_ARE, COST, COST_TOO, TO_USE = "They are", "They cost", "cost", "to use, are"
+AND_GROWN, STAY_UNTIL = "and breeder-size after growing", "They stay to season"
 BUY_FINISHED, NEVER = "While the goal is not met, buy the finished animals in season", "never"
 TRY, OF, TRY_END, TRY_COUNTS_OF, NOTHING = "Try", "of", "to see how many it takes.", "Try several counts of", "nothing"
 SETUP = "Setting this route up costs"
@@ -52,6 +53,7 @@ MINE_HEAD = "Which of my animals"
 NAME_NEEDED = "A name is needed to tell them apart: type one, or press Escape to keep what was there."
 ROUTE_NAME_NEEDED = "A route needs a name: type one, or press Escape to keep what was there."
 NO_YOUNG = "Nobody in this route breeds yet whose young could be held back: pair animals first."
+_MOST_NAMES = 4
 ONE_AT_LEAST = "At least one animal must stay chosen. To leave them all out, remove this line."
 NO_OUTRIGHT_PRICE = "What the finished animals cost ready-made is not said yet: give that price with the goal first."
 
@@ -101,12 +103,12 @@ def none_here(sex: str) -> str:
 
 def breeds_as(name: str, sex: Sex) -> str:
     """Why a sex cannot change."""
-    return f"{titled(name)} breed as {sex}s in this route: take them out of their pairings first."
+    return f"{short_title(name)} breed as {sex}s in this route: take them out of their pairings first."
 
 
 def from_own_young(name: str) -> str:
     """Why young cannot come from a pairing that they would have to be in first."""
-    return f"{titled(name)} would have to come from young of their own: choose a pairing that breeds before them."
+    return f"{short_title(name)} would have to come from young of their own: choose a pairing that breeds before them."
 
 
 def gone_before(arrives: int, leaves: int) -> str:
@@ -207,13 +209,25 @@ def moved(name: str) -> str:
 
 def takes_along(names: tuple[str, ...]) -> str:
     """What goes with what is removed; empty for nothing."""
-    return f"Removing this takes along {listed([titled(name) for name in names])}." if names else ""
+    return f"Removing this takes along {several(names)}." if names else ""
 
 
 def took_along(name: str, names: tuple[str, ...]) -> str:
     """What went with what was removed."""
-    along = f", and with it {listed([titled(one) for one in names])}" if names else ""
-    return f"Removed {titled(name)}{along}. Undo brings {'them' if names else 'it'} back."
+    along = f", and with it {several(names)}" if names else ""
+    return f"Removed {short_title(name)}{along}. Undo brings {'them' if names else 'it'} back."
+
+
+def several(names: tuple[str, ...]) -> str:
+    """Names in a sentence, not more than a few of them."""
+    shown = [short_title(name) for name in names[:_MOST_NAMES]]
+    more = len(names) - len(shown)
+    return listed([*shown, f"{more} more"] if more else shown)
+
+
+def short_title(name: str) -> str:
+    """A name in a sentence that has to stay readable."""
+    return shortened(titled(name))
 
 
 def order_note(place: int, of: int, *, held: bool) -> str:
@@ -246,7 +260,7 @@ def too_young(breeds: int) -> str:
 
 def breeds_with_nobody(group: Group) -> str:
     """Why animals do nothing in the route."""
-    return f"{titled(group.id)} breed with nobody yet: pair them, or they only cost."
+    return f"{short_title(group.id)} breed with nobody yet: pair them, or they only cost."
 
 
 BUY_NEW = {"male": "Buy a male", "female": "Buy a female"}

@@ -7,8 +7,8 @@ from core.plan.model import Animal, Held, Owned, Pairing, Plan, Route
 from desktop.editor.parts import Where
 from desktop.findings import Finding
 from desktop.words.animals import animal_title
-from desktop.words.editor import animals_text, look
-from desktop.words.names import name_of, titled
+from desktop.words.editor import animals_text, look, short_title
+from desktop.words.names import name_of, shortened
 from desktop.words.numbers import counted
 
 FROM_MY_ANIMALS = "What they carry is what is believed of them under my animals, with their parents and their clutches."
@@ -19,7 +19,7 @@ def held_title(plan: Plan, group: Held) -> str:
     """`Daughters: up to 4 females, amel first`."""
     first = f", {look(plan, group.pick[0])} first" if group.pick[0] and len(group.pick) > 1 else ""
     only = f", {look(plan, group.pick[0])} only" if group.pick[0] and len(group.pick) == 1 else ""
-    return f"{titled(group.id)}: up to {counted(group.count, group.sex, f'{group.sex}s')}{first}{only}"
+    return f"{short_title(group.id)}: up to {counted(group.count, group.sex, f'{group.sex}s')}{first}{only}"
 
 
 def looks_head(place: int, of: int) -> str:
@@ -31,7 +31,7 @@ def looks_head(place: int, of: int) -> str:
 
 def mine_title(plan: Plan, group: Owned) -> str:
     """`Dams: Juniper and Hazel`."""
-    return f"{titled(group.id)}: {animals_text(plan, group.animals or ())}"
+    return f"{short_title(group.id)}: {animals_text(plan, group.animals or ())}"
 
 
 def animal_label(plan: Plan, route: Route, group: Owned, one: Animal) -> str:
@@ -41,13 +41,15 @@ def animal_label(plan: Plan, route: Route, group: Owned, one: Animal) -> str:
     other = next(
         (g.id for g in route.groups if isinstance(g, Owned) and g.id != group.id and one.id in (g.animals or ())), None
     )
-    return f"{name}{what}" + (f" (already in {titled(other)})" if other else "")
+    return f"{name}{what}" + (f" (already in {short_title(other)})" if other else "")
 
 
 def pairing_title(pairing: Pairing) -> str:
     """`First pairing: sire × dams`."""
-    sides = " × ".join(", ".join(name_of(name) for name in side) for side in (pairing.males, pairing.females))
-    return f"{titled(pairing.id)}: {sides}"
+    sides = " × ".join(
+        ", ".join(shortened(name_of(name)) for name in side) for side in (pairing.males, pairing.females)
+    )
+    return f"{short_title(pairing.id)}: {sides}"
 
 
 def pairing_facts(at: Where, finding: Finding | None, numbers: Numbers) -> str:

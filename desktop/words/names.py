@@ -28,3 +28,8 @@ def id_of(typed: str) -> str:
         return "-".join(words)
     joined = "_".join(words)
     return joined if "_" in joined else f"{joined}_"
+
+
+def shortened(name: str, most: int = 48) -> str:
+    """A name that is too long for a heading or a sentence, cut at its end."""
+    return name if len(name) <= most else f"{name[: most - 1].rstrip()}…"
