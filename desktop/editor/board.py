@@ -14,7 +14,7 @@ from desktop.editor import fields, table
 from desktop.editor.connectors import connectors
 from desktop.editor.line import LEAST_TALL, Key, Line
 from desktop.editor.parts import Part, Typed, Where
-from desktop.editor.problems import line_problem, route_problem
+from desktop.editor.problems import line_problem
 from desktop.lanes import Breeding, Lane, Stay, lanes
 from desktop.panels.steps.drawing import Lanes
 from desktop.theme import colour, colours_of
@@ -139,7 +139,7 @@ class Board(QWidget):
         if key == FINISHED:
             return words.ROUTE_LINES[0], None, table.finished_sentence(at), ""
         if key == COUNTS:
-            return words.ROUTE_LINES[1], None, table.counts_sentence(at), route_problem(at.plan, at.route)
+            return words.ROUTE_LINES[1], None, table.counts_sentence(at), ""
         problem = line_problem(at.plan, at.route, self._lanes[key])
         if key.kind == "group":
             return "", fields.name_of_line(at, "group"), table.group_sentence(at), problem

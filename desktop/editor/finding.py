@@ -46,6 +46,8 @@ class FindingLine(QWidget):
         plan, numbers = self._document.plan, self._numbers
         if self._document.patient and now is not None and now.stale:
             # The new answer is about to come: until then the one that stands there does not flicker.
+            if problem:
+                self.lead.set_runs((Run(problem),))
             return
         drawn = now and as_drawn(plan, now)
         self.head.set_runs(words.head(plan, drawn, before, numbers))

@@ -80,7 +80,7 @@ def with_group_sex(plan: Plan, route: Route, name: str, sex: Sex) -> Change:
     if sex == group.sex:
         return route
     if any(name in (*one.males, *one.females) for one in route.pairings):
-        return Refused(words.breeds_as(name, group.sex))
+        return Refused(words.breeds_as(group.sex))
     if isinstance(group, Held):
         return with_group(route, replace(group, sex=sex))
     if isinstance(group, Owned) and group.animals is not None:

@@ -16,7 +16,7 @@ from desktop.theme import ERROR, SECOND
 from desktop.widgets.labels import PlainLabel
 
 LEAST_TALL = 38
-_NAMES, _INDENT = 112, 18
+_NAMES, _INDENT = 108, 16
 
 
 class Key(NamedTuple):
@@ -51,8 +51,11 @@ class Line(QWidget):
         self.sentence = Sentence(self)
         self.sentence.asked.connect(self.asked)
         self.sentence.opened.connect(self.opened)
+        self.problem = PlainLabel(font=fonts.sans(fonts.HEAD), parent=self)
+        self.problem.setProperty("look", "caution")
         self.note = PlainLabel(font=fonts.sans(fonts.HEAD), ink=ERROR, parent=self)
-        self.note.setWordWrap(True)
+        for label in (self.problem, self.note):
+            label.setWordWrap(True)
         self._lay_out(indent)
 
     def show_line(self, title: str, name: Typed | None, parts: tuple[Part, ...], problem: str) -> bool:
@@ -63,7 +66,8 @@ class Line(QWidget):
             self.name.setAccessibleName(name.name)
             self.name.hold(name.text)
         is_other = self.sentence.show_parts(parts)
-        self._say(problem)
+        self._say(self.problem, problem)
+        self._say(self.note, "")
         return is_other
 
     def refuse(self, field: str, sentence: str) -> None:
@@ -72,12 +76,11 @@ class Line(QWidget):
             self.name.set_refused(True)
         else:
             self.sentence.refuse(field)
-        self._say(sentence)
+        self._say(self.note, sentence)
 
-    def _say(self, text: str) -> None:
-
-        self.note.setText(text)
-        self.note.setVisible(bool(text))
+    def _say(self, label: PlainLabel, text: str) -> None:
+        label.setText(text)
+        label.setVisible(bool(text))
         self.updateGeometry()
 
     def _rename(self, text: str) -> None:
@@ -97,9 +100,10 @@ class Line(QWidget):
         right = QVBoxLayout()
         right.setSpacing(0)
         right.addWidget(self.sentence)
+        right.addWidget(self.problem)
         right.addWidget(self.note)
         layout = QHBoxLayout(self)
-        layout.setContentsMargins(0, 7, 8, 4)
+        layout.setContentsMargins(0, 7, 2, 4)
         layout.setSpacing(6)
         layout.addWidget(names, 0, Qt.AlignmentFlag.AlignTop)
         layout.addLayout(right, 1)

@@ -32,5 +32,5 @@ def _group_problem(plan: Plan, route: Route, group: Group, stay: Stay) -> str:
     if stay.leaves is not None and stay.leaves < stay.breeds:
         return words.leaves_too_soon(stay.leaves, stay.breeds)
     if not any(group.id in (*one.males, *one.females) for one in route.pairings):
-        return words.breeds_with_nobody(group)
+        return words.WITH_NOBODY
     return words.too_young(stay.breeds) if stay.breeds > plan.goal.seasons else ""

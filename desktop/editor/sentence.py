@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QPushButton, QWidget
+from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtGui import QFont, QPainter, QPaintEvent, QPalette
+from PySide6.QtWidgets import QPushButton, QSizePolicy, QWidget
 
 from desktop import fonts
 from desktop.editor.parts import Chosen, Opens, Part, Typed, Word
 from desktop.forms.fields import SentenceChoice, SentenceField
 from desktop.theme import SECOND
+from desktop.widgets.chevron import ROOM, draw_chevron
 from desktop.widgets.flow import Flow
-from desktop.widgets.inked import button
 from desktop.widgets.labels import PlainLabel, tip
 
 _WIDEST = 190
@@ -28,7 +29,7 @@ class Sentence(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._flow = Flow(self, gap=5, line_gap=2)
+        self._flow = Flow(self, gap=4, line_gap=2)
         self._signs: list[_Sign] = []
         self._parts: dict[str, Typed | Chosen | Opens] = {}
         self.fields: dict[str, SentenceField | SentenceChoice | QPushButton] = {}
@@ -128,7 +129,7 @@ class Sentence(QWidget):
             made = SentenceChoice(part.name, bold, (), self, most=_WIDEST, quiet=True)
             made.activated.connect(self._activated)
         else:
-            made = button("", "field", self, font=bold)
+            made = Opener(bold, self)
             made.clicked.connect(self._opened)
         made.setProperty("key", part.key)
         made.show()
@@ -149,6 +150,25 @@ class Sentence(QWidget):
 
     def _key(self) -> str:
         return str(self.sender().property("key"))
+
+
+class Opener(QPushButton):
+    """A value that is changed below: its words on a rule, with the sign of a choice."""
+
+    def __init__(self, font: QFont, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setProperty("look", "field")
+        self.setFont(font)
+        self.setAutoDefault(False)
+        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
+
+    def sizeHint(self) -> QSize:  # noqa: D102
+        words = self.fontMetrics().size(int(Qt.TextFlag.TextShowMnemonic), self.text())
+        return QSize(words.width() + ROOM + 8, super().sizeHint().height())
+
+    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: D102
+        super().paintEvent(event)
+        draw_chevron(QPainter(self), self.rect(), self.palette().color(QPalette.ColorRole.ButtonText))
 
 
 def _sign(part: Part) -> _Sign:

@@ -5,15 +5,25 @@ from __future__ import annotations
 from typing import Literal
 
 from PySide6.QtCore import QEvent, QSignalBlocker, QSize, Qt, Signal
-from PySide6.QtGui import QFocusEvent, QFont, QFontMetrics, QKeyEvent, QKeySequence, QWheelEvent
+from PySide6.QtGui import (
+    QFocusEvent,
+    QFont,
+    QFontMetrics,
+    QKeyEvent,
+    QKeySequence,
+    QPainter,
+    QPaintEvent,
+    QWheelEvent,
+)
 from PySide6.QtWidgets import QComboBox, QLineEdit, QListView, QWidget
 
-from desktop.theme import LIGHT, Colours
+from desktop.theme import LIGHT, Colours, colour
+from desktop.widgets.chevron import ROOM, draw_chevron
 from desktop.widgets.labels import tip
 
 Rule = Literal["strong", "thin", "none"]
-# Room for the arrow of a choice.
-_ARROW = 24
+# Room for the sign of a choice, and its margins.
+_ARROW = ROOM + 6
 # Room for the text's own margins, and that the last letter is never cut.
 _SPARE = 14
 # An empty field can still be hit.
@@ -192,6 +202,10 @@ class SentenceChoice(QComboBox):
             self._refused = refused
             self._style()
 
+    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: D102
+        super().paintEvent(event)
+        draw_chevron(QPainter(self), self.rect(), colour(self._colours.text))
+
     def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: D102
         super().focusOutEvent(event)
         if self._refused and event.reason() != Qt.FocusReason.PopupFocusReason:
@@ -225,7 +239,7 @@ def _field_sheet(kind: str, colours: Colours, rule: Rule, *, refused: bool = Fal
     line = f"2px solid {colours.error}" if refused else f"{2 if rule == 'strong' else 1}px solid {ink}"
     below = 0 if refused or rule == "strong" else 1
     focus = colours.error if refused else colours.accent
-    arrow = " QComboBox::drop-down { border: none; background: transparent; }" if kind == "QComboBox" else ""
+    arrow = f" QComboBox::drop-down {{ border: none; width: {ROOM}px; }}" if kind == "QComboBox" else ""
     return (
         f"{kind} {{ background: transparent; color: {colours.text}; border: none;"
         f" border-bottom: {line}; padding: 0px 2px {below}px 2px; }}"

@@ -12,7 +12,7 @@ from desktop import fonts
 from desktop.forms.fields import SentenceChoice, SentenceField
 from desktop.theme import Colours, colours_of
 
-Look = Literal["link", "plain", "main", "field"]
+Look = Literal["link", "plain", "main"]
 
 
 class Inked(QWidget):
@@ -41,7 +41,7 @@ class Inked(QWidget):
 
 
 def button(text: str, look: Look, parent: QWidget | None = None, *, font: QFont | None = None) -> QPushButton:
-    """A button: only its words in the accent, outlined, filled for what to do next, or a value on a rule."""
+    """A button: only its words in the accent, outlined, or filled for what to do next."""
     made = QPushButton(text, parent)
     made.setProperty("look", look)
     made.setFont(font or fonts.sans(fonts.FORM, bold=look != "plain"))
@@ -52,6 +52,7 @@ def button(text: str, look: Look, parent: QWidget | None = None, *, font: QFont 
 
 def _sheet(c: Colours) -> str:
     return f"""
+    QLabel[look="caution"] {{ color: {c.caution}; }}
     QFrame[look="hairline"] {{ background: {c.hairline}; }}
     QLabel[look="caution"] {{ color: {c.caution}; }}
     QPlainTextEdit[look="prose"] {{ background: {c.field}; color: {c.text}; border: none;
@@ -69,7 +70,7 @@ def _sheet(c: Colours) -> str:
     QPushButton[look="link"]:focus {{ border-bottom: 2px solid {c.accent}; }}
     QPushButton[look="link"]:disabled {{ color: {c.notes}; }}
     QPushButton[look="field"] {{ background: transparent; border: none; border-bottom: 1px solid {c.rule};
-        color: {c.text}; padding: 0px 2px 1px 2px; }}
+        color: {c.text}; padding: 0px 2px 1px 3px; text-align: left; }}
     QPushButton[look="field"]:hover {{ background: {c.hover}; }}
     QPushButton[look="field"]:focus {{ background: {c.selected}; border-bottom: 2px solid {c.accent};
         padding-bottom: 0px; }}

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from core.plan.limits import MOST_ANIMALS_IN_GROUP
-from core.plan.model import Animal, Forms, ForSale, Group, Plan, Sex
+from core.plan.model import Animal, Forms, ForSale, Plan, Sex
 from desktop.words.animals import animal_title
 from desktop.words.names import name_of, shortened, titled
 from desktop.words.numbers import PlainNumbers, counted, listed, price
@@ -101,9 +101,9 @@ def none_here(sex: str) -> str:
     return f"There are no {sex}s in this route yet: add some first."
 
 
-def breeds_as(name: str, sex: Sex) -> str:
+def breeds_as(sex: Sex) -> str:
     """Why a sex cannot change."""
-    return f"{short_title(name)} breed as {sex}s in this route: take them out of their pairings first."
+    return f"They breed as {sex}s in this route: take them out of their pairings first."
 
 
 def from_own_young(name: str) -> str:
@@ -240,6 +240,7 @@ def order_note(place: int, of: int, *, held: bool) -> str:
 
 NOBODY_BREEDS = "Nobody breeds in this route yet, and nothing is bought finished: it cannot reach the goal."
 NEVER_BREEDS = "This route never breeds: in no season are a male and a female of a pairing there and breeder-size."
+WITH_NOBODY = "They breed with nobody yet: pair them, or they only cost."
 NOTHING_TO_HOLD = "Nothing is ever held back: within the seasons of the goal those pairings have no young."
 
 
@@ -256,11 +257,6 @@ def leaves_too_soon(leaves: int, breeds: int) -> str:
 def too_young(breeds: int) -> str:
     """Why animals never breed."""
     return f"They are breeder-size only in season {breeds}, after the last season of the goal."
-
-
-def breeds_with_nobody(group: Group) -> str:
-    """Why animals do nothing in the route."""
-    return f"{short_title(group.id)} breed with nobody yet: pair them, or they only cost."
 
 
 BUY_NEW = {"male": "Buy a male", "female": "Buy a female"}

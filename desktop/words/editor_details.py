@@ -31,7 +31,8 @@ def looks_head(place: int, of: int) -> str:
 
 def mine_title(plan: Plan, group: Owned) -> str:
     """`Dams: Juniper and Hazel`."""
-    return f"{short_title(group.id)}: {animals_text(plan, group.animals or ())}"
+    name, animals = short_title(group.id), animals_text(plan, group.animals or ())
+    return name if name == animals else f"{name}: {animals}"
 
 
 def animal_label(plan: Plan, route: Route, group: Owned, one: Animal) -> str:
