@@ -10,6 +10,7 @@ from core.explain.fractions import fraction_text
 from core.explain.grids import Cell, Gamete, Grid
 from desktop import fonts
 from desktop.theme import colour, colours_of
+from desktop.why.parts import OUTDATED
 from desktop.words import why as words
 
 _CENTRE = Qt.AlignmentFlag.AlignCenter
@@ -45,6 +46,7 @@ class GridView(QWidget):
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: D102
         painter = QPainter(self)
+        painter.setOpacity(1.0 if self.isEnabled() else OUTDATED)
         colours, grid = colours_of(self.palette()), self._grid
         left = self._side + self._letters
         wide = self._cell * len(grid.dam)

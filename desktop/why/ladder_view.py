@@ -10,6 +10,7 @@ from desktop import fonts
 from desktop.marks import draw_symbol, mark_of
 from desktop.theme import Colours, colour, colours_of
 from desktop.why.ladder_rows import Row, Scale, rows_spoken, scale_of
+from desktop.why.parts import OUTDATED
 from desktop.words import why as words
 
 _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
@@ -51,6 +52,7 @@ class LadderView(QWidget):
         if not self._rows:
             return
         painter = QPainter(self)
+        painter.setOpacity(1.0 if self.isEnabled() else OUTDATED)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         colours, scale = colours_of(self.palette()), scale_of(self._rows, self._goal)
         self._lines(painter, colours, scale)

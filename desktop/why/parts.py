@@ -12,6 +12,8 @@ from desktop.theme import ACCENT, NOTES, SECOND
 from desktop.widgets.labels import PlainLabel
 from desktop.words import why as words
 
+# How strongly drawings show while a newer answer is on its way.
+OUTDATED = 0.45
 _TEXT = QPalette.ColorRole.WindowText
 
 
@@ -22,11 +24,11 @@ class Section(QWidget):
         super().__init__(parent)
         head = QHBoxLayout()
         head.setSpacing(8)
-        count = PlainLabel(str(number), font=fonts.sans(fonts.HEADING, bold=True), ink=ACCENT)
-        name = wrapped(title, fonts.sans(fonts.HEADING, bold=True))
-        name.setAccessibleName(words.section(number, title))
+        self._count = count = PlainLabel(str(number), font=fonts.sans(fonts.HEADING, bold=True), ink=ACCENT)
+        self._title, self._name = title, wrapped(title, fonts.sans(fonts.HEADING, bold=True))
+        self.set_number(number)
         head.addWidget(count, 0, Qt.AlignmentFlag.AlignTop)
-        head.addWidget(name, 1)
+        head.addWidget(self._name, 1)
         self.body = QVBoxLayout()
         self.body.setSpacing(6)
         layout = QVBoxLayout(self)
@@ -34,6 +36,11 @@ class Section(QWidget):
         layout.setSpacing(8)
         layout.addLayout(head)
         layout.addLayout(self.body)
+
+    def set_number(self, number: int) -> None:
+        """Another place in the order."""
+        self._count.setText(str(number))
+        self._name.setAccessibleName(words.section(number, self._title))
 
     def say(self, text: str, *, quiet: bool = False) -> None:
         """Adds a sentence; nothing for none."""

@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QGridLayout, QSizePolicy, QVBoxLayout, QWidget
 from core.explain.people import Cause, People, cause_words
 from desktop import fonts
 from desktop.theme import colour, colours_of
-from desktop.why.parts import wrapped
+from desktop.why.parts import OUTDATED, wrapped
 from desktop.widgets.labels import PlainLabel
 from desktop.words import why as words
 
@@ -82,6 +82,7 @@ def draw_glyph(painter: QPainter, glyph: Glyph, at: QPointF, on: QWidget) -> Non
     """A dot for someone who reaches the goal, or a ring that tells the cause of a miss by its shape."""
     colours = colours_of(on.palette())
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    painter.setOpacity(1.0 if on.isEnabled() else OUTDATED)
     if glyph == "reached":
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(colour(colours.accent))

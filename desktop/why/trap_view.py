@@ -10,6 +10,7 @@ from core.explain.fractions import share_words
 from core.explain.trap import Carriers, Trap
 from desktop import fonts
 from desktop.theme import colour, colours_of
+from desktop.why.parts import OUTDATED
 from desktop.words import why as words
 
 _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
@@ -38,6 +39,7 @@ class TrapView(QWidget):
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: D102
         painter = QPainter(self)
+        painter.setOpacity(1.0 if self.isEnabled() else OUTDATED)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         for place, line in enumerate(self._trap.lines):
             self._line(painter, line, place * self._row)

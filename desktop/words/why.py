@@ -27,6 +27,10 @@ FROM_THIS_END = "Start from the first step again"
 SIRE, DAM = "sire", "dam"
 RIGHT, WRONG = "One true genotype each", "Shortcuts that are wrong here"
 GOAL = "goal"
+TOGETHER = "Together"
+SHARED_OUT = "Why they missed is counted in the order of the steps above."
+# Cents below this still matter.
+_WHOLE_FROM = 100
 
 WORKING = "Working it out…"
 WAITING = "This route is still being worked out; its explanation follows."
@@ -44,9 +48,36 @@ def wont_explain(reason: str) -> str:
     return f"This cannot be explained step by step: {reason[:1].lower()}{reason[1:].rstrip('.')}."
 
 
-def textbook_result(chance: str) -> str:
-    """What the textbook says in the end."""
-    return f"So the textbook says {chance}."
+def textbook_result(chance: str, *, several: bool) -> str:
+    """What the textbook says in the end; several animals are worked out together."""
+    together = " for all that is wanted, worked out together" if several else ""
+    return f"So the textbook says {chance}{together}."
+
+
+def only_sex(share: str) -> str:
+    """A cross in which only the sex matters."""
+    return f"Every look will do; only the sex counts: {share} of the eggs."
+
+
+def never_breeds(pairing: str) -> str:
+    """A pairing that comes to nothing within the horizon."""
+    return f"{pairing} never comes to breed within the seasons of this plan."
+
+
+def money(value: float, numbers: Numbers, *, signed: bool) -> str:
+    """A sum on average; a difference with its sign."""
+    size = abs(value)
+    text = (
+        numbers.whole(round(size)) if size >= _WHOLE_FROM or round(size, 2) == round(size) else numbers.decimal(size, 2)
+    )
+    if not signed or round(size, 2) == 0:
+        return text
+    return f"−{text}" if value < 0 else f"+{text}"
+
+
+def against(name: str) -> str:
+    """The sentence before the other route's name."""
+    return f"{name}, against"
 
 
 def section(number: int, words: str) -> str:

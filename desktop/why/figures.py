@@ -1,0 +1,79 @@
+"""A small table of figures: two routes side by side and their difference."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QFontMetricsF
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QFrame,
+    QHeaderView,
+    QSizePolicy,
+    QTableWidget,
+    QTableWidgetItem,
+    QWidget,
+)
+
+from core.explain.beats import Line
+from desktop import fonts
+from desktop.widgets.labels import tip
+from desktop.words import why as words
+from desktop.words.numbers import Numbers
+
+_RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
+_WIDEST_HEAD = 150
+
+
+class Figures(QTableWidget):
+    """Read with the arrow keys, copied like any table; as tall as it has rows."""
+
+    def __init__(self, name: str, parent: QWidget | None = None) -> None:
+        super().__init__(0, 4, parent)
+        self.setAccessibleName(name)
+        self.setFont(fonts.sans(fonts.FORM))
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setShowGrid(False)
+        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.ContiguousSelection)
+        self.setTabKeyNavigation(False)
+        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.verticalHeader().hide()
+        self.verticalHeader().setDefaultSectionSize(int(QFontMetricsF(self.font()).height() + 8))
+        head = self.horizontalHeader()
+        head.setSectionsClickable(False)
+        head.setHighlightSections(False)
+        head.setFont(fonts.sans(fonts.HEAD))
+        head.setDefaultAlignment(_RIGHT)
+        head.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        head.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+
+    def show_lines(self, names: tuple[str, str], lines: Sequence[Line], numbers: Numbers) -> None:
+        """Other lines; the last is their sum where it says so."""
+        metrics = QFontMetricsF(fonts.sans(fonts.HEAD))
+        heads = [metrics.elidedText(name, Qt.TextElideMode.ElideRight, _WIDEST_HEAD) for name in names]
+        self.setHorizontalHeaderLabels(["", *heads, words.DIFFERENCE])
+        for column, name in enumerate(names, start=1):
+            item = self.horizontalHeaderItem(column)
+            if item is not None:
+                item.setToolTip(tip(name))
+        self.setRowCount(len(lines))
+        for row, line in enumerate(lines):
+            figures = (line.first, line.second, line.difference)
+            texts = (
+                line.words,
+                *(words.money(figure, numbers, signed=place == 2) for place, figure in enumerate(figures)),
+            )
+            for column, text in enumerate(texts):
+                self._put(row, column, text, bold=line.words == words.TOGETHER)
+        self.setFixedHeight(self.horizontalHeader().sizeHint().height() + self.verticalHeader().length() + 2)
+
+    def _put(self, row: int, column: int, text: str, *, bold: bool) -> None:
+        item = QTableWidgetItem(text)
+        item.setFont(fonts.sans(fonts.FORM, bold=bold))
+        if column:
+            item.setTextAlignment(_RIGHT)
+        self.setItem(row, column, item)
