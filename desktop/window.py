@@ -25,6 +25,7 @@ from desktop.words.numbers import Numbers
 
 if TYPE_CHECKING:
     from core.paste.parts import Target
+    from desktop.errand import Errand
     from desktop.first.sample_line import SampleLine
     from desktop.paste.window import PasteWindow
 
@@ -51,6 +52,7 @@ class MainWindow(QMainWindow):
         self.notices = Notices()
         self.sample_line: SampleLine | None = None
         self.views = Views(scroll)
+        self._explaining: Errand | None = None
         self.setCentralWidget(_below(self.notices, self.views))
         self.resize(1280, 800)
         evaluator.arrived.connect(document.take)
@@ -104,6 +106,26 @@ class MainWindow(QMainWindow):
         if section:
             page.show_section(section)
 
+    def show_why(self, tab: int = 0) -> None:
+        """Why the selected route's chance is what it is, or why it beats another, in the comparison's place."""
+        # Loaded when first asked for: the start does not wait for it.
+        from desktop.errand import Errand
+        from desktop.why.page import WhyPage
+
+        page = self.views.page()
+        if not isinstance(page, WhyPage):
+            if self._explaining is None:
+                self._explaining = Errand(self._evaluator, self)
+            page = WhyPage(self.document, self._numbers, self._explaining)
+            self.views.open(page)
+        page.show_tab(tab)
+
+    def _why_beats(self) -> None:
+        self.show_why(1)
+
+    def _why_chance(self) -> None:
+        self.show_why(0)
+
     def _connect_menus(self) -> None:
         menus, filing = self.menus, self.filing
         menus.new.triggered.connect(self._start_new)
@@ -123,6 +145,10 @@ class MainWindow(QMainWindow):
         self.menus.undo.triggered.connect(self.document.undo)
         self.menus.redo.triggered.connect(self.document.redo)
         self.menus.assumptions.triggered.connect(self._all_assumptions)
+        for asked in (self.menus.why_chance.triggered, self.page.steps.why_chance):
+            asked.connect(self._why_chance)
+        for asked in (self.menus.why_beats.triggered, self.page.steps.why_beats):
+            asked.connect(self._why_beats)
         self.page.goal.assumptions.clicked.connect(self._all_assumptions)
         self.menus.quit.triggered.connect(QApplication.closeAllWindows)
         self.menus.keyboard.triggered.connect(self._tell_keys)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from core.explain.averaged import Carried, members
 from core.explain.crosses import per_egg
-from core.explain.fractions import decimal_text, fraction_text, power_text, share_words
+from core.explain.fractions import decimal_text, equals_text, fraction_text, power_text, share_words
 from core.explain.misses import Clutches, clutches_by_chance
 from core.genetics.young import Condition
 from core.routes.problem import Genotype, Herd, Problem
@@ -63,14 +63,14 @@ def _written(problem: Problem, sire: Herd, dams: Herd, laid: Clutches, right: fl
 def _lines(best: Shares, dams: Herd, laid: Clutches, miss: float, able: float) -> list[str]:
     every = miss**dams.count
     terms = " + ".join(_term(share, chance, laid) for chance, share in best)
-    lines = [f"One female misses with all her {laid.words}: {terms} = {decimal_text(miss)}."]
+    lines = [f"One female misses with all her {laid.words}: {terms} {equals_text(miss)}."]
     if dams.count > 1:
         who = "Both" if dams.count == 2 else f"All {dams.count}"
-        lines.append(f"{who} miss: {power_text(decimal_text(miss), dams.count)} = {decimal_text(every)}.")
-    result = f"1 − {decimal_text(every)} = {decimal_text(1 - every)}"
+        lines.append(f"{who} miss: {power_text(decimal_text(miss), dams.count)} {equals_text(every)}.")
+    result = f"1 − {decimal_text(every)} {equals_text(1 - every)}"
     if able > 1 - _SAME:
         return [*lines, f"So the chance is {result}."]
-    product = f"{fraction_text(able)} × {decimal_text(1 - every)} = {decimal_text(able * (1 - every))}"
+    product = f"{fraction_text(able)} × {decimal_text(1 - every)} {equals_text(able * (1 - every))}"
     return [*lines, f"If he carries it: {result}.", f"The chance that he does is {share_words(able)}: {product}."]
 
 
@@ -99,5 +99,5 @@ def _counted(best: Shares, dams: Herd, laid: Clutches, able: float) -> tuple[str
     if abs(dams.count * share - many) > _SAME or not 0 < many < dams.count:
         return ()
     every = laid.times(many)
-    result = decimal_text(1 - every.miss(chance))
-    return (f"Counting {many} as carriers and {dams.count - many} as not gives 1 − {every.power(chance)} = {result}.",)
+    result = equals_text(1 - every.miss(chance))
+    return (f"Counting {many} as carriers and {dams.count - many} as not gives 1 − {every.power(chance)} {result}.",)

@@ -36,6 +36,12 @@ def decimal_text(chance: float) -> str:
     return "less than 0.000000001"
 
 
+def equals_text(chance: float) -> str:
+    """`= 0.7246`, or `< 0.000000001` where it is too small to write."""
+    text = decimal_text(chance)
+    return text.replace("less than", "<").replace("more than", ">") if " " in text else f"= {text}"
+
+
 def power_text(base: str, exponent: int) -> str:
     """`(15/16)²⁴`, and the base alone where it stands once."""
     bracketed = f"({base})" if "/" in base else base

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from core.explain.filled import season_matings
-from core.explain.fractions import decimal_text, fraction_text, power_text
+from core.explain.fractions import decimal_text, equals_text, fraction_text, power_text
 from core.explain.naming import condition_words, pairing_words
 from core.explain.numbers import counted
 from core.routes.problem import Problem
@@ -142,7 +142,7 @@ def _misses(problem: Problem, row: int, season: int) -> Misses:
     miss = math.prod(results)
     if len(results) > 1:
         product = " × ".join(decimal_text(one) for one in results)
-        steps.append(Step("All of them miss:", f"{product} = {decimal_text(miss)}"))
+        steps.append(Step("All of them miss:", f"{product} {equals_text(miss)}"))
     count = problem.wanted[row]
     if len(useful) == 1 and 1 < count <= _MOST_TERMS:
         (_, chance), own = next(iter(useful.items()))
@@ -156,16 +156,16 @@ def _steps(problem: Problem, name: str, chance: float, own: Clutches) -> Iterato
     rate = f"each missing {times[0]} times in {times[1]}" if len(times) == 2 else f"each missing with chance {miss}"
     words = f"{name}{eggs_words(problem, own)}, {rate}."
     if own.eggs is not None:
-        yield Step(words, f"{own.power(chance)} = {decimal_text(own.miss(chance))}")
+        yield Step(words, f"{own.power(chance)} {equals_text(own.miss(chance))}")
         return
     (few, p), (more, q) = own.sizes
     yield Step(
         f"{name}A clutch has {few * p + more * q:.1f} eggs on average, {few} or {more}, {rate}.",
         f"{fraction_text(p)} × {power_text(miss, few)} + {fraction_text(q)} × {power_text(miss, more)}"
-        f" = {decimal_text(own.miss_one(chance))}",
+        f" {equals_text(own.miss_one(chance))}",
     )
-    result = decimal_text(own.miss(chance))
-    yield Step(f"{eggs_words(problem, own)}, all of which miss.", f"{own.power(chance)} = {result}")
+    result = equals_text(own.miss(chance))
+    yield Step(f"{eggs_words(problem, own)}, all of which miss.", f"{own.power(chance)} {result}")
 
 
 def _fewer(chance: float, own: Clutches, count: int) -> Iterator[Step]:
@@ -180,5 +180,5 @@ def _fewer(chance: float, own: Clutches, count: int) -> Iterator[Step]:
         total += math.comb(n, k) * chance**k * (1 - chance) ** (n - k)
     yield Step(
         f"{count} are wanted, so fewer than {count} hits are a miss too.",
-        f"{' + '.join(terms)} = {decimal_text(total)}",
+        f"{' + '.join(terms)} {equals_text(total)}",
     )

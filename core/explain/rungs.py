@@ -19,13 +19,13 @@ LABELS: dict[Truth, str] = {
     "waiting": "Waiting for them to mature",
 }
 REASONS: dict[Truth, str] = {
-    "genotypes": "what each animal truly carries, which is drawn once for life and not egg by egg",
+    "genotypes": "what each animal truly carries, drawn once for life and not egg by egg",
     "sizes": "clutches that turn out small",
     "laying": "females that do not lay in a season",
     "losses": "clutches and eggs that are lost",
-    "breeders": "animals that never breed, which nobody can see beforehand",
+    "breeders": "animals that never breed",
     "holding": "too few of the right young to hold back, and young that are lost",
-    "waiting": "the seasons in which young have to grow up before they breed",
+    "waiting": "the seasons that animals need to grow up",
 }
 _IDLE: dict[Truth, str] = {
     "genotypes": "No animal here has anything hidden.",
@@ -76,13 +76,13 @@ def gap_sentence(ladder: Ladder, season: int, numbers: Numbers) -> str:
 
 def _points(points: float, numbers: Numbers) -> str:
     text = numbers.decimal(abs(points), 1)
-    return f"{text} {'point' if text == numbers.decimal(1, 1) else 'points'}"
+    return f"{text} {'point' if text == numbers.decimal(1.0, 1) else 'points'}"
 
 
 def points_text(points: float, numbers: Numbers) -> str:
     """A rung in percentage points: `−6.4`, `+0.3`, `0.0`."""
     text = numbers.decimal(abs(points), 1)
-    if text == numbers.decimal(0, 1):
+    if text == numbers.decimal(0.0, 1):
         return text
     return f"−{text}" if points < 0 else f"+{text}"
 

@@ -13,7 +13,7 @@ from core.plan.model import Plan
 from desktop import fonts
 from desktop.findings import Finding
 from desktop.panels.steps.panel import MarkSign
-from desktop.theme import NOTES
+from desktop.theme import NOTES, colours_of
 from desktop.why.columns import Columns
 from desktop.why.figures import Figures
 from desktop.why.headline import Headline
@@ -45,6 +45,12 @@ class BeatsSheet(Inked):
         self._lay_out()
         self.head.choice.activated.connect(self.other_chosen)
         self.dress()
+
+    def dress(self) -> None:
+        """Puts the colours on the tables too."""
+        super().dress()
+        for table in self.findChildren(Figures):
+            table.ink(colours_of(self.palette()))
 
     def offer(self, one: str, others: Sequence[str], at: int) -> None:
         """The route that is explained, and those it can be compared with."""

@@ -18,12 +18,15 @@ from PySide6.QtWidgets import (
 
 from core.explain.beats import Line
 from desktop import fonts
+from desktop.theme import Colours
 from desktop.widgets.labels import tip
 from desktop.words import why as words
 from desktop.words.numbers import Numbers
 
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
-_WIDEST_HEAD = 150
+_WIDEST_HEAD = 170
+# Cents below this still matter.
+_WHOLE_FROM = 100
 
 
 class Figures(QTableWidget):
@@ -60,16 +63,27 @@ class Figures(QTableWidget):
             item = self.horizontalHeaderItem(column)
             if item is not None:
                 item.setToolTip(tip(name))
+        places = 0 if max((abs(line.first) for line in lines), default=0.0) >= _WHOLE_FROM else 2
         self.setRowCount(len(lines))
         for row, line in enumerate(lines):
             figures = (line.first, line.second, line.difference)
             texts = (
                 line.words,
-                *(words.money(figure, numbers, signed=place == 2) for place, figure in enumerate(figures)),
+                *(words.money(figure, numbers, places, signed=place == 2) for place, figure in enumerate(figures)),
             )
             for column, text in enumerate(texts):
                 self._put(row, column, text, bold=line.words == words.TOGETHER)
         self.setFixedHeight(self.horizontalHeader().sizeHint().height() + self.verticalHeader().length() + 2)
+
+    def ink(self, colours: Colours) -> None:
+        """Takes on the page's colours; said from outside, as a sheet changes the table's own palette."""
+        self.setStyleSheet(
+            f"QTableWidget {{ background: transparent; color: {colours.text};"
+            f" selection-background-color: {colours.selected}; selection-color: {colours.text}; }}"
+            f"QHeaderView {{ background: transparent; }}"
+            f"QHeaderView::section {{ background: transparent; color: {colours.second}; border: none;"
+            f" border-bottom: 1px solid {colours.hairline}; padding: 2px 3px; }}"
+        )
 
     def _put(self, row: int, column: int, text: str, *, bold: bool) -> None:
         item = QTableWidgetItem(text)

@@ -18,7 +18,7 @@ class Headline(QWidget):
     def __init__(self, name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.before = PlainLabel(font=fonts.serif(fonts.ANSWER))
-        self.choice = SentenceChoice(name, fonts.serif(fonts.ANSWER, bold=True), (), most=_MOST)
+        self.choice = SentenceChoice(name, fonts.serif(fonts.ANSWER, bold=True), ("–",), most=_MOST)
         self.after = PlainLabel(font=fonts.serif(fonts.ANSWER))
         flow = Flow(self, gap=8)
         for widget in (self.before, self.choice, self.after):

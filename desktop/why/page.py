@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QHideEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtGui import QFontMetricsF, QHideEvent
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QSizePolicy, QStackedWidget, QVBoxLayout, QWidget
 
 from core.explain.why import Why, season_to_explain
 from desktop import fonts
@@ -183,12 +183,12 @@ class WhyPage(View):
         asked = self._asked
         if asked is None:
             return
-        self.state.setText("")
         if isinstance(answer, Why):
             self.chance.show_why(asked.plan, asked.one, answer)
         elif isinstance(answer, tuple) and asked.other is not None:
             self.beats.set_comparing(True)
             self.beats.show_both(asked.plan, (asked.one, asked.other), answer)
+        self.state.setText("")
 
     def _fail(self, reason: str) -> None:
         self.state.setText(words.wont_explain(reason))
@@ -203,7 +203,7 @@ class _Head(Inked):
         self.back.setAccessibleName(words.BACK_NAME)
         self._mark = MarkSign()
         self.name = PlainLabel(font=fonts.sans(fonts.HEADING, bold=True))
-        self.tabs = TextTabs((words.THIS_CHANCE, words.THIS_BEATS_THAT))
+        self.tabs = TextTabs((labels.WHY_THIS_CHANCE, labels.WHY_THIS_BEATS_THAT))
         self.tabs.setAccessibleName(words.TABS_NAME)
         row = QHBoxLayout(self)
         row.setContentsMargins(24, 0, 24, 0)
@@ -211,6 +211,9 @@ class _Head(Inked):
         for widget in (self.back, self._mark, self.name, self.tabs):
             row.addWidget(widget)
         row.addStretch(1)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        # By itself a tab bar takes the height it happens to have.
+        self.tabs.setFixedHeight(int(QFontMetricsF(fonts.sans(fonts.HEADING, bold=True)).height()) + 10)
         self.dress()
 
     def show_route(self, one: Finding | None) -> None:

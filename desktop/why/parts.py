@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QFont, QPalette
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
-from core.explain.fractions import spoken
 from desktop import fonts
 from desktop.theme import ACCENT, NOTES, SECOND
+from desktop.why.formula import Formula
 from desktop.widgets.labels import PlainLabel
 from desktop.words import why as words
 
 # How strongly drawings show while a newer answer is on its way.
 OUTDATED = 0.45
+_NARROWEST = 160
 _TEXT = QPalette.ColorRole.WindowText
 
 
@@ -48,7 +49,9 @@ class Section(QWidget):
             self.body.addWidget(wrapped(text, fonts.sans(fonts.FORM), SECOND if quiet else _TEXT))
 
     def name(self, text: str) -> None:
-        """Adds a small heading."""
+        """Adds a small heading, a little apart from what stands before it."""
+        if self.body.count():
+            self.body.addSpacing(6)
         self.body.addWidget(wrapped(text, fonts.sans(fonts.FORM, bold=True)))
 
     def note(self, text: str) -> None:
@@ -59,15 +62,24 @@ class Section(QWidget):
     def formula(self, text: str) -> None:
         """Adds arithmetic in the face of formulas; nothing for none."""
         if text:
-            label = wrapped(text, fonts.serif(fonts.SENTENCE))
-            label.setAccessibleName(spoken(text))
-            self.body.addWidget(label)
+            self.body.addWidget(Formula(text))
 
 
-def wrapped(text: str, font: QFont, ink: QPalette.ColorRole = _TEXT) -> PlainLabel:
-    """A label that wraps and can be selected to copy."""
-    label = PlainLabel(text, font=font, ink=ink)
-    label.setWordWrap(True)
-    label.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
-    label.setMinimumWidth(120)
-    return label
+class Wrapped(PlainLabel):
+    """A label that wraps, as tall as its width makes it and no taller."""
+
+    def __init__(self, text: str, font: QFont, ink: QPalette.ColorRole) -> None:
+        super().__init__(text, font=font, ink=ink)
+        self.setWordWrap(True)
+        policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
+        policy.setHeightForWidth(True)
+        self.setSizePolicy(policy)
+
+    def minimumSizeHint(self) -> QSize:  # noqa: D102
+        # Qt's own is the height of the narrowest column, which a page that scrolls would then keep free.
+        return QSize(_NARROWEST, self.fontMetrics().height())
+
+
+def wrapped(text: str, font: QFont, ink: QPalette.ColorRole = _TEXT) -> Wrapped:
+    """A label that wraps."""
+    return Wrapped(text, font, ink)

@@ -18,6 +18,8 @@ CHANCE_BY_MONEY, CHANCE_BY_EGGS, CHANCE_BY_SEASON = "Chance by money", "Chance b
 CHARTS = "Chart to show"
 STEPS = "Steps"
 EDIT_ROUTE = "Edit this &route"
+WHY_THIS_CHANCE, WHY_THIS_BEATS_THAT = "Why this chance", "Why this beats that"
+MENU_WHY_CHANCE, MENU_WHY_BEATS = "&Why this chance", "Why this &beats that"
 STEPS_HEAD = "season, chance and paid so far"
 NO_ROUTE = "Choose a route above to see its steps."
 

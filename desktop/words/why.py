@@ -9,10 +9,7 @@ from core.explain.trap import Trap
 
 BACK = "‹ All routes"
 BACK_NAME = "Back to all routes"
-THIS_CHANCE, THIS_BEATS_THAT = "Why this chance", "Why this beats that"
 TABS_NAME = "What to explain"
-LINK = "Why this chance"
-MENU = "&Why this chance"
 SEASON_NAME = "Season to explain"
 OTHER_NAME = "Route to compare with"
 
@@ -29,8 +26,6 @@ RIGHT, WRONG = "One true genotype each", "Shortcuts that are wrong here"
 GOAL = "goal"
 TOGETHER = "Together"
 SHARED_OUT = "Why they missed is counted in the order of the steps above."
-# Cents below this still matter.
-_WHOLE_FROM = 100
 
 WORKING = "Working it out…"
 WAITING = "This route is still being worked out; its explanation follows."
@@ -64,13 +59,11 @@ def never_breeds(pairing: str) -> str:
     return f"{pairing} never comes to breed within the seasons of this plan."
 
 
-def money(value: float, numbers: Numbers, *, signed: bool) -> str:
-    """A sum on average; a difference with its sign."""
+def money(value: float, numbers: Numbers, places: int, *, signed: bool) -> str:
+    """A sum on average with so many decimals; a difference with its sign."""
     size = abs(value)
-    text = (
-        numbers.whole(round(size)) if size >= _WHOLE_FROM or round(size, 2) == round(size) else numbers.decimal(size, 2)
-    )
-    if not signed or round(size, 2) == 0:
+    text = numbers.decimal(float(size), places) if places else numbers.whole(round(size))
+    if not signed or round(size, places) == 0:
         return text
     return f"−{text}" if value < 0 else f"+{text}"
 

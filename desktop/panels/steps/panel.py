@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QPointF, QSize
+from PySide6.QtCore import QPointF, QSize, Signal
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
@@ -45,7 +45,10 @@ class MarkSign(QWidget):
 
 
 class Steps(QWidget):
-    """Follows the document's selected route."""
+    """Follows the document's selected route; why its chance is so, or why it beats another, is asked for here."""
+
+    why_chance = Signal()
+    why_beats = Signal()
 
     def __init__(self, document: Document, numbers: Numbers, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -53,11 +56,14 @@ class Steps(QWidget):
         self._mark = MarkSign(self)
         self.name = PlainLabel(font=fonts.sans(fonts.HEADING, bold=True), parent=self)
         self._word = PlainLabel(labels.STEPS, font=fonts.sans(fonts.HEADING), ink=SECOND, parent=self)
+        self.chance, self.beats = Word(labels.WHY_THIS_CHANCE, self), Word(labels.WHY_THIS_BEATS_THAT, self)
+        self.chance.clicked.connect(self.why_chance)
+        self.beats.clicked.connect(self.why_beats)
         self.strip = StepsStrip(numbers, self)
         self.edit = Word(EDIT_ROUTE, self)
         head = QHBoxLayout()
         head.setSpacing(16)
-        for widget in (self._mark, self.name, self._word):
+        for widget in (self._mark, self.name, self._word, self.chance, self.beats):
             head.addWidget(widget)
         head.addStretch(1)
         head.addWidget(self.edit)
@@ -78,7 +84,8 @@ class Steps(QWidget):
         one = self._document.selected
         self._mark.show_mark(one.mark if one else None)
         self.name.setText(one.name if one else labels.NO_ROUTE)
-        self._word.setVisible(one is not None)
+        for word in (self._word, self.chance, self.beats):
+            word.setVisible(one is not None)
         self.edit.setEnabled(one is not None)
         self._word.setText(one.reason if one and one.state == "failed" else labels.STEPS)
         self.strip.show_route(self._document.plan, one)
