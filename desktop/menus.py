@@ -40,12 +40,12 @@ class Menus:
         self.assumptions = _item(self._edit, assumptions.MENU, QKeySequence("Ctrl+,"))
         self.show_steps(None, None)
         self.route = bar.addMenu(route_actions.MENU)
-        self.why_chance = _item(self.route, labels.MENU_WHY_CHANCE, QKeySequence("Ctrl+I"))
-        self.why_beats = _item(self.route, labels.MENU_WHY_BEATS, QKeySequence("Ctrl+Shift+I"))
-        self.route.addSeparator()
         self._appearance = appearance
         self.schemes = QActionGroup(window)
         view = bar.addMenu(labels.MENU_VIEW)
+        self.why_chance = _item(view, labels.MENU_WHY_CHANCE, QKeySequence("Ctrl+I"))
+        self.why_beats = _item(view, labels.MENU_WHY_BEATS, QKeySequence("Ctrl+Shift+I"))
+        view.addSeparator()
         for text, scheme in (
             (labels.AS_SYSTEM, Qt.ColorScheme.Unknown),
             (labels.LIGHT, Qt.ColorScheme.Light),
