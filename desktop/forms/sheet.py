@@ -11,16 +11,16 @@ from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
 from core.plan.model import Plan
 from desktop import fonts
 from desktop.document import Document
-from desktop.forms.kinds import Choice, Panel, Prose, Refused
+from desktop.forms.kinds import Choice, Panel, Prose
 from desktop.forms.slots import ChoiceSlot, ProseSlot, Slot, TextSlot
 from desktop.forms.table import Field, Form, Line
+from desktop.forms.taking import take
 from desktop.theme import ERROR, NOTES, SECOND
 from desktop.widgets.flow import Flow
 from desktop.widgets.inked import Inked
 from desktop.widgets.labels import PlainLabel
 from desktop.words import forms as words
 from desktop.words.numbers import Numbers
-from desktop.words.told import told
 
 Editor = Callable[[Field, Document, Numbers, QWidget], Slot]
 # Where a line's value came from, in words.
@@ -82,26 +82,18 @@ class LineView(QWidget):
     def _take(self, value: Any) -> None:
         slot = self.sender()
         assert isinstance(slot, Slot)
-        field, plan = slot.field, self._document.plan
-        refusal = field.refusal(value, self._numbers)
-        changed = refusal or field.edited(plan, self._subject, value)
-        if isinstance(changed, Refused):
-            refusal = changed.sentence
-        elif not isinstance(changed, str):
-            faults = self._document.edit(changed, field.step, merge=field.at(self._subject))
-            refusal = told(changed, field.name, faults[0]) if faults else ""
-            if not faults:
-                # The plan may say the same as before in other digits.
-                slot.show_value(self._document.plan, self._subject)
+        refusal = take(self._document, self._numbers, slot.field, self._subject, value)
         if refusal:
             self._refuse_at(slot, refusal)
         else:
+            # The plan may say the same as before in other digits.
+            slot.show_value(self._document.plan, self._subject)
             self.refuse("")
 
     def _refuse(self, sentence: str) -> None:
         slot = self.sender()
         assert isinstance(slot, Slot)
-        self._refuse_at(slot, sentence if sentence.startswith("“") else words.refused(slot.field.name, sentence))
+        self._refuse_at(slot, words.unread(slot.field.name, sentence))
 
     def _refuse_at(self, slot: Slot, sentence: str) -> None:
         self.refuse(sentence)

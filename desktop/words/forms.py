@@ -19,6 +19,11 @@ def refused(name: str, message: str) -> str:
     return f"{name}: {message.rstrip('.')}. {NOTHING_CHANGED}"
 
 
+def unread(name: str, sentence: str) -> str:
+    """Why what was typed is no value at all; a sentence that quotes it needs no name before it."""
+    return sentence if sentence.startswith("“") else refused(name, sentence)
+
+
 def too_small(name: str, least: str) -> str:
     """Why a number below its least is not taken."""
     return refused(name, f"at least {least}")

@@ -9,7 +9,11 @@ from desktop.words.runs import Run, Runs, strong
 
 I_WANT, SURE_WITHIN, FOR_AT_MOST, ANY_SUM = "I want", "% sure, within", "for at most", "any sum"
 SEX_WORDS = {"any": "any sex", "female": "female", "male": "male"}
-SEX_NAME, SEX_STEP = "Which sex you want", "change the sex wanted"
+SEX_NAME, FORMS_NAME = "Which sex you want", "How they look"
+NOT_KNOWN = "not known"
+BOUGHT, IN_SEASON_1, LATER = "Bought finished it costs", "in season 1, and", "% more each season after."
+AND = "and"
+ADD_ROW, ADD_STEP, LEAVE_OUT_STEP = "And another …", "want another animal", "leave out an animal wanted"
 
 _SEX = {"male": ("male", "males"), "female": ("female", "females"), "any": ("any sex", "any sex")}
 
@@ -33,27 +37,14 @@ def as_text(plan: Plan, numbers: Numbers) -> str:
     return "".join(run.text for run in goal_sentence(plan, numbers))
 
 
-def wanted_words(plan: Plan, numbers: Numbers) -> str:
-    """What is wanted: the first row without its count and sex, and any further rows whole."""
-    first, *others = plan.goal.want
-    further = ("".join(run.text for run in _wanted(plan, want, numbers)) for want in others)
-    return " and ".join([form_words(plan, first.forms), *further])
+def row_words(plan: Plan, want: Want) -> str:
+    """How the animals of one row look."""
+    return form_words(plan, want.forms)
 
 
 def seasons_word(seasons: int) -> str:
     """The word behind the number of seasons."""
     return "season," if seasons == 1 else "seasons,"
-
-
-def not_a_number(text: str, *, whole: bool) -> str:
-    """Why a typed text is not taken."""
-    kind = "a whole number" if whole else "a number"
-    return f"“{text}” is not {kind}: type {kind}, or press Escape to keep what was there."
-
-
-def refused(name: str, message: str) -> str:
-    """Why a value is not taken, in the plan's own words."""
-    return f"{name}: {message}. Nothing was changed."
 
 
 def float_chance(chance: float | str) -> float:

@@ -36,7 +36,7 @@ def test_a_change_is_worked_out_and_taken_back(start: Open, qtbot: QtBot) -> Non
     type_into(field_of(window, SURE.place), "90")
     assert window.document.plan.goal.chance == 0.9
     assert "90 % sure" in window.page.goal.text()
-    assert window.menus.undo.text() == "Undo change how sure to be"
+    assert window.menus.undo.text() == "Undo change how sure you want to be, in percent"
     qtbot.waitUntil(lambda: window.document.complete)
     window.menus.undo.trigger()
     assert window.document.plan == before
