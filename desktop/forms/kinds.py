@@ -11,7 +11,6 @@ from typing import Any
 
 from core.explain.numbers import Numbers, price
 from core.plan.model import Plan
-from desktop.locale_reading import read_number
 from desktop.words import forms as words
 
 _FRACTION = re.compile(r"\s*(\d{1,15})\s*/\s*(\d{1,15})\s*")
@@ -154,6 +153,9 @@ def shortest(value: float, numbers: Numbers, places: int) -> str:
 
 
 def _read(text: str, *, whole: bool, empty: str | None) -> Any:
+    # Tables are read before Qt is there: reading needs its locales, showing does not.
+    from desktop.locale_reading import read_number
+
     if not text.strip() and empty is not None:
         return None
     value = read_number(text, whole=whole)

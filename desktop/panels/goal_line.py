@@ -17,7 +17,7 @@ from desktop.forms.slots import ChoiceSlot, Slot, TextSlot
 from desktop.forms.table import Field
 from desktop.forms.taking import take
 from desktop.panels.charts.goal_chance import GoalChance
-from desktop.panels.wanted import WantedPicker, WantedWord
+from desktop.panels.wanted import WantedWord
 from desktop.theme import ERROR, SECOND, colours_of
 from desktop.widgets.flow import Flow
 from desktop.widgets.inked import Inked, button
@@ -219,6 +219,9 @@ class _Row:
 
     def open_choices(self) -> None:
         """Opens the forms to choose from."""
+        # Loaded when first opened: the start does not wait for it.
+        from desktop.panels.wanted_picker import WantedPicker
+
         WantedPicker(self._document, self._numbers, self._place, self.look).open_below(self.look)
 
     def drop(self) -> None:

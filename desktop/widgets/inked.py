@@ -44,6 +44,7 @@ def button(text: str, look: Look, parent: QWidget | None = None, *, font: QFont 
     """A button: only its words in the accent, outlined, or filled for what to do next."""
     made = QPushButton(text, parent)
     made.setProperty("look", look)
+    made.setAccessibleName(text)
     made.setFont(font or fonts.sans(fonts.FORM, bold=look != "plain"))
     made.setAutoDefault(False)
     made.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)

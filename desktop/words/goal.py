@@ -11,7 +11,7 @@ I_WANT, SURE_WITHIN, FOR_AT_MOST, ANY_SUM = "I want", "% sure, within", "for at 
 SEX_WORDS = {"any": "any sex", "female": "female", "male": "male"}
 SEX_NAME, FORMS_NAME = "Which sex you want", "How they look"
 NOT_KNOWN = "not known"
-BOUGHT, IN_SEASON_1, LATER = "Bought finished it costs", "in season 1, and", "% more each season after."
+BOUGHT, IN_SEASON_1, LATER = "Bought finished it costs", "in season 1; its price changes by", "% each season after."
 AND = "and"
 ADD_ROW, ADD_STEP, LEAVE_OUT_STEP = "And another …", "want another animal", "leave out an animal wanted"
 
@@ -40,6 +40,13 @@ def as_text(plan: Plan, numbers: Numbers) -> str:
 def row_words(plan: Plan, want: Want) -> str:
     """How the animals of one row look."""
     return form_words(plan, want.forms)
+
+
+def wanted_words(plan: Plan, numbers: Numbers) -> str:
+    """What is wanted: the first row without its count and sex, and any further rows whole."""
+    first, *others = plan.goal.want
+    further = ("".join(run.text for run in _wanted(plan, want, numbers)) for want in others)
+    return " and ".join([form_words(plan, first.forms), *further])
 
 
 def seasons_word(seasons: int) -> str:

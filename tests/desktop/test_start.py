@@ -19,8 +19,8 @@ NEEDED = frozenset((
     "core.routes.prepare", "core.routes.problem", "core.routes.result", "desktop.app", "desktop.appearance",
     "desktop.at_chance", "desktop.document", "desktop.evaluation", "desktop.evaluator", "desktop.files",
     "desktop.findings", "desktop.first",
-    "desktop.fonts", "desktop.forms.fields", "desktop.forms.goal_fields", "desktop.groundwork", "desktop.history",
-    "desktop.lanes", "desktop.locale_numbers", "desktop.locale_reading", "desktop.marks", "desktop.menus",
+    "desktop.fonts", "desktop.forms", "desktop.groundwork", "desktop.history",
+    "desktop.lanes", "desktop.locale_numbers", "desktop.marks", "desktop.menus",
     "desktop.page", "desktop.panels", "desktop.plan_files", "desktop.questions", "desktop.replies",
     "desktop.screen", "desktop.start", "desktop.theme", "desktop.views", "desktop.window", "desktop.widgets",
     "desktop.words",
@@ -29,7 +29,7 @@ NEEDED = frozenset((
 LATER = frozenset((
     "core.genetics.kinship", "core.plan.gene_notes", "core.plan.presets", "core.plan.schema", "core.routes.shapes",
     "core.routes.simulated", "core.routes.simulation", "desktop.files.asking", "desktop.files.left_behind",
-    "desktop.panels.charts.image",
+    "desktop.panels.charts.image", "desktop.panels.wanted_picker",
     "desktop.panels.charts.table", "numpy.ma", "numpy.random", "scipy", "PySide6.QtPrintSupport",
     "PySide6.QtNetwork",
 ))  # fmt: skip
