@@ -142,6 +142,7 @@ class Editor(View):
             self._set_tab_order()
         self.footer.setText(labels.footer(plan.notes))
         self._show_answers()
+        self._show_details()
         self._fit()
 
     def _show_answers(self) -> None:
@@ -154,7 +155,8 @@ class Editor(View):
         drawn = as_drawn(plan, now) if now is not None else None
         outdated = now is not None and now.stale and not self._document.patient
         self.chance.show_chance(drawn, before, plan.goal.seasons, float_chance(plan.goal.chance), outdated=outdated)
-        self._show_details()
+        if self.board.chosen is not None and self.board.chosen.kind == "pairing":
+            self._show_details()
 
     def _show_details(self) -> None:
         route = route_of(self._document.plan, self.route_id)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Literal
 
 from PySide6.QtCore import QEvent, QSignalBlocker, QSize, Qt, Signal
@@ -137,7 +138,10 @@ class SentenceField(QLineEdit):
         self.setFixedWidth(self.sizeHint().width())
 
     def _style(self) -> None:
-        self.setStyleSheet(_field_sheet("QLineEdit", self._colours, self._rule, refused=self._refused))
+        sheet = _field_sheet("QLineEdit", self._colours, self._rule, refused=self._refused)
+        # Setting a sheet is slow, also where it changes nothing.
+        if sheet != self.styleSheet():
+            self.setStyleSheet(sheet)
 
 
 class SentenceChoice(QComboBox):
@@ -212,7 +216,9 @@ class SentenceChoice(QComboBox):
             self.show_words(self._words, self._at)
 
     def _style(self) -> None:
-        self.setStyleSheet(_field_sheet("QComboBox", self._colours, self._rule, refused=self._refused))
+        sheet = _field_sheet("QComboBox", self._colours, self._rule, refused=self._refused)
+        if sheet != self.styleSheet():
+            self.setStyleSheet(sheet)
 
     def sizeHint(self) -> QSize:  # noqa: D102
         whole = super().sizeHint()
@@ -234,6 +240,7 @@ class SentenceChoice(QComboBox):
         return QFontMetrics(self.font()).elidedText(word, Qt.TextElideMode.ElideRight, self._most)
 
 
+@cache
 def _field_sheet(kind: str, colours: Colours, rule: Rule, *, refused: bool = False) -> str:
     ink = {"strong": colours.accent, "thin": colours.rule, "none": "transparent"}[rule]
     line = f"2px solid {colours.error}" if refused else f"{2 if rule == 'strong' else 1}px solid {ink}"
