@@ -12,10 +12,11 @@ from core.plan.model import Plan, Route
 from desktop import fonts
 from desktop.editor import fields, table
 from desktop.editor.connectors import connectors
-from desktop.editor.line import LEAST_TALL, Key, Line
+from desktop.editor.line import Key, Line, least_tall
 from desktop.editor.parts import Part, Typed, Where
 from desktop.editor.problems import line_problem
 from desktop.lanes import Breeding, Lane, Stay, lanes
+from desktop.panels.charts.size import text_scale
 from desktop.panels.steps.drawing import Lanes
 from desktop.theme import colour, colours_of
 from desktop.words import editor as words
@@ -114,7 +115,7 @@ class Board(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         colours = colours_of(self.palette())
         drawing = Lanes(
-            self._plan, colours, self._numbers, self.seasons_left(), float(self.width()), LEAST_TALL, terse=True
+            self._plan, colours, self._numbers, self.seasons_left(), float(self.width()), least_tall(), terse=True
         )
         chosen = self.line(self._chosen)
         if chosen is not None:
@@ -206,7 +207,8 @@ class SeasonsHead(QWidget):
         super().__init__(parent)
         self._board = board
         self._seasons = 1
-        self.setFixedHeight(_HEAD)
+        self._tall = round(_HEAD * text_scale())
+        self.setFixedHeight(self._tall)
 
     def show_seasons(self, seasons: int) -> None:
         """Shows that many seasons."""
@@ -220,16 +222,16 @@ class SeasonsHead(QWidget):
         metrics = QFontMetricsF(painter.font())
         left, right = self._board.seasons_left(), float(self._board.width())
         step = (right - left) / self._seasons
-        painter.fillRect(QRectF(0, _HEAD - 1, right, 1), colour(colours.rule))
+        painter.fillRect(QRectF(0, self._tall - 1, right, 1), colour(colours.rule))
         for season in range(1, self._seasons + 1):
             x = left + (season - 1) * step
-            painter.fillRect(QRectF(x, 2, 1, _HEAD - 3), colour(colours.hairline))
+            painter.fillRect(QRectF(x, 2, 1, self._tall - 3), colour(colours.hairline))
             painter.setPen(colour(colours.text))
             full = f"{words.SEASONS_HEAD} {season}"
             fits = season == 1 and metrics.horizontalAdvance(full) + 14 <= step
             text = full if fits else str(season)
             if metrics.horizontalAdvance(text) + 4 <= step:
-                painter.drawText(QPointF(x + 10 if step > 24 else x + 3, _HEAD - 10), text)
+                painter.drawText(QPointF(x + 10 if step > 24 else x + 3, self._tall - 10), text)
 
 
 def _key(lane: Lane) -> Key:
@@ -239,4 +241,4 @@ def _key(lane: Lane) -> Key:
 
 
 def _middle(line: Line) -> float:
-    return line.geometry().top() + LEAST_TALL / 2
+    return line.geometry().top() + least_tall() / 2

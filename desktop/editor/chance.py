@@ -10,12 +10,13 @@ from desktop import fonts
 from desktop.findings import Finding
 from desktop.marks import draw_symbol, mark_of, mark_pen
 from desktop.panels.charts.grip import paint_pill, pill_size
+from desktop.panels.charts.size import text_scale
 from desktop.theme import Colours, colour, colours_of
 from desktop.words import editing_answer as words
 from desktop.words.charts import goal_chance
 from desktop.words.numbers import Numbers
 
-_TOP, _BOTTOM, _LEFT = 36.0, 22.0, 44.0
+_TOP, _BOTTOM, AXIS = 36.0, 22.0, 44.0
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 
 
@@ -29,6 +30,7 @@ class ChanceChart(QWidget):
         self._before: Finding | None = None
         self._seasons, self._goal = 1, 0.8
         self._is_outdated = False
+        self._top, self._bottom, self._left = (part * text_scale() for part in (_TOP, _BOTTOM, AXIS))
         self.setAccessibleName(words.CHANCE)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
 
@@ -53,7 +55,7 @@ class ChanceChart(QWidget):
         colours = colours_of(self.palette())
         painter.setFont(fonts.sans(fonts.HEADING, bold=True))
         painter.setPen(colour(colours.text))
-        painter.drawText(QPointF(_LEFT, 18), words.CHANCE)
+        painter.drawText(QPointF(self._left, self._top / 2), words.CHANCE)
         self._grid(painter, colours)
         moved = self._is_other()
         if self._before is not None and moved:
@@ -71,28 +73,29 @@ class ChanceChart(QWidget):
         )
 
     def _x(self, season: float) -> float:
-        return _LEFT + (season - 0.5) * (self.width() - _LEFT) / self._seasons
+        return self._left + (season - 0.5) * (self.width() - self._left) / self._seasons
 
     def _y(self, chance: float) -> float:
-        return _TOP + (1 - chance) * (self.height() - _TOP - _BOTTOM)
+        return self._top + (1 - chance) * (self.height() - self._top - self._bottom)
 
     def _grid(self, painter: QPainter, colours: Colours) -> None:
         painter.setFont(fonts.sans(fonts.NOTE))
         pill = pill_size(goal_chance(self._goal))
-        for share in range(0, 101, 20):
+        each = 20 if (self._y(0) - self._y(0.2)) > QFontMetricsF(painter.font()).height() else 100
+        for share in range(0, 101, each):
             y = self._y(share / 100)
-            painter.fillRect(QRectF(_LEFT, y, self.width() - _LEFT, 1), colour(colours.hairline))
+            painter.fillRect(QRectF(self._left, y, self.width() - self._left, 1), colour(colours.hairline))
             if abs(y - self._y(self._goal)) > pill.height() * 0.8:
                 painter.setPen(colour(colours.notes))
                 text = f"{share} %" if share == 100 else str(share)
-                painter.drawText(QRectF(0, y - 10, _LEFT - 8, 20), _RIGHT, text)
+                painter.drawText(QRectF(0, y - 20, self._left - 8, 40), _RIGHT, text)
         for season in range(1, self._seasons + 1):
             painter.setPen(colour(colours.notes))
-            box = QRectF(self._x(season) - 20, self.height() - _BOTTOM + 4, 40, 18)
+            box = QRectF(self._x(season) - 20, self.height() - self._bottom + 2, 40, self._bottom - 2)
             painter.drawText(box, Qt.AlignmentFlag.AlignCenter, str(season))
         y = self._y(self._goal)
-        painter.fillRect(QRectF(_LEFT - 6, y - 0.8, self.width() - _LEFT + 6, 1.6), colour(colours.accent))
-        box = QRectF(_LEFT - 4 - pill.width(), y - pill.height() / 2, pill.width(), pill.height())
+        painter.fillRect(QRectF(self._left - 6, y - 0.8, self.width() - self._left + 6, 1.6), colour(colours.accent))
+        box = QRectF(self._left - 4 - pill.width(), y - pill.height() / 2, pill.width(), pill.height())
         paint_pill(painter, box, goal_chance(self._goal), colours)
 
     def _curve(self, painter: QPainter, colours: Colours, one: Finding, ink: QColor | None, *, is_before: bool) -> None:
@@ -141,12 +144,12 @@ class ChanceChart(QWidget):
     ) -> None:
         painter.setFont(fonts.sans(fonts.NOTE, bold=bold))
         width = QFontMetricsF(painter.font()).horizontalAdvance(text)
-        x = min(max(self._x(season) - width / 2, _LEFT), self.width() - width - 2)
+        x = min(max(self._x(season) - width / 2, self._left), self.width() - width - 2)
         y = self._y(chance) + (-10 if above else 20)
-        if y > self.height() - _BOTTOM - 4:
+        if y > self.height() - self._bottom - 4:
             y = self._y(chance) - 10
         painter.setPen(colour(ink))
-        painter.drawText(QPointF(x, max(y, _TOP - 6)), text)
+        painter.drawText(QPointF(x, max(y, self._top - 6)), text)
 
 
 def _chances(one: Finding | None) -> list[float]:

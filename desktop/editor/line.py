@@ -12,11 +12,16 @@ from desktop.editor.change import Change
 from desktop.editor.parts import Part, Typed
 from desktop.editor.sentence import Sentence
 from desktop.forms.fields import SentenceField
+from desktop.panels.charts.size import text_scale
 from desktop.theme import ERROR, SECOND
 from desktop.widgets.labels import PlainLabel
 
-LEAST_TALL = 38
-_NAMES, _INDENT = 108, 16
+_TALL, _NAMES, _INDENT = 38, 108, 16
+
+
+def least_tall() -> int:
+    """How tall a line is whose sentence fits on one row."""
+    return round(_TALL * text_scale())
 
 
 class Key(NamedTuple):
@@ -38,9 +43,10 @@ class Line(QWidget):
         self.key = key
         self._name_part: Typed | None = None
         bold = key.kind != "pairing"
-        indent = 0 if bold else _INDENT
+        wide = round(_NAMES * text_scale())
+        indent = 0 if bold else round(_INDENT * text_scale())
         font = fonts.sans(fonts.FORM, bold=bold)
-        self.name = SentenceField("", font, self, most=_NAMES - indent, bare=True)
+        self.name = SentenceField("", font, self, most=wide - indent, bare=True)
         self.name.setAlignment(Qt.AlignmentFlag.AlignLeft)
         self.name.setVisible(key.kind in ("group", "pairing"))
         self.name.taken.connect(self._rename)
@@ -56,7 +62,7 @@ class Line(QWidget):
         self.note = PlainLabel(font=fonts.sans(fonts.HEAD), ink=ERROR, parent=self)
         for label in (self.problem, self.note):
             label.setWordWrap(True)
-        self._lay_out(indent)
+        self._lay_out(wide, indent)
 
     def show_line(self, title: str, name: Typed | None, parts: tuple[Part, ...], problem: str) -> bool:
         """Shows what the route says now, and what is wrong with it; whether the fields are others than before."""
@@ -89,9 +95,9 @@ class Line(QWidget):
             change: Change = part.put(text)
             self.asked.emit("name", part.what, change)
 
-    def _lay_out(self, indent: int) -> None:
+    def _lay_out(self, wide: int, indent: int) -> None:
         names = QWidget(self)
-        names.setFixedWidth(_NAMES)
+        names.setFixedWidth(wide)
         names_layout = QHBoxLayout(names)
         names_layout.setContentsMargins(indent, 0, 0, 0)
         names_layout.addWidget(self.name)
@@ -110,4 +116,4 @@ class Line(QWidget):
         policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)
-        self.setMinimumHeight(LEAST_TALL)
+        self.setMinimumHeight(least_tall())

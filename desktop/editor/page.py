@@ -12,7 +12,7 @@ from desktop.editor import fields
 from desktop.editor.actions import Actions
 from desktop.editor.before import Before
 from desktop.editor.board import Board, SeasonsHead
-from desktop.editor.chance import ChanceChart
+from desktop.editor.chance import AXIS, ChanceChart
 from desktop.editor.change import Refused, route_of
 from desktop.editor.details import Details
 from desktop.editor.finding import FindingLine
@@ -21,6 +21,7 @@ from desktop.editor.line import Key
 from desktop.editor.parts import Typed, Where
 from desktop.editor.problems import route_problem
 from desktop.findings import Finding, as_drawn
+from desktop.panels.charts.size import text_scale
 from desktop.theme import NOTES
 from desktop.views import View
 from desktop.widgets.inked import Inked
@@ -30,7 +31,6 @@ from desktop.words.goal import float_chance
 from desktop.words.numbers import Numbers
 
 _LEAST_LINES, _LEAST_BELOW = 160, 236
-_AXIS = 44
 
 
 class Editor(View):
@@ -184,10 +184,12 @@ class Editor(View):
         """The lines as tall as they need to be, as long as there is room below."""
         width = self._lines.viewport().width()
         wanted = self.board.heightForWidth(width) if width > 0 else 0
-        most = max(self._lines.height() + self._below.height() - _LEAST_BELOW, _LEAST_LINES)
+        others = self._body.height() - self._lines.height() - self._below.height()
+        room = self._around.viewport().height() - others
+        most = max(room - round(_LEAST_BELOW * text_scale()), round(_LEAST_LINES * text_scale()))
         self._lines.setFixedHeight(max(min(wanted, most), 1))
         left = int(self.board.seasons_left())
-        self._below.setFixedWidth(max(left - _AXIS - 16, 200))
+        self._below.setFixedWidth(max(left - round(AXIS * text_scale()) - 16, 200))
         self._over.setContentsMargins(0, 0, self.seasons.width() - left + 16, 0)
         self.seasons.update()
 
@@ -234,7 +236,10 @@ class Editor(View):
         layout.addWidget(self.footer)
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
-        whole.addWidget(self._body)
+        # Where the text is large, or the window small, the whole page scrolls.
+        self._around = _scrolling(self._body, self)
+        self._around.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAsNeeded)
+        whole.addWidget(self._around)
 
 
 def _scrolling(widget: QWidget, parent: QWidget) -> QScrollArea:

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QPushButton, QSizePolicy, QWidget
 from desktop import fonts
 from desktop.editor.parts import Chosen, Opens, Part, Typed, Word
 from desktop.forms.fields import SentenceChoice, SentenceField
+from desktop.panels.charts.size import text_scale
 from desktop.theme import SECOND
 from desktop.widgets.chevron import ROOM, draw_chevron
 from desktop.widgets.flow import Flow
@@ -109,7 +110,7 @@ class Sentence(QWidget):
             field.show_words(tuple(option.label for option in part.options), part.at)
             field.setToolTip(tip(part.help))
         elif isinstance(field, QPushButton) and isinstance(part, Opens):
-            text = field.fontMetrics().elidedText(part.text, _ELIDE, _WIDEST)
+            text = field.fontMetrics().elidedText(part.text, _ELIDE, _widest())
             field.setText(text.replace("&", "&&"))
             field.setAccessibleName(f"{part.name}: {part.text}")
             field.setToolTip(tip(part.text if text != part.text else part.help))
@@ -123,10 +124,10 @@ class Sentence(QWidget):
         bold = fonts.sans(fonts.FORM, bold=True)
         made: SentenceField | SentenceChoice | QPushButton
         if isinstance(part, Typed):
-            made = SentenceField(part.name, bold, self, most=_WIDEST, quiet=True)
+            made = SentenceField(part.name, bold, self, most=_widest(), quiet=True)
             made.taken.connect(self._taken)
         elif isinstance(part, Chosen):
-            made = SentenceChoice(part.name, bold, (), self, most=_WIDEST, quiet=True)
+            made = SentenceChoice(part.name, bold, (), self, most=_widest(), quiet=True)
             made.activated.connect(self._activated)
         else:
             made = Opener(bold, self)
@@ -169,6 +170,10 @@ class Opener(QPushButton):
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: D102
         super().paintEvent(event)
         draw_chevron(QPainter(self), self.rect(), self.palette().color(QPalette.ColorRole.ButtonText))
+
+
+def _widest() -> int:
+    return round(_WIDEST * text_scale())
 
 
 def _sign(part: Part) -> _Sign:

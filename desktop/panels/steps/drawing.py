@@ -99,7 +99,7 @@ class Lanes:
         painter.drawLine(QPointF(left, middle), QPointF(text_at - 5, middle))
         painter.drawLine(QPointF(text_at + width + 5, middle), QPointF(right, middle))
         painter.setPen(colour(self.colours.second))
-        painter.drawText(QRectF(text_at, middle - 10, width + 1, 19), _LEFT, steps.GROWING)
+        painter.drawText(QRectF(text_at, middle - self.height / 2, width + 1, self.height - 1), _LEFT, steps.GROWING)
 
     def _purchase(self, painter: QPainter, lane: Purchase, middle: float, *, only: bool) -> None:
         texts = steps.purchase_text(self.plan, lane, only=only, numbers=self.numbers)
