@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from core.explain.ladder import Ladder
-from core.explain.numbers import Numbers, listed, of_100
+from core.explain.numbers import Numbers, listed, of_100, plus_minus
 from core.explain.truths import Truth, even_clutch, mean_eggs
 from core.plan.chances import chance
 from core.plan.model import Chance, Clutch, Plan
@@ -132,11 +132,12 @@ def order_sentence(ladder: Ladder) -> str:
     )
 
 
-def method_sentence(ladder: Ladder, numbers: Numbers) -> str:
-    """How sure the steps are."""
+def method_sentence(ladder: Ladder, numbers: Numbers, noise: float | None = None) -> str:
+    """How sure the steps are; `noise`: two standard errors of a simulated chance."""
     if ladder.runs is None:
         return "Worked out exactly."
-    return f"Steps that hold young back are simulated, {numbers.whole(ladder.runs)} runs each."
+    runs = f"Steps that hold young back are simulated, {numbers.whole(ladder.runs)} runs each"
+    return f"{runs}, {plus_minus(noise, numbers)} points." if noise else f"{runs}."
 
 
 def ceiling_sentence(plan: Plan) -> str:

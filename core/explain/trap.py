@@ -20,6 +20,8 @@ from core.routes.problem import Genotype, Herd, Problem
 
 # More animals than this are not told one by one.
 _MOST_ANIMALS = 12
+# Chances with more parts than this are told out of 100.
+_MOST_PARTS = 256
 _SAME = 1e-9
 
 
@@ -30,6 +32,7 @@ class Carriers:
     carriers: int
     words: str
     chance: float
+    share: str
 
 
 @dataclass(frozen=True)
@@ -200,7 +203,18 @@ def _lines(many: int, spread: list[float], what: str) -> tuple[Carriers, ...]:
     words = ["none carries it", *some, "both carry it" if many == 2 else f"all {many} carry it"]
     if many == 1:
         words = [f"does not carry {what}", f"carries {what}"]
-    return tuple(Carriers(k, words[k], chance) for k, chance in enumerate(spread))
+    parts = _parts(spread)
+    return tuple(
+        Carriers(k, words[k], chance, f"{round(chance * parts)} in {parts}" if parts else share_words(chance))
+        for k, chance in enumerate(spread)
+    )
+
+
+def _parts(spread: list[float]) -> int:
+    """Into how many equal parts all chances divide, where these are few enough to be read; else 0."""
+    found = [as_fraction(chance) for chance in spread]
+    parts = math.lcm(*(one.denominator if one else _MOST_PARTS + 1 for one in found))
+    return parts if parts <= _MOST_PARTS else 0
 
 
 def _none(group: _Group, spread: list[float]) -> str:

@@ -68,7 +68,7 @@ class ChanceSheet(Inked):
         self._ladder_section.set_number(next_number(why))
         rows = ladder_rows(plan, [ladder], season, self._numbers)
         self.ladder.show_rows(rows, 100 * float_chance(plan.goal.chance), (one.name,), ())
-        told = (order_sentence(ladder), method_sentence(ladder, self._numbers), ceiling_sentence(plan))
+        told = (order_sentence(ladder), method_sentence(ladder, self._numbers, one.noise), ceiling_sentence(plan))
         self.order.setText(" ".join(sentence for sentence in told if sentence))
         self.turn.setText(words.FROM_THIS_END if ladder.from_end else words.FROM_OTHER_END)
         self._replace_crowd(why)

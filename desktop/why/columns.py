@@ -6,6 +6,9 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QVBoxLayout, QWidget
 
+from desktop.panels.charts.size import text_scale
+
+# At the usual text size.
 _NARROW = 980
 
 
@@ -21,7 +24,7 @@ class Columns(QWidget):
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: D102
         super().resizeEvent(event)
-        narrow = self.width() < _NARROW
+        narrow = self.width() < _NARROW * text_scale()
         way = QBoxLayout.Direction.TopToBottom if narrow else QBoxLayout.Direction.LeftToRight
         if way != self._row.direction():
             self._row.setDirection(way)

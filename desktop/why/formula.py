@@ -1,13 +1,12 @@
-"""Arithmetic as it is written by hand: powers raised, in the face of formulas."""
+"""Arithmetic as it is written by hand, with its powers raised."""
 
 from __future__ import annotations
 
 from PySide6.QtCore import QPointF, QSize, Qt
-from PySide6.QtGui import QPainter, QPaintEvent, QPalette, QTextCharFormat, QTextLayout, QTextOption
+from PySide6.QtGui import QFont, QPainter, QPaintEvent, QPalette, QTextCharFormat, QTextLayout, QTextOption
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from core.explain.fractions import spoken
-from desktop import fonts
 
 _RAISED = "⁰¹²³⁴⁵⁶⁷⁸⁹"
 _WIDE = 10_000
@@ -16,9 +15,15 @@ _WIDE = 10_000
 class Formula(QWidget):
     """One formula; it wraps where it must, and speaks its powers in words."""
 
-    def __init__(self, text: str, parent: QWidget | None = None) -> None:
+    def __init__(
+        self,
+        text: str,
+        font: QFont,
+        ink: QPalette.ColorRole = QPalette.ColorRole.WindowText,
+        parent: QWidget | None = None,
+    ) -> None:
         super().__init__(parent)
-        self._text = text
+        self._text, self._font, self._ink = text, font, ink
         self.setAccessibleName(spoken(text))
         policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         policy.setHeightForWidth(True)
@@ -43,12 +48,12 @@ class Formula(QWidget):
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: D102
         painter = QPainter(self)
-        painter.setPen(self.palette().color(QPalette.ColorRole.WindowText))
+        painter.setPen(self.palette().color(self._ink))
         self._laid_out(self.width()).draw(painter, QPointF(0, 0))
 
     def _laid_out(self, width: int) -> QTextLayout:
         flat = "".join(str(_RAISED.index(letter)) if letter in _RAISED else letter for letter in self._text)
-        layout = QTextLayout(flat, fonts.serif(fonts.SENTENCE))
+        layout = QTextLayout(flat, self._font)
         option = QTextOption(Qt.AlignmentFlag.AlignLeft)
         option.setWrapMode(QTextOption.WrapMode.WrapAtWordBoundaryOrAnywhere)
         layout.setTextOption(option)

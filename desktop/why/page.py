@@ -58,6 +58,13 @@ class WhyPage(View):
         self.tabs.setCurrentIndex(tab)
 
     @property
+    def area(self) -> QScrollArea:
+        """What scrolls the view that is shown."""
+        shown = self._places.currentWidget()
+        assert isinstance(shown, QScrollArea)
+        return shown
+
+    @property
     def is_settled(self) -> bool:
         """Whether what is shown answers what was asked last."""
         return self._asked is not None and not self.state.text()
@@ -203,12 +210,13 @@ class _Head(Inked):
         self.back.setAccessibleName(words.BACK_NAME)
         self._mark = MarkSign()
         self.name = PlainLabel(font=fonts.sans(fonts.HEADING, bold=True))
+        self._counts = PlainLabel(font=fonts.sans(fonts.HEADING), ink=SECOND)
         self.tabs = TextTabs((labels.WHY_THIS_CHANCE, labels.WHY_THIS_BEATS_THAT))
         self.tabs.setAccessibleName(words.TABS_NAME)
         row = QHBoxLayout(self)
         row.setContentsMargins(24, 0, 24, 0)
         row.setSpacing(16)
-        for widget in (self.back, self._mark, self.name, self.tabs):
+        for widget in (self.back, self._mark, self.name, self._counts, self.tabs):
             row.addWidget(widget)
         row.addStretch(1)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
@@ -220,6 +228,8 @@ class _Head(Inked):
         """Another route, or none."""
         self._mark.show_mark(one.mark if one else None)
         self.name.setText(one.name if one else labels.NO_ROUTE)
+        self._counts.setText(words.with_animals(one.males, one.females) if one else "")
+        self._counts.setVisible(bool(self._counts.text()))
 
 
 def _money(one: Finding) -> float:

@@ -59,10 +59,14 @@ class Section(QWidget):
         if text:
             self.body.addWidget(wrapped(text, fonts.sans(fonts.HEAD), NOTES))
 
+    def reckon(self, text: str, *, quiet: bool = False) -> None:
+        """Adds a sentence with arithmetic in it."""
+        self.body.addWidget(Formula(text, fonts.sans(fonts.FORM), SECOND if quiet else _TEXT))
+
     def formula(self, text: str) -> None:
         """Adds arithmetic in the face of formulas; nothing for none."""
         if text:
-            self.body.addWidget(Formula(text))
+            self.body.addWidget(Formula(text, fonts.serif(fonts.SENTENCE)))
 
 
 class Wrapped(PlainLabel):
@@ -71,6 +75,7 @@ class Wrapped(PlainLabel):
     def __init__(self, text: str, font: QFont, ink: QPalette.ColorRole) -> None:
         super().__init__(text, font=font, ink=ink)
         self.setWordWrap(True)
+        self.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
         policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)

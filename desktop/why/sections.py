@@ -23,7 +23,7 @@ from core.plan.model import Plan, Route
 from desktop import fonts
 from desktop.theme import SECOND
 from desktop.why.grid_view import GridView
-from desktop.why.parts import Section, wrapped
+from desktop.why.parts import Section
 from desktop.why.trap_view import TrapView
 from desktop.widgets.flow import Flow
 from desktop.widgets.labels import PlainLabel
@@ -121,9 +121,9 @@ def _trap(number: int, trap: Trap) -> Section:
     if trap.right:
         section.name(words.RIGHT)
         for line in trap.right:
-            section.say(line)
+            section.reckon(line)
     if trap.wrong:
         section.name(words.WRONG)
         for line in trap.wrong:
-            section.body.addWidget(wrapped(line, fonts.sans(fonts.FORM), SECOND))
+            section.reckon(line, quiet=True)
     return section

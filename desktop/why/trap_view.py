@@ -6,7 +6,6 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from core.explain.fractions import share_words
 from core.explain.trap import Carriers, Trap
 from desktop import fonts
 from desktop.theme import colour, colours_of
@@ -63,4 +62,4 @@ class TrapView(QWidget):
         painter.fillRect(bar, colour(colours.caution if none else colours.second))
         painter.setFont(fonts.sans(fonts.FORM))
         painter.setPen(colour(colours.second))
-        painter.drawText(QRectF(left + _BAR + 12, top, 200, self._row), _LEFT, share_words(line.chance))
+        painter.drawText(QRectF(left + _BAR + 12, top, 200, self._row), _LEFT, line.share)

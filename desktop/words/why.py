@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from core.explain.grids import Grid
-from core.explain.numbers import Numbers, counted
+from core.explain.numbers import Numbers, counted, short_group
 from core.explain.people import People, cause_words
 from core.explain.trap import Trap
 
@@ -31,6 +31,11 @@ WORKING = "Working it out…"
 WAITING = "This route is still being worked out; its explanation follows."
 NO_ROUTE = "Choose a route to see why its chance is what it is."
 ONLY_ROUTE = "There is no other route with an answer to compare with yet."
+
+
+def with_animals(males: int, females: int) -> str:
+    """The counts an explanation is about."""
+    return f"with {short_group(males, females)}" if males or females else ""
 
 
 def working(share: float, numbers: Numbers) -> str:

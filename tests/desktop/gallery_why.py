@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from PySide6.QtCore import QSize
 from PySide6.QtGui import QPixmap
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QScrollArea
+from PySide6.QtWidgets import QApplication
 
 from core.plan.model import Plan
 from desktop.appearance import Appearance
@@ -41,11 +41,15 @@ def screens(app: QApplication, appearance: Appearance, size: QSize) -> Iterator[
         window.document.select(next((one for one in found if one.id == route), found[place]))
         page = opened(window)
         yield name, window.grab()
+        bar = page.area.verticalScrollBar()
+        if bar.maximum():
+            bar.setValue(bar.maximum())
+            QTest.qWait(30)
+            yield f"{name}-below", window.grab()
+            bar.setValue(0)
         if name == "why-held":
             page.chance.turn.click()
             settle(page)
-            area = page.findChildren(QScrollArea)[0]
-            area.verticalScrollBar().setValue(area.verticalScrollBar().maximum())
             yield f"{name}-end", window.grab()
             window.show_why(THIS_BEATS_THAT)
             settle(page)
