@@ -20,6 +20,7 @@ from desktop.panels.charts.size import text_scale
 from desktop.panels.steps.drawing import Lanes
 from desktop.theme import colour, colours_of
 from desktop.words import editor as words
+from desktop.words import steps
 from desktop.words.numbers import Numbers
 
 # How much of the width the sentences have; the seasons have the rest.
@@ -79,6 +80,7 @@ class Board(QWidget):
         chosen = self.place(self._chosen) if self._chosen else 0
         keyed = [(_key(lane), lane) for lane in lanes(plan, route)]
         self._lanes = dict(keyed)
+        self.setAccessibleDescription(steps.spoken(plan, tuple(lane for _, lane in keyed), self._numbers))
         keys = [key for key, _ in keyed if key != FINISHED]
         self._is_fitting = True
         is_other = self._fit([*keys, FINISHED, COUNTS])

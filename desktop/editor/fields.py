@@ -132,9 +132,7 @@ COUNT = NumberField("count", words.COUNT, 1, limits.MOST_ANIMALS_IN_GROUP, *_of_
 PRICE = NumberField("price", words.PRICE, *_SUMS, *_of_group("price"), kind="money")
 SEASON = NumberField("season", words.ARRIVAL, *_SEASONS, _of_group("season")[0], _put_season)
 UNTIL = NumberField("until", words.LAST_SEASON, *_SEASONS, _of_group("until")[0], _put_until, open=words.END)
-READY = NumberField(
-    "ready", words.GROWS, 0, limits.MOST_SEASONS, *_of_group("ready_in"), open=words.NONE, help=words.GROWS_HELP
-)
+READY = NumberField("ready", words.GROWS, 0, limits.MOST_SEASONS, *_of_group("ready_in"), help=words.GROWS_HELP)
 FIRST = NumberField("first", words.FIRST_SEASON, *_SEASONS, *_season_of_pairing(0), open=words.START)
 LAST = NumberField("last", words.LAST_SEASON, *_SEASONS, *_season_of_pairing(1), open=words.END)
 SETUP = NumberField("setup", words.SETUP_NAME, *_SUMS, lambda at: at.route.setup, _put_setup, kind="money")

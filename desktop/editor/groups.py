@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Literal
 
 from msgspec.structs import replace
@@ -53,13 +54,16 @@ def with_origin(plan: Plan, route: Route, name: str, origin: Origin) -> Change:
         return route
     season, ready = (1, 0) if isinstance(old, Held) else (old.season, old.ready_in)
     count, carries = size(old), carried(plan, old)
-    new: Group
     if origin == "hold":
-        source = _first_source(route, name)
-        if source is None:
-            return Refused(words.NO_YOUNG)
-        new = Held(id=name, sex=old.sex, count=count, source=(source,), pick=({},), until=old.until)
-    elif origin == "named":
+        held = (
+            Held(id=name, sex=old.sex, count=count, source=(one.id,), pick=({},), until=old.until)
+            for one in route.pairings
+        )
+        return _first_that_comes(route, held) or Refused(
+            words.from_own_young(name) if route.pairings else words.NO_YOUNG
+        )
+    new: Group
+    if origin == "named":
         free = _free_animals(plan, route, old.sex)
         if not free:
             return Refused(words.none_of_mine(old.sex))
@@ -159,12 +163,11 @@ def carried(plan: Plan, group: Group) -> Carries:
     return group.carries or {}
 
 
-def _first_source(route: Route, name: str) -> str | None:
-    fed = never_come(route)
-    for one in route.pairings:
-        if name not in (*one.males, *one.females) and fed.isdisjoint((*one.males, *one.females)):
-            return one.id
-    return None
+def _first_that_comes(route: Route, candidates: Iterable[Held]) -> Route | None:
+    """The route with the first of these in its place that leaves nobody to come from their own young."""
+    before = never_come(route)
+    changed = (with_group(route, one) for one in candidates)
+    return next((one for one in changed if never_come(one) <= before), None)
 
 
 def _free_animals(plan: Plan, route: Route, sex: Sex) -> tuple[str, ...]:

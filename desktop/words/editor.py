@@ -31,7 +31,7 @@ AT, EACH, FROM_SEASON, TO, END, START = "at", "each", "from season", "to", "end"
 FROM, TAKING, FIRST_THEN, THEN, OR, ELSE, AND = "from", "taking", "first, then", "then", "or", "else", "and"
 ANY_YOUNG, NO_OTHERS, TAKE_OUT_LOOK = "any young", "no others", "leave this look out"
 PAIR, WITH, EVERY_SEASON, SOME_SEASONS = "Pair", "with", "in every season they can", "from season"
-GROWS_FOR, GROWS_UNIT, NONE = "Breeder-size after growing", "seasons here", "0"
+GROWS_FOR, GROWS_UNIT = "Breeder-size after growing", "seasons here"
 THEY_ARE, COST, COST_TOO, TO_USE = "They are", "They cost", "cost", "to use, are"
 AND_GROWN, STAY_UNTIL = "and breeder-size after growing", "They stay to season"
 BUY_FINISHED, NEVER = "While the goal is not met, buy the finished animals in season", "never"
@@ -72,7 +72,9 @@ def step(name: str, about: str) -> str:
 def not_a_number(text: str, *, whole: bool, open_word: str) -> str:
     """Why a typed text is not taken."""
     kind = "a whole number" if whole else "a number"
-    instead = f", or “{open_word}”" if open_word and not open_word.isdigit() else ""
+    instead = f", or “{open_word}”" if open_word else ""
+    if not text.strip():
+        return f"Type {kind}{instead}, or press Escape to keep what was there."
     return f"“{text}” is not {kind}: type {kind}{instead}, or press Escape to keep what was there."
 
 

@@ -58,14 +58,21 @@ class Lanes:
         return self._fitting(short, end - self.season_x(season) - 12)
 
     def pill(self, season: int, text: str, middle: float) -> QRectF:
-        """Where a text stands in a season."""
+        """Where a text stands in a season; where none fits, a mark as wide as the season."""
         metrics = QFontMetricsF(fonts.sans(fonts.HEAD))
+        if not text:
+            wide = self.season_x(season + 1) - self.season_x(season) - 3
+            return QRectF(self.season_x(season) + 2, middle - 4, max(wide, 1.0), 8)
         tall = min(max(_PILL, metrics.height() + 2), self.height - 1)
         return QRectF(self.season_x(season) + 6, middle - tall / 2, metrics.horizontalAdvance(text) + 16, tall)
 
     def _fitting(self, texts: Sequence[str], room: float) -> str:
         metrics = QFontMetricsF(fonts.sans(fonts.HEAD))
-        return next((one for one in texts if metrics.horizontalAdvance(one) + 16 <= room), texts[-1])
+        full = next((one for one in texts if metrics.horizontalAdvance(one) + 16 <= room), None)
+        if full is not None:
+            return full
+        # The shortest may come close to its neighbours, but not over them.
+        return texts[-1] if metrics.horizontalAdvance(texts[-1]) + 6 <= room else ""
 
     def _stay(self, painter: QPainter, lane: Stay, middle: float) -> None:
         last = self.plan.goal.seasons + 1.0
