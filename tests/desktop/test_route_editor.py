@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Generator, Iterator
 from pathlib import Path
+from threading import Event
 
 import msgspec
 import pytest
+import window_double as double
 from editing import (
     choice,
     choose,
@@ -30,7 +32,9 @@ from PySide6.QtWidgets import QApplication, QWidget
 from pytestqt.qtbot import QtBot
 from windows import Open
 
-from core.plan.model import Bought, Held, Owned, Scale
+from core.plan.model import Bought, Held, Owned, Plan, Route, Scale
+from core.routes.result import RouteResult
+from desktop.evaluation import Engine
 from desktop.plan_files import SAMPLES
 from desktop.window import MainWindow
 from desktop.words.names import titled
@@ -386,3 +390,48 @@ def test_by_keyboard_only_a_hold_back_is_added_paired_and_undone(begin: Begin, q
     assert window.document.plan == before
     press(Qt.Key.Key_Escape)
     assert window.views.page() is None
+
+
+def test_a_double_click_in_the_list_opens_it(begin: Begin) -> None:
+    window = begin()
+    table = window.page.routes
+    spot = table.visualRect(table.model().index(1, 0)).center()
+    QTest.mouseClick(table.viewport(), Qt.MouseButton.LeftButton, pos=spot)
+    QTest.mouseDClick(table.viewport(), Qt.MouseButton.LeftButton, pos=spot)
+    assert window.document.selected is not None
+    assert editor_of(window).head.name.text() == window.document.selected.name
+
+
+def test_a_change_is_held_against_what_was(begin: Begin, qtbot: QtBot) -> None:
+    window = begin()
+    editor = open_editor(window, "visual-sire")
+    assert editor.finding.head.text() == "This route needs 1,556 for 80 %."
+    type_into(field(line_of(editor, "group", "sire"), "price"), "1")
+    assert window.document.plan.routes[1].groups[0].price == 1  # type: ignore[union-attr]
+    qtbot.waitUntil(lambda: window.document.complete and not window.document.patient)
+    # The double answers with the same figures whatever the price is: nothing to tell apart.
+    assert "Before this edit" not in editor.finding.head.text()
+
+
+def test_an_answer_of_before_is_told_apart_and_the_wait_can_end(start: Open, qtbot: QtBot) -> None:
+    done = Event()
+
+    def engine() -> Engine:
+        def slow(plan: Plan, route: Route) -> Generator[float, None, RouteResult]:
+            while any(isinstance(one, Held) for one in route.groups) and not done.wait(0.002):
+                yield 0.25
+            return double.evaluate_route(plan, route)
+
+        return slow
+
+    window = start(engine=engine, wait=False)
+    qtbot.waitUntil(lambda: window.document.found[1].state == "answered")
+    editor = open_editor(window, ROUTE)
+    qtbot.waitUntil(editor.finding.progress.isVisible)
+    assert editor.finding.progress.accessibleName() == "Simulating: 25 %"
+    assert editor.finding.working.text() == "Cancel"
+    editor.finding.working.click()
+    assert window.document.stopped
+    assert editor.finding.head.text() == "Stopped before it was done."
+    done.set()
+    window.document.history.set_clean()

@@ -138,8 +138,8 @@ class RouteList(QTableView):
         self.setDragDropMode(QAbstractItemView.DragDropMode.InternalMove)
         self.setDragDropOverwriteMode(False)
         self.setDropIndicatorShown(True)
-        triggers = QAbstractItemView.EditTrigger
-        self.setEditTriggers(triggers.EditKeyPressed | triggers.DoubleClicked)
+        # A double click, like Enter, is for the route as a whole: it opens the editor.
+        self.setEditTriggers(QAbstractItemView.EditTrigger.EditKeyPressed)
 
     def _plain_look(self) -> None:
         self.setFrameShape(QFrame.Shape.NoFrame)
