@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from core.explain.ladder import Ladder
 from core.explain.money import KINDS, Kind, Spending
 from core.explain.numbers import Numbers, sum_of_money
-from core.explain.rungs import LABELS, TEXTBOOK, in_100
+from core.explain.rungs import LABELS, in_100, textbook_label
 from core.explain.truths import Truth
 from core.routes.result import ToGoal
 
@@ -22,7 +22,7 @@ _TRUTH_REASONS: dict[Truth, str] = {
     "genotypes": "what its animals truly carry",
     "sizes": "clutches that turn out small",
     "laying": "females that do not lay",
-    "losses": "clutches and eggs that are lost",
+    "losses": "clutches, eggs or young that are lost",
     "breeders": "animals that never breed",
     "holding": "too few of the right young to hold back, and young that are lost",
     "waiting": "seasons spent waiting for young to mature",
@@ -64,7 +64,7 @@ class Line:
 def chance_lines(first: Contender, second: Contender, season: int) -> tuple[Line, ...]:
     """The ladders rung by rung in percentage points, the textbook before and the real odds after."""
     one, other = first.ladder, second.ladder
-    lines = [Line(TEXTBOOK, 100 * float(one.textbook[season - 1]), 100 * float(other.textbook[season - 1]))]
+    lines = [Line(textbook_label(), 100 * float(one.textbook[season - 1]), 100 * float(other.textbook[season - 1]))]
     lines += [
         Line(LABELS[rung.truth], rung.points(season), other.rung(rung.truth).points(season)) for rung in one.rungs
     ]
@@ -146,7 +146,7 @@ def _advantage(winner: Contender, loser: Contender, season: int) -> str:
     if max(points, textbook) < _POINT:
         return ""
     if textbook >= points:
-        part = "the textbook's part, more eggs or better odds for each"
+        part = "the textbook's part, more young or better odds for each"
         return f"What decides it is {part}: {round(textbook)} of 100 people."
     cost = -loser.ladder.rung(truth).points(season)
     own = max(-winner.ladder.rung(truth).points(season), 0.0)

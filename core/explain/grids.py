@@ -63,10 +63,10 @@ class Grid:
         cells = [cell for row in self.cells for cell in row]
         if self.is_even and cells:
             many = sum(cell.is_wanted for cell in cells)
-            result = {0: "no egg", len(cells): "every egg"}.get(many, fraction_text(self.chance))
+            result = {0: "none", len(cells): "all"}.get(many, fraction_text(self.chance))
             return f"{self.wanted}: {many} of {len(cells)} = {result}"
         if self.chance == 0:
-            return f"{self.wanted}: no egg"
+            return f"{self.wanted}: none"
         products = [
             f"{fraction_text(one.chance)} × {fraction_text(other.chance)}"
             for one, row in zip(self.sire, self.cells, strict=True)
@@ -78,9 +78,9 @@ class Grid:
 
     @property
     def losses(self) -> str:
-        """What the grid says of eggs that never hatch; empty where there are none."""
+        """What the grid says of those that never hatch; empty where there are none."""
         lost = sum(cell.chance for row in self.cells for cell in row if cell.is_lethal)
-        return f"Never hatches: {fraction_text(lost)} of the eggs." if lost > 0 else ""
+        return f"Never hatches: {fraction_text(lost)} of them." if lost > 0 else ""
 
 
 def grid_of(plan: Plan, unit: Unit, sire: int, dam: int, condition: Condition) -> Grid:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from core.explain.filled import season_matings
 from core.explain.fractions import decimal_text, equals_text, fraction_text, power_text
 from core.explain.naming import condition_words, pairing_words
-from core.explain.numbers import counted
+from core.explain.numbers import counted, laid_words
 from core.routes.problem import Problem
 
 # The first few terms can be written out; more would only be read over.
@@ -42,6 +42,7 @@ class Clutches:
     females: int | None
     seasons: int
     a_season: int
+    laid: tuple[str, str] = ("egg", "eggs")
 
     @property
     def eggs(self) -> int | None:
@@ -53,7 +54,7 @@ class Clutches:
         """`72 eggs`, or `6 clutches` where these differ."""
         if self.eggs is None:
             return counted(self.number, "clutch", "clutches")
-        return counted(self.eggs, "egg", "eggs")
+        return counted(self.eggs, *self.laid)
 
     def of_one(self, females: int) -> Clutches:
         """One female's part."""
@@ -98,14 +99,13 @@ def clutches_by_chance(problem: Problem, row: int, season: int) -> dict[tuple[in
     for key, seasons in laid.items():
         busy = [females for females in seasons if females]
         females = busy[0] if len(set(busy)) == 1 else None
-        found[key] = Clutches(sizes, sum(busy) * each, females, len(busy), each)
+        found[key] = Clutches(sizes, sum(busy) * each, females, len(busy), each, laid_words(problem.plan))
     return found
 
 
-def eggs_words(problem: Problem, clutches: Clutches) -> str:
+def eggs_words(clutches: Clutches) -> str:
     """`4 females × 12 eggs × 4 seasons = 192 eggs`."""
-    eggs = problem.plan.species.young == "eggs"
-    one, many = ("egg", "eggs") if eggs else ("young", "young")
+    one, many = clutches.laid
     if clutches.females is None:
         parts = [counted(clutches.number, "clutch", "clutches")]
     else:
@@ -132,12 +132,13 @@ def _misses(problem: Problem, row: int, season: int) -> Misses:
     every = clutches_by_chance(problem, row, season)
     useful = {key: own for key, own in every.items() if key[1] > 0 and own.number}
     if not useful:
-        return Misses(wanted, (Step("No egg can be one, so every egg misses.", ""),), 1.0)
+        one, _ = laid_words(problem.plan)
+        return Misses(wanted, (Step(f"No {one} can be one, so every {one} misses.", ""),), 1.0)
     steps: list[Step] = []
     results: list[float] = []
     for (place, chance), own in useful.items():
         name = f"{pairing_words(problem.route.pairings[place])}: " if len(useful) > 1 else ""
-        steps += _steps(problem, name, chance, own)
+        steps += _steps(name, chance, own)
         results.append(own.miss(chance))
     miss = math.prod(results)
     if len(results) > 1:
@@ -150,22 +151,22 @@ def _misses(problem: Problem, row: int, season: int) -> Misses:
     return Misses(wanted, tuple(steps), miss)
 
 
-def _steps(problem: Problem, name: str, chance: float, own: Clutches) -> Iterator[Step]:
+def _steps(name: str, chance: float, own: Clutches) -> Iterator[Step]:
     miss = fraction_text(1 - chance)
     times = miss.split("/")
     rate = f"each missing {times[0]} times in {times[1]}" if len(times) == 2 else f"each missing with chance {miss}"
-    words = f"{name}{eggs_words(problem, own)}, {rate}."
+    words = f"{name}{eggs_words(own)}, {rate}."
     if own.eggs is not None:
         yield Step(words, f"{own.power(chance)} {equals_text(own.miss(chance))}")
         return
     (few, p), (more, q) = own.sizes
     yield Step(
-        f"{name}A clutch has {few * p + more * q:.1f} eggs on average, {few} or {more}, {rate}.",
+        f"{name}A clutch has {few * p + more * q:.1f} {own.laid[1]} on average, {few} or {more}, {rate}.",
         f"{fraction_text(p)} × {power_text(miss, few)} + {fraction_text(q)} × {power_text(miss, more)}"
         f" {equals_text(own.miss_one(chance))}",
     )
     result = equals_text(own.miss(chance))
-    yield Step(f"{eggs_words(problem, own)}, all of which miss.", f"{own.power(chance)} {result}")
+    yield Step(f"{eggs_words(own)}, all of which miss.", f"{own.power(chance)} {result}")
 
 
 def _fewer(chance: float, own: Clutches, count: int) -> Iterator[Step]:

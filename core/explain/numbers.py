@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from typing import Protocol
 
+from core.plan.model import Plan
+
 _WORDS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 _CERTAIN = 1 - 1e-12
 # Sums from here on are shown whole; cents below it still matter.
@@ -97,6 +99,11 @@ def long_group(males: int, females: int) -> str:
     if females:
         parts.append(f"{in_words(females)} {'female' if females == 1 else 'females'}")
     return ", ".join(parts) or "no animals"
+
+
+def laid_words(plan: Plan) -> tuple[str, str]:
+    """What is laid, one and many: a live-bearer has young where others have eggs."""
+    return ("egg", "eggs") if plan.species.young == "eggs" else ("young", "young")
 
 
 def listed(parts: list[str]) -> str:

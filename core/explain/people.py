@@ -12,12 +12,12 @@ from core.explain.truths import Truth
 Cause = Truth | Literal["luck", "never"]
 
 _CAUSES: dict[Cause, str] = {
-    "luck": "the luck of the eggs alone",
-    "never": "no egg of these pairs can be what is wanted",
+    "luck": "plain bad luck with the young",
+    "never": "these pairs cannot give what is wanted",
     "genotypes": "animals that did not carry what was needed",
     "sizes": "small clutches",
     "laying": "females that did not lay",
-    "losses": "clutches and eggs lost",
+    "losses": "clutches, eggs or young lost",
     "breeders": "animals that never bred",
     "holding": "too few of the right young to hold back, or young lost",
     "waiting": "out of time, after growing",

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from core.explain.ladder import Ladder
-from core.explain.numbers import Numbers, listed, of_100, plus_minus
+from core.explain.numbers import Numbers, laid_words, listed, of_100, plus_minus
 from core.explain.truths import Truth, even_clutch, mean_eggs
 from core.plan.chances import chance
 from core.plan.model import Chance, Clutch, Plan
 
-TEXTBOOK, REAL = "Textbook: average per egg", "Real odds"
+REAL = "Real odds"
 LABELS: dict[Truth, str] = {
     "genotypes": "One true genotype per animal",
     "sizes": "Clutch sizes vary",
@@ -19,25 +19,36 @@ LABELS: dict[Truth, str] = {
     "waiting": "Waiting for them to mature",
 }
 REASONS: dict[Truth, str] = {
-    "genotypes": "what each animal truly carries, drawn once for life and not egg by egg",
+    "genotypes": "what each animal truly carries, drawn once for life, not anew for each young",
     "sizes": "clutches that turn out small",
     "laying": "females that do not lay in a season",
-    "losses": "clutches and eggs that are lost",
+    "losses": "clutches, eggs or young that are lost",
     "breeders": "animals that never breed",
     "holding": "too few of the right young to hold back, and young that are lost",
     "waiting": "the seasons that animals need to grow up",
 }
 _IDLE: dict[Truth, str] = {
     "genotypes": "No animal here has anything hidden.",
-    "sizes": "Every clutch has the same number of eggs.",
+    "sizes": "Every clutch has the same size.",
     "laying": "In this plan every female lays.",
-    "losses": "In this plan no clutch and no egg is lost.",
+    "losses": "In this plan nothing that is laid is lost.",
     "breeders": "In this plan every animal breeds.",
     "holding": "Nothing is held back.",
     "waiting": "Nobody has to grow up first.",
 }
 # Nothing but rounding is nearer to certain than this.
 _CERTAIN = 1 - 1e-15
+
+
+def textbook_label(plan: Plan | None = None) -> str:
+    """Where the ladder begins."""
+    return f"Textbook: average per {laid_words(plan)[0] if plan else 'egg'}"
+
+
+def rung_label(plan: Plan, truth: Truth) -> str:
+    """A rung as the ladder names it."""
+    lost = truth == "losses" and plan.species.young == "live"
+    return "Clutches and young lost" if lost else LABELS[truth]
 
 
 def in_100(value: float) -> str:
@@ -58,7 +69,7 @@ def headline(ladder: Ladder, season: int) -> tuple[str, str]:
 def gap_sentence(ladder: Ladder, season: int, numbers: Numbers) -> str:
     """What makes most of the difference between the textbook's figure and the route's."""
     if ladder.textbook[season - 1] == 0:
-        return "No egg of this route can be what is wanted by then, whatever else happens."
+        return "This route cannot give what is wanted by then, whatever else happens."
     gap = 100 * float(ladder.textbook[season - 1] - ladder.real[season - 1])
     if abs(gap) < 0.5:
         return "The textbook is right here, to within half a percentage point."
@@ -100,16 +111,16 @@ def rung_note(plan: Plan, truth: Truth, *, applies: bool) -> str:
     """What the plan says of this truth, or why it makes no difference here."""
     if not applies:
         return _IDLE[truth]
-    species = plan.species
+    species, (one, many) = plan.species, laid_words(plan)
     if truth == "genotypes":
-        return "Each animal is one thing for life; the textbook lets every egg meet the average."
+        return f"Each animal is one thing for life; the textbook lets every {one} meet the average."
     if truth == "sizes":
-        return f"The textbook has {_even(species.clutch)} in every clutch."
+        return f"The textbook has {_even(species.clutch, one, many)} in every clutch."
     if truth == "laying":
         return f"A female lays in {_of_100(species.lays)} of 100 seasons."
     if truth == "losses":
         live = (1 - chance(species.clutch_lost)) * chance(species.fertile) * chance(species.hatches)
-        return f"Of 100 eggs {_of_100(live)} give a live young."
+        return f"Of 100 {many} {_of_100(live)} live and can be judged."
     if truth == "breeders":
         males, females = _of_100(species.breeds.male), _of_100(species.breeds.female)
         return f"Of 100 males {males} ever breed, of 100 females {females}."
@@ -147,7 +158,7 @@ def ceiling_sentence(plan: Plan) -> str:
     if chance(species.lays) == 1:
         out.append("females that do not lay")
     if chance(species.clutch_lost) == 0 and chance(species.fertile) * chance(species.hatches) == 1:
-        out.append("lost eggs")
+        out.append("what is lost before it hatches")
     if chance(species.breeds.male) == 1 and chance(species.breeds.female) == 1:
         out.append("animals that never breed")
     if chance(species.reaches_breeding) == 1:
@@ -155,9 +166,9 @@ def ceiling_sentence(plan: Plan) -> str:
     return f"This plan leaves out {listed(out)}, so its chances are a ceiling." if out else ""
 
 
-def _even(clutch: Clutch) -> str:
+def _even(clutch: Clutch, one: str, many: str) -> str:
     even = even_clutch(clutch)
     if even.fixed is not None:
-        return f"{even.fixed} {'egg' if even.fixed == 1 else 'eggs'}"
+        return f"{even.fixed} {one if even.fixed == 1 else many}"
     few, more = (even.counts or {"0": 1, "1": 1}).keys()
-    return f"{few} or {more} eggs, {mean_eggs(clutch):g} on average,"
+    return f"{few} or {more} {many}, {mean_eggs(clutch):g} on average,"

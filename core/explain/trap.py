@@ -159,7 +159,7 @@ def _trap(group: _Group, chain: Chain, right: float, averaged: float, *, is_firs
         lines=_lines(many, spread, what),
         none=_none(group, spread),
         right=_right(chain, right) if is_first else (),
-        wrong=(*chain.counted, f"Averaging per egg gives {decimal_text(averaged)}.") if is_first else (),
+        wrong=(*chain.counted, f"Averaging gives {decimal_text(averaged)}.") if is_first else (),
     )
 
 
@@ -187,7 +187,7 @@ def _chance_words(share: float) -> str:
 
 def _lead(many: int, share: float) -> str:
     if many == 1:
-        return "It is a coin, thrown once and kept for life: every egg hangs on the same throw."
+        return "It is a coin, thrown once and kept for life: everything hangs on that one throw."
     coin = "Each one is a coin, thrown once and kept for life:"
     carriers = round(many * share)
     if abs(many * share - carriers) > _SAME or not 0 < carriers < many:
@@ -221,4 +221,4 @@ def _none(group: _Group, spread: list[float]) -> str:
     if not group.is_stuck:
         return ""
     when = "none carries it" if group.herd.count > 1 else "it does not"
-    return f"When {when}, no number of eggs helps. That is {share_words(spread[0])} of those who try it."
+    return f"When {when}, no number of young helps. That is {share_words(spread[0])} of those who try it."

@@ -86,7 +86,7 @@ def product_text(cross: Cross) -> str:
 
 def factor_words(cross: Cross) -> str:
     """`amel × lavender × female`: what the fractions of the product stand for."""
-    return " × ".join(factor.words for factor in cross.factors) or "every egg"
+    return " × ".join(factor.words for factor in cross.factors) or "any"
 
 
 def average_sentence(cross: Cross) -> str:
@@ -100,7 +100,7 @@ def average_sentence(cross: Cross) -> str:
     else:
         chances = " and ".join(share_words(parent.chance) for parent in unsure)
         who = f"That is if both {cross.sire.words} and {cross.dam.words} carry what is needed: chances of {chances}"
-    return f"{who}. Averaged over all of them, the textbook writes {fraction_text(cross.average)} for every egg."
+    return f"{who}. Averaged over all of them, the textbook writes {fraction_text(cross.average)} for each."
 
 
 def nothing_bred_sentence(route: Route) -> str:
@@ -108,4 +108,4 @@ def nothing_bred_sentence(route: Route) -> str:
     if route.buy_outright is not None:
         bought = f"the finished animals are bought in season {route.buy_outright}"
         return f"Nothing is bred: {bought}, so nothing is left to chance."
-    return "No male and female are ever breeder-size together on this route, so no egg is laid."
+    return "No male and female are ever breeder-size together on this route, so nothing is bred."

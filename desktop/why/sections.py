@@ -99,7 +99,7 @@ def _products(why: Why) -> Section:
 
 
 def _misses(plan: Plan, why: Why) -> Section:
-    section = Section(3, words.MISS)
+    section = Section(3, words.all_miss(plan))
     for row in why.misses:
         if len(why.misses) > 1:
             section.name(row.wanted)

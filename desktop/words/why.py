@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from core.explain.grids import Grid
-from core.explain.numbers import Numbers, counted, short_group
+from core.explain.numbers import Numbers, counted, laid_words, short_group
 from core.explain.people import People, cause_words
 from core.explain.trap import Trap
+from core.plan.model import Plan
 
 BACK = "‹ All routes"
 BACK_NAME = "Back to all routes"
@@ -13,7 +14,7 @@ TABS_NAME = "What to explain"
 SEASON_NAME = "Season to explain"
 OTHER_NAME = "Route to compare with"
 
-CROSSES, MULTIPLY, MISS = "Each gene on its own", "Multiply: all of it in one egg", "All eggs miss: the textbook figure"
+CROSSES, MULTIPLY = "Each gene on its own", "Multiply: all of it at once"
 LADDER = "Step by step to the real odds, in percentage points"
 PEOPLE = "100 people who try this"
 BOTH_LADDERS = "The same steps for both routes, in percentage points"
@@ -54,9 +55,14 @@ def textbook_result(chance: str, *, several: bool) -> str:
     return f"So the textbook says {chance}{together}."
 
 
+def all_miss(plan: Plan) -> str:
+    """The heading over the textbook's arithmetic."""
+    return f"All {laid_words(plan)[1]} miss: the textbook figure"
+
+
 def only_sex(share: str) -> str:
     """A cross in which only the sex matters."""
-    return f"Every look will do; only the sex counts: {share} of the eggs."
+    return f"Every look will do; only the sex counts: {share} of them."
 
 
 def never_breeds(pairing: str) -> str:

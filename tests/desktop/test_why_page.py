@@ -56,7 +56,7 @@ def test_why_this_chance_of_a_route_that_holds_back(start: Open, qtbot: QtBot) -
         "1/2 × 1/4 × 1/2 = 1/16",
         "4 females × 12 eggs × 6 seasons = 288 eggs, each missing 31 times in 32.",
         "The trap: 4 daughters, each with 1 chance in 2 to carry lavender",
-        "When none carries it, no number of eggs helps. That is 1 in 16 of those who try it.",
+        "When none carries it, no number of young helps. That is 1 in 16 of those who try it.",
         "About 62 of 100 people who try this reach the goal.",
     ):
         assert said in shown

@@ -25,6 +25,7 @@ from explain_cases import (
 
 from core.explain.crosses import Cross
 from core.explain.grids import Grid
+from core.explain.rungs import rung_label, rung_note, textbook_label
 from core.explain.why import average_sentence, cross_title, nothing_bred_sentence, product_text
 from core.plan.model import Plan
 
@@ -92,10 +93,10 @@ def test_four_daughters_each_half_het() -> None:
     )
     assert trap.wrong == (
         "Counting 2 as carriers and 2 as not gives 1 − (7/8)¹² = 0.7986.",
-        "Averaging per egg gives 0.7875.",
+        "Averaging gives 0.7875.",
     )
     assert [line.chance * 16 for line in trap.lines] == [1, 4, 6, 4, 1]
-    assert trap.none == "When none carries it, no number of eggs helps. That is 1 in 16 of those who try it."
+    assert trap.none == "When none carries it, no number of young helps. That is 1 in 16 of those who try it."
 
 
 def test_the_same_daughters_held_back() -> None:
@@ -107,7 +108,7 @@ def test_the_same_daughters_held_back() -> None:
     assert cross_title(goal) == "sire × daughters: a-form + b-form visual"
     assert average_sentence(goal) == (
         "That is if one of the daughters carries what is needed, which has a chance of 1 in 2. "
-        "Averaged over all of them, the textbook writes 1/16 for every egg."
+        "Averaged over all of them, the textbook writes 1/16 for each."
     )
     hold = next(cross for cross in why.crosses if cross.purpose == "hold")
     assert cross_title(hold) == "sire × dams: female a-form visual, to hold back"
@@ -123,7 +124,7 @@ def test_two_animals_each_two_thirds_het() -> None:
         "If he carries it: 1 − 0.4223 = 0.5777.",
         "The chance that he does is 2 in 3: 2/3 × 0.5777 = 0.3851.",
     )
-    assert males.wrong == ("Averaging per egg gives 0.5615.",)
+    assert males.wrong == ("Averaging gives 0.5615.",)
     assert females.title == "The trap: one female (dams), with 2 chances in 3 to carry a-form"
 
 
@@ -228,14 +229,14 @@ def test_a_lethal_genotype() -> None:
     grid = only_grid(pair_plan({"c": "C/+"}, {"c": "C/+"}, genes=curly, want=[{"forms": {"c": "curly"}}]))
     assert cells(grid) == [["never hatches", "curly"], ["curly", "normal"]]
     assert grid.sentence == "curly: 2 of 4 = 1/2"
-    assert grid.losses == "Never hatches: 1/4 of the eggs."
+    assert grid.losses == "Never hatches: 1/4 of them."
 
 
 def test_a_pair_that_cannot_give_it() -> None:
     why = why_of(pair_plan({"a": "a/+"}, DOUBLE_HET))
     (cross,) = why.crosses
     assert product_text(cross) == "1/4 × 0 = 0"
-    assert cross.grids[1].sentence == "b-form: 0 of 4 = no egg"
+    assert cross.grids[1].sentence == "b-form: 0 of 4 = none"
     assert why.misses[0].steps[0].words == "No egg can be one, so every egg misses."
     assert why.people.reached == 0
 
@@ -259,3 +260,13 @@ def test_names_of_genes_are_the_plans_own() -> None:
     genes: list[Any] = [{**A_B[0], "name": "<b>First</b>"}, A_B[1]]
     why = why_of(pair_plan(DOUBLE_HET, DOUBLE_HET, genes=genes))
     assert why.crosses[0].grids[0].title == "<b>First</b>"
+
+
+def test_a_live_bearer_has_young_where_others_have_eggs() -> None:
+    plan = pair_plan(DOUBLE_HET, HALF_HET, young="live", eggs={"counts": {"6": 0.2, "7": 0.8}}, dams=2)
+    why = why_of(plan)
+    assert why.misses[0].steps[0].words.startswith("A clutch has 6.8 young on average, 6 or 7")
+    assert textbook_label(plan) == "Textbook: average per young"
+    assert rung_label(plan, "losses") == "Clutches and young lost"
+    notes = [rung_note(plan, rung.truth, applies=True) for rung in why.ladder.rungs]
+    assert not [note for note in notes if "egg" in note]

@@ -85,7 +85,7 @@ def test_a_rung_that_adds_takes_from_all_causes() -> None:
 
 def test_what_can_never_be() -> None:
     assert people(ladder(0.0, {"breeders": 0.0}), 1).missed == (("never", 100),)
-    assert gap_sentence(ladder(0.0, {}), 1, NUMBERS).startswith("No egg of this route can be what is wanted")
+    assert gap_sentence(ladder(0.0, {}), 1, NUMBERS).startswith("This route cannot give what is wanted")
 
 
 @pytest.mark.parametrize(
@@ -217,7 +217,7 @@ def test_neither_reaches_the_goal() -> None:
     one, other = contender("A", ladder(0.6, {}), None), contender("B", ladder(0.4, {}), None)
     assert decisive_sentence(one, other, 0.8, 1, NUMBERS) == (
         "“A” comes closer than “B”: 60 in 100 against 40 in 100. "
-        "What decides it is the textbook's part, more eggs or better odds for each: 20 of 100 people."
+        "What decides it is the textbook's part, more young or better odds for each: 20 of 100 people."
     )
     assert "neither beats the other" in decisive_sentence(one, one, 0.8, 1, NUMBERS)
 
