@@ -17,7 +17,7 @@ from desktop.editor.parts import Part, Typed, Where
 from desktop.editor.problems import line_problem
 from desktop.lanes import Breeding, Lane, Stay, lanes
 from desktop.panels.charts.size import text_scale
-from desktop.panels.steps.drawing import Lanes
+from desktop.panels.steps.drawing import Lanes, numbered
 from desktop.theme import colour, colours_of
 from desktop.words import editor as words
 from desktop.words import steps
@@ -225,15 +225,16 @@ class SeasonsHead(QWidget):
         left, right = self._board.seasons_left(), float(self._board.width())
         step = (right - left) / self._seasons
         painter.fillRect(QRectF(0, self._tall - 1, right, 1), colour(colours.rule))
+        full = f"{words.SEASONS_HEAD} 1"
+        is_roomy = metrics.horizontalAdvance(full) + 14 <= step
+        said = numbered(self._seasons, step, metrics.horizontalAdvance(str(self._seasons)) + 8)
         for season in range(1, self._seasons + 1):
             x = left + (season - 1) * step
-            painter.fillRect(QRectF(x, 2, 1, self._tall - 3), colour(colours.hairline))
-            painter.setPen(colour(colours.text))
-            full = f"{words.SEASONS_HEAD} {season}"
-            fits = season == 1 and metrics.horizontalAdvance(full) + 14 <= step
-            text = full if fits else str(season)
-            if metrics.horizontalAdvance(text) + 4 <= step:
-                painter.drawText(QPointF(x + 10 if step > 24 else x + 3, self._tall - 10), text)
+            if season in said:
+                painter.fillRect(QRectF(x, 2, 1, self._tall - 3), colour(colours.hairline))
+                painter.setPen(colour(colours.text))
+                text = full if season == 1 and is_roomy else str(season)
+                painter.drawText(QPointF(x + min(10.0, 0.2 * step), self._tall - 10), text)
 
 
 def _key(lane: Lane) -> Key:

@@ -11,6 +11,7 @@ from desktop.findings import Finding
 from desktop.marks import draw_symbol, mark_of, mark_pen
 from desktop.panels.charts.grip import paint_pill, pill_size
 from desktop.panels.charts.size import text_scale
+from desktop.panels.steps.drawing import numbered
 from desktop.theme import Colours, colour, colours_of
 from desktop.words import editing_answer as words
 from desktop.words.charts import goal_chance
@@ -89,7 +90,8 @@ class ChanceChart(QWidget):
                 painter.setPen(colour(colours.notes))
                 text = f"{share} %" if share == 100 else str(share)
                 painter.drawText(QRectF(0, y - 20, self._left - 8, 40), _RIGHT, text)
-        for season in range(1, self._seasons + 1):
+        room = QFontMetricsF(painter.font()).horizontalAdvance(str(self._seasons)) + 6
+        for season in numbered(self._seasons, self._x(2) - self._x(1), room):
             painter.setPen(colour(colours.notes))
             box = QRectF(self._x(season) - 20, self.height() - self._bottom + 2, 40, self._bottom - 2)
             painter.drawText(box, Qt.AlignmentFlag.AlignCenter, str(season))

@@ -106,7 +106,9 @@ class Details(QWidget):
         place = [one.id for one in route.groups].index(at.id)
         self.more.show_parts(table.group_more(at))
         along = pairings.taken_along(route, groups.without(route, at.id))
-        self._show_actions(place, len(route.groups), tuple(name for name in along if name != at.id))
+        held = [one.id for one in route.groups if isinstance(one, Held)]
+        order = words.order_note(held.index(at.id), len(held), held=True) if at.id in held else ""
+        self._show_actions(place, len(route.groups), tuple(name for name in along if name != at.id), order)
         if isinstance(group, Held):
             self.title.setText(said.held_title(at.plan, group))
             self.looks.show_looks(at.plan, group)
@@ -126,15 +128,16 @@ class Details(QWidget):
         place = [one.id for one in route.pairings].index(at.id)
         self.more.hide()
         along = pairings.taken_along(route, pairings.without(route, at.id))
-        self._show_actions(place, len(route.pairings), tuple(name for name in along if name != at.id), held=False)
+        order = words.order_note(place, len(route.pairings), held=False)
+        self._show_actions(place, len(route.pairings), tuple(name for name in along if name != at.id), order)
         self.title.setText(said.pairing_title(at.pairing))
         self.facts.setText(said.pairing_facts(at, finding, self._numbers))
         self._show_body(self.facts)
 
-    def _show_actions(self, place: int, of: int, along: tuple[str, ...], *, held: bool = True) -> None:
+    def _show_actions(self, place: int, of: int, along: tuple[str, ...], order: str) -> None:
         self.up.setEnabled(place > 0)
         self.down.setEnabled(place < of - 1)
-        notes = (words.takes_along(along), words.order_note(place, of, held=held))
+        notes = (words.takes_along(along), order)
         self.note.setText(" ".join(note for note in notes if note))
 
     def _show_body(self, wanted: QWidget | None) -> None:

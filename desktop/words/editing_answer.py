@@ -97,8 +97,9 @@ def _was(now: Finding, before: Finding | None, numbers: Numbers) -> Runs:
     if before is None or before.result is None:
         return ()
     if before.to_goal is None:
-        same = now.result is not None and now.to_goal is None and now.chance == before.chance
-        return () if same else (Run(f" Before this edit: {percent(before.chance, numbers)} at most.", quiet=True),)
+        most = percent(before.chance, numbers)
+        same = now.result is not None and now.to_goal is None and percent(now.chance, numbers) == most
+        return () if same else (Run(f" Before this edit: {most} at most.", quiet=True),)
     money = _money(before, numbers)
     same = now.to_goal is not None and _money(now, numbers) == money
     return () if same else (Run(f" Before this edit: {money}.", quiet=True),)

@@ -8,6 +8,7 @@ import pytest
 from core.plan.model import Held, Pairing, Plan, Route
 from desktop.lanes import Breeding, Purchase, Stay, expected_eggs, lanes, mean_clutch
 from desktop.locale_numbers import LocaleNumbers
+from desktop.panels.steps.drawing import numbered
 from desktop.plan_files import SAMPLE, open_plan
 from desktop.words import steps
 
@@ -60,3 +61,8 @@ def test_eggs_are_expected_from_all_females(plan: Plan) -> None:
     )
     counted = msgspec.structs.replace(plan, species=msgspec.structs.replace(plan.species, clutch=fixed))
     assert mean_clutch(counted) == 5
+
+
+def test_many_seasons_are_numbered_now_and_then() -> None:
+    assert numbered(7, 80, 20) == (1, 2, 3, 4, 5, 6, 7)
+    assert numbered(12, 8, 20) == (1, 5, 10)

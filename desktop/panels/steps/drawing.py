@@ -81,8 +81,10 @@ class Lanes:
             self._growing(painter, grows_from, min(lane.breeds + 0.06, last), middle)
         if lane.breeds > self.plan.goal.seasons or (lane.leaves is not None and lane.leaves < lane.breeds):
             return
-        left = self.season_x(lane.breeds) + 10
-        right = self.season_x(last) if lane.leaves is None else self.season_x(min(lane.leaves + 1.0, last)) - 20
+        step = self.season_x(2) - self.season_x(1)
+        left = self.season_x(lane.breeds) + min(10, 0.25 * step)
+        end = self.season_x(last if lane.leaves is None else min(lane.leaves + 1.0, last))
+        right = end if lane.leaves is None else end - min(20, 0.3 * step)
         ink = colour(self.colours.second)
         painter.setPen(QPen(ink, 2))
         painter.drawLine(QPointF(left, middle), QPointF(right, middle))
@@ -121,3 +123,9 @@ class Lanes:
         painter.setPen(colour(self.colours.text))
         painter.setFont(fonts.sans(fonts.HEAD))
         painter.drawText(box.adjusted(0, -1, 0, 0), Qt.AlignmentFlag.AlignCenter, text)
+
+
+def numbered(seasons: int, step: float, room: float) -> tuple[int, ...]:
+    """The seasons whose number is written where a season is `step` px wide and a number takes `room`."""
+    every = next((n for n in (1, 2, 5, 10) if n * step >= room), 20)
+    return tuple(season for season in range(1, seasons + 1) if every == 1 or season == 1 or season % every == 0)
