@@ -8,6 +8,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from desktop import fonts
+from desktop.cautions.minder import Minder
 from desktop.document import Document
 from desktop.panels.answer_line import AnswerLine
 from desktop.panels.charts.evidence import Evidence
@@ -34,14 +35,14 @@ class Page(QWidget):
     pastes = Signal(str)
     sample_wanted = Signal(Path)
 
-    def __init__(self, document: Document, numbers: Numbers, parent: QWidget | None = None) -> None:
+    def __init__(self, document: Document, minder: Minder, numbers: Numbers, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._document, self._numbers = document, numbers
         self.first: QWidget | None = None
         self.chance = GoalChance(document, self)
         self.goal = GoalLine(document, numbers, self.chance)
         self.answer = AnswerLine(document, numbers, self.chance)
-        self.routes = RouteList(document, numbers, self.chance)
+        self.routes = RouteList(document, numbers, self.chance, minder)
         self.route_actions = RouteActions(document, numbers, self.routes)
         self.route_bar = RouteBar(document, self.route_actions)
         self.evidence = Evidence(document, numbers, self.chance)

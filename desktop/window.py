@@ -10,6 +10,7 @@ from PySide6.QtGui import QAction, QCloseEvent, QResizeEvent
 from PySide6.QtWidgets import QApplication, QFrame, QMainWindow, QMessageBox, QScrollArea, QVBoxLayout, QWidget
 
 from desktop.appearance import Appearance
+from desktop.cautions.minder import Minder
 from desktop.document import Document
 from desktop.evaluator import Evaluator
 from desktop.files.dropping import Dropping
@@ -43,7 +44,8 @@ class MainWindow(QMainWindow):
         self.menus = Menus(self, appearance)
         # The bar's first word stands over the page's left edge, without the style's line below it.
         self.menuBar().setStyleSheet("QMenuBar { border: none; padding: 0px 14px; }")
-        self.page = Page(document, numbers)
+        self.minder = Minder(document, evaluator, numbers, self)
+        self.page = Page(document, self.minder, numbers)
         self.page.route_actions.fill(self.menus.route)
         scroll = QScrollArea()
         scroll.setFrameShape(QFrame.Shape.NoFrame)

@@ -2,81 +2,82 @@
 
 from __future__ import annotations
 
+from collections.abc import Generator
 from dataclasses import dataclass
+from functools import partial
 
-from PySide6.QtCore import QObject, QRunnable, QThreadPool, QTimer, Signal, SignalInstance, Slot
+from PySide6.QtCore import QObject, QTimer, Signal
 
 from core.advice.caution import Caution
-from core.plan.model import Plan, Route
+from core.plan.model import Plan
 from core.routes.result import RouteResult
 from desktop.document import Document
+from desktop.errand import Errand
+from desktop.evaluator import Evaluator
+from desktop.findings import Finding
 from desktop.words.numbers import Numbers
 
 
 @dataclass(frozen=True, eq=False)
 class Minded:
-    """What was found for one state of the plan; routes without an answer are not among `of_route`."""
+    """What was found for one state of the plan: per route with an answer, that answer and its cautions."""
 
-    of_route: dict[str, tuple[Caution, ...]]
+    of_route: dict[str, tuple[RouteResult, tuple[Caution, ...]]]
     of_plan: tuple[Caution, ...]
 
 
 class Minder(QObject):
-    """One thread of its own, which has little to do; findings for an older plan are dropped."""
+    """Has cautions looked for on the evaluator's thread; what was found for an older plan is dropped."""
 
     changed = Signal()
-    _reported = Signal(int, object)
 
-    def __init__(self, document: Document, numbers: Numbers, parent: QObject | None = None) -> None:
+    def __init__(
+        self, document: Document, evaluator: Evaluator, numbers: Numbers, parent: QObject | None = None
+    ) -> None:
         super().__init__(parent)
         self._document, self._numbers = document, numbers
-        self.minded = Minded({}, ())
-        self._run_id = 0
-        self._job: _Job | None = None
-        self._pool = QThreadPool(self)
-        self._pool.setMaxThreadCount(1)
+        self._minded = Minded({}, ())
+        self._errand = Errand(evaluator, self)
+        self._errand.finished.connect(self._take)
+        # The figures come first: cautions take longer than a painted edit may.
         self._soon = QTimer(self, singleShot=True, interval=0)
         self._soon.timeout.connect(self._look)
-        self._reported.connect(self._take)
         document.plan_changed.connect(self._soon.start)
         document.answers_changed.connect(self._soon.start)
 
-    def stop(self) -> None:
-        """Waits for the thread."""
-        self._soon.stop()
-        self._run_id += 1
-        self._pool.waitForDone()
+    @property
+    def of_plan(self) -> tuple[Caution, ...]:
+        """The cautions on the whole plan."""
+        return self._minded.of_plan
+
+    def of(self, one: Finding) -> tuple[Caution, ...] | None:
+        """The cautions on a route as it is shown; None while they are not known."""
+        known = self._minded.of_route.get(one.id)
+        return known[1] if known and known[0] is one.result else None
+
+    def unread(self, cautions: tuple[Caution, ...]) -> tuple[Caution, ...]:
+        """Those that the person did not mark as read."""
+        read = self._document.plan.cautions_read
+        return tuple(caution for caution in cautions if caution.key not in read)
 
     def _look(self) -> None:
         document = self._document
-        if not document.complete:
-            return
-        self._run_id += 1
-        shown = [(one.route, one.result) for one in document.found if one.result is not None and not one.stale]
-        self._job = _Job(self._run_id, document.plan, shown, self._numbers, self._reported)
-        self._pool.start(self._job)
+        if document.complete:
+            shown = [one for one in document.found if one.result is not None and not one.stale]
+            self._errand.start(partial(_looked, document.plan, shown, self._numbers))
 
-    @Slot(int, object)
-    def _take(self, run_id: int, minded: Minded) -> None:
-        if run_id == self._run_id:
-            self.minded = minded
-            self.changed.emit()
+    def _take(self, minded: Minded) -> None:
+        self._minded = minded
+        self.changed.emit()
 
 
-class _Job(QRunnable):
-    def __init__(
-        self, run_id: int, plan: Plan, shown: list[tuple[Route, RouteResult]], numbers: Numbers, report: SignalInstance
-    ) -> None:
-        super().__init__()
-        # The minder keeps the job alive; two owners would free it twice.
-        self.setAutoDelete(False)
-        self._run_id, self._plan, self._shown, self._numbers = run_id, plan, shown, numbers
-        self._report = report.emit
+def _looked(plan: Plan, shown: list[Finding], numbers: Numbers) -> Generator[float, None, Minded]:
+    # Only now: the start of the program does not wait for it.
+    from core.advice.cautions import plan_cautions, route_cautions
 
-    def run(self) -> None:
-        """Looks, on the pool's thread."""
-        # Only now: the start of the program does not wait for it.
-        from core.advice.cautions import plan_cautions, route_cautions
-
-        found = {route.id: route_cautions(self._plan, route, result, self._numbers) for route, result in self._shown}
-        self._report(self._run_id, Minded(found, plan_cautions(self._plan)))
+    found = {}
+    for done, one in enumerate(shown):
+        yield done / len(shown)
+        if one.result is not None:
+            found[one.id] = one.result, route_cautions(plan, one.route, one.result, numbers)
+    return Minded(found, plan_cautions(plan))

@@ -29,9 +29,8 @@ class CautionsPanel(QWidget):
 
     def _show(self) -> None:
         one = self._document.selected
-        minded = self._minder.minded
-        of_route = minded.of_route.get(one.id) if one else None
-        self.sheet.show_cautions(of_route, minded.of_plan, self._document.plan.cautions_read)
+        of_route = self._minder.of(one) if one else None
+        self.sheet.show_cautions(of_route, self._minder.of_plan, self._document.plan.cautions_read)
 
     def _mark(self, key: str, read: bool) -> None:
         plan = self._document.plan

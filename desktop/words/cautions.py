@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from core.advice.caution import Caution
-from desktop.words.numbers import counted
 
 OF_PLAN = "About the whole plan"
 ALWAYS = "Always"
@@ -55,4 +54,4 @@ def in_list(cautions: tuple[Caution, ...], unread: tuple[Caution, ...]) -> str:
     if not unread:
         return READ_SHORT
     more = len(unread) - 1
-    return unread[0].short + (f", and {counted(more, 'more', 'more')}" if more else "")
+    return f"{unread[0].short} +{more}" if more else unread[0].short

@@ -14,7 +14,6 @@ LIST_DESCRIPTION = "A row per route, cheapest first; choose one to see its steps
 HEADS_NAME = "Heads of the route list: Left and Right go from one to the next, Space sorts by it"
 CHEAPEST, CHEAPEST_SHOWN = "cheapest", "cheapest shown"
 SET_ASIDE_HEAD, TO_HOUSE_HEAD = "Set aside", "To house"
-NO_CAUTIONS = "None found"
 OVER_BUDGET = "over budget"
 WAITING = "working…"
 FAILED = "not worked out"
@@ -107,13 +106,6 @@ def is_over(plan: Plan, one: Finding, head: str) -> bool:
     if head == SET_ASIDE_HEAD:
         return over_budget(plan, one)
     return head == TO_HOUSE_HEAD and over_housing(plan, one)
-
-
-def cautions(shorts: tuple[str, ...]) -> str:
-    """The first caution, and how many more there are."""
-    if not shorts:
-        return NO_CAUTIONS
-    return shorts[0] if len(shorts) == 1 else f"{shorts[0]} +{len(shorts) - 1}"
 
 
 def over_housing(plan: Plan, one: Finding) -> bool:

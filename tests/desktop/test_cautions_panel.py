@@ -13,6 +13,7 @@ from desktop.cautions.minder import Minder
 from desktop.cautions.panel import CautionsPanel
 from desktop.document import Document
 from desktop.evaluation import core_engine, evaluation_steps
+from desktop.evaluator import Evaluator
 from desktop.locale_numbers import LocaleNumbers
 from desktop.plan_files import SAMPLE, Faults, open_plan
 from desktop.words import cautions as words
@@ -26,7 +27,8 @@ def panel(qtbot: QtBot) -> Iterator[tuple[Document, CautionsPanel]]:
     plan = open_plan(Path(SAMPLE))
     assert not isinstance(plan, Faults)
     document = Document(plan)
-    minder = Minder(document, LocaleNumbers())
+    evaluator = Evaluator()
+    minder = Minder(document, evaluator, LocaleNumbers())
     shown = CautionsPanel(document, minder)
     qtbot.addWidget(shown)
     shown.show()
@@ -35,7 +37,7 @@ def panel(qtbot: QtBot) -> Iterator[tuple[Document, CautionsPanel]]:
         document.take(list(evaluation_steps(plan, core_engine())))
     document.select(next(one for one in document.found if one.id == BACK))
     yield document, shown
-    minder.stop()
+    evaluator.stop()
 
 
 def sentences(panel: CautionsPanel) -> list[str]:

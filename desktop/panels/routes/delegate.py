@@ -14,8 +14,9 @@ from desktop.panels.routes.columns import BUYS, CAUTIONS, CHANCE, COLUMNS, ROUTE
 from desktop.panels.routes.model import FINDING, GREY, NOTE, OVER, PILL, WINNER
 from desktop.theme import Colours, colour, colours_of
 from desktop.widgets.labels import tip
+from desktop.words.cautions import NONE_SHORT, READ_SHORT
 from desktop.words.route_actions import NEEDS_NAME, NEW_NAME
-from desktop.words.routes import NO_CAUTIONS, one_line
+from desktop.words.routes import one_line
 
 Index = QModelIndex | QPersistentModelIndex
 MARK_LEFT, NAME_LEFT, PAD = 12, 80, 12
@@ -149,7 +150,7 @@ def _figure_ink(colours: Colours, one: Finding, column: Column, text: str, *, ov
     if over:
         return colours.caution
     if column is CAUTIONS:
-        return colours.second if text == NO_CAUTIONS else colours.caution
+        return colours.second if text in (NONE_SHORT, READ_SHORT) else colours.caution
     if column is SET_ASIDE and one.to_goal is None:
         return colours.notes
     return colours.second if column is BUYS else colours.text

@@ -7,12 +7,13 @@ from collections.abc import Sequence
 from PySide6.QtCore import QAbstractTableModel, QMimeData, QModelIndex, QPersistentModelIndex, Qt, Signal
 
 from core.plan.model import Plan
+from desktop.cautions.minder import Minder
 from desktop.document import Document
 from desktop.findings import Finding
 from desktop.panels.charts.goal_chance import GoalChance
-from desktop.panels.routes.cautions import RouteCautions
 from desktop.panels.routes.columns import CAUTIONS, COLUMNS, ROUTE, SET_ASIDE, SET_ASIDE_AT, head
 from desktop.widgets.labels import tip
+from desktop.words import cautions as caution_words
 from desktop.words import routes as words
 from desktop.words.numbers import Numbers
 
@@ -36,15 +37,15 @@ class RouteModel(QAbstractTableModel):
     renamed = Signal(str, str)
     dropped = Signal(str, int)
 
-    def __init__(self, document: Document, chance: GoalChance, numbers: Numbers) -> None:
+    def __init__(self, document: Document, chance: GoalChance, minder: Minder, numbers: Numbers) -> None:
         super().__init__(document)
         self._document, self._chance, self._numbers = document, chance, numbers
         self._column, self._order = SET_ASIDE_AT, Qt.SortOrder.AscendingOrder
-        self._cautions = RouteCautions(document)
+        self._minder = minder
         self._rows = self._sorted()
         self._verdict = chance.verdict()
         document.answers_changed.connect(self.refresh)
-        self._cautions.found.connect(self._show_cautions)
+        minder.changed.connect(self._show_cautions)
 
     @property
     def rows(self) -> Sequence[Finding]:
@@ -150,7 +151,7 @@ class RouteModel(QAbstractTableModel):
 
     def _text(self, index: Index) -> str:
         one, column = self._rows[index.row()], COLUMNS[index.column()]
-        return self._cautions.text(one) if column is CAUTIONS else column.text(self._plan, one, self._numbers)
+        return self._cautions(one) if column is CAUTIONS else column.text(self._plan, one, self._numbers)
 
     def _note(self, index: Index) -> str:
         one, column = self._rows[index.row()], COLUMNS[index.column()]
@@ -180,7 +181,7 @@ class RouteModel(QAbstractTableModel):
         one, column = self._rows[index.row()], COLUMNS[index.column()]
         if column is ROUTE:
             return one.reason or self._whole(one)
-        return "; ".join(self._cautions.of(one)) if column is CAUTIONS and self._cautions.of(one) else column.tip
+        return self._all_cautions(one) or column.tip if column is CAUTIONS else column.tip
 
     def _whole(self, one: Finding) -> str:
         """Everything there is to say of a route, also what has no room."""
@@ -195,6 +196,13 @@ class RouteModel(QAbstractTableModel):
         said = f"{head(self._plan, COLUMNS[index.column()], self._numbers)}: {text}"
         winner = self._pill(self._rows[index.row()]) if COLUMNS[index.column()] is ROUTE else ""
         return ", ".join(part for part in (said, self._note(index), winner) if part)
+
+    def _cautions(self, one: Finding) -> str:
+        found = self._minder.of(one)
+        return "" if found is None else caution_words.in_list(found, self._minder.unread(found))
+
+    def _all_cautions(self, one: Finding) -> str:
+        return "; ".join(caution.short for caution in self._minder.unread(self._minder.of(one) or ()))
 
     def _show_cautions(self) -> None:
         at = COLUMNS.index(CAUTIONS)

@@ -6,6 +6,7 @@ from PySide6.QtCore import QEvent, QItemSelectionModel, QSize, Qt, QTimer, Signa
 from PySide6.QtGui import QContextMenuEvent, QMouseEvent, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QFrame, QHeaderView, QSizePolicy, QTableView, QWidget
 
+from desktop.cautions.minder import Minder
 from desktop.document import Document
 from desktop.findings import Finding
 from desktop.panels.charts.goal_chance import GoalChance
@@ -26,10 +27,17 @@ class RouteList(QTableView):
 
     menu_asked = Signal(object)
 
-    def __init__(self, document: Document, numbers: Numbers, chance: GoalChance, parent: QWidget | None = None) -> None:
+    def __init__(
+        self,
+        document: Document,
+        numbers: Numbers,
+        chance: GoalChance,
+        minder: Minder,
+        parent: QWidget | None = None,
+    ) -> None:
         super().__init__(parent)
         self._document = document
-        self.rows = RouteModel(document, chance, numbers)
+        self.rows = RouteModel(document, chance, minder, numbers)
         self._look = RouteDelegate(self)
         self._widths = Widths()
         self.setModel(self.rows)
