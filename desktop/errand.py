@@ -5,6 +5,7 @@ from __future__ import annotations
 import logging
 import time
 from collections.abc import Callable, Generator
+from functools import partial
 from threading import Event
 from typing import Any
 
@@ -24,43 +25,46 @@ Work = Callable[[], Generator[float, None, Any]]
 class Errand(QObject):
     """One work at a time: a newer one takes its place, and only the newest is told.
 
-    It must outlive its work, so it belongs to the window and not to a page that may go.
+    It may go before its work does, which then gives up.
     """
 
     progressed = Signal(float)
     finished = Signal(object)
     failed = Signal(str)
-    _reported = Signal(int, str, object)
 
     def __init__(self, evaluator: Evaluator, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._evaluator = evaluator
         self._run_id = 0
         self._cancel = Event()
-        self._reported.connect(self._pass_on)
+        self._name = object()
+        self._gone = Event()
+        evaluator.told.connect(self._pass_on)
+        self.destroyed.connect(self._gone.set)
 
     def start(self, work: Work) -> None:
         """Begins, and gives up on what was begun before."""
         self.cancel()
         self._cancel = cancel = Event()
-        run_id, report, stopping = self._run_id, self._reported.emit, self._evaluator.is_stopping
+        gone, stopping = self._gone, self._evaluator.is_stopping
+        report = partial(_tell, self._evaluator, self._name, self._run_id)
 
         def go() -> None:
             last = 0.0
             try:
-                if cancel.is_set() or stopping():
+                if cancel.is_set() or gone.is_set() or stopping():
                     return
                 steps = work()
-                while not cancel.is_set() and not stopping():
+                while not (cancel.is_set() or gone.is_set() or stopping()):
                     share, now = next(steps), time.monotonic()
                     if now - last >= 1 / _PROGRESS_A_SECOND:
-                        report(run_id, "progressed", share)
+                        report("progressed", share)
                         last = now
             except StopIteration as end:
-                report(run_id, "finished", end.value)
+                report("finished", end.value)
             except Exception as error:  # noqa: BLE001 - the person gets a sentence, never a traceback
                 _log.debug("an errand failed", exc_info=error)
-                report(run_id, "failed", str(error) if isinstance(error, ValueError) and str(error) else _BROKEN)
+                report("failed", str(error) if isinstance(error, ValueError) and str(error) else _BROKEN)
 
         self._evaluator.queue(go)
 
@@ -69,9 +73,10 @@ class Errand(QObject):
         self._run_id += 1
         self._cancel.set()
 
-    @Slot(int, str, object)
-    def _pass_on(self, run_id: int, what: str, value: object) -> None:
-        if run_id != self._run_id:
+    @Slot(object)
+    def _pass_on(self, news: tuple[object, int, str, object]) -> None:
+        name, run_id, what, value = news
+        if name is not self._name or run_id != self._run_id:
             return
         if what == "progressed" and isinstance(value, float):
             self.progressed.emit(value)
@@ -79,3 +84,7 @@ class Errand(QObject):
             self.finished.emit(value)
         elif what == "failed":
             self.failed.emit(str(value))
+
+
+def _tell(evaluator: Evaluator, name: object, run_id: int, what: str, value: object) -> None:
+    evaluator.told.emit((name, run_id, what, value))

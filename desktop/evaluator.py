@@ -15,6 +15,8 @@ class Evaluator(QObject):
     """One worker thread; `arrived` carries the steps of the newest run, on the window's thread."""
 
     arrived = Signal(list)
+    # News of other work on the thread, for whoever queued it: the sender outlives the thread, the receiver may not.
+    told = Signal(object)
     _reported = Signal(int, list)
 
     def __init__(self, engine: Callable[[], Engine] = core_engine) -> None:
