@@ -47,7 +47,7 @@ class Page(QWidget):
         self.route_bar = RouteBar(document, self.route_actions)
         self.evidence = Evidence(document, numbers, self.chance)
         self.money, self.eggs = self.evidence.money, self.evidence.eggs
-        self.steps = Steps(document, numbers)
+        self.steps = Steps(document, minder, numbers)
         self.footer = PlainLabel(font=fonts.sans(fonts.NOTE), ink=NOTES)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(24, 6, 24, 4)

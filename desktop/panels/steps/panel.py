@@ -2,20 +2,31 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QPointF, QSize, Signal
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from desktop import fonts
+from desktop.cautions.minder import Minder
 from desktop.document import Document
 from desktop.marks import LIST_MARK_WIDTH, draw_list_mark, mark_of
 from desktop.panels.steps.strip import StepsStrip
 from desktop.theme import SECOND, colours_of
 from desktop.widgets.labels import PlainLabel
+from desktop.widgets.text_tabs import TextTabs
 from desktop.widgets.word import Word
+from desktop.words import cautions as caution_words
 from desktop.words import labels
 from desktop.words.editor import EDIT_ROUTE
 from desktop.words.numbers import Numbers
+
+if TYPE_CHECKING:
+    from desktop.cautions.panel import CautionsPanel
+
+# Room for three cautions under each other.
+_LEAST_HEIGHT = 120
 
 
 class MarkSign(QWidget):
@@ -45,17 +56,24 @@ class MarkSign(QWidget):
 
 
 class Steps(QWidget):
-    """Follows the document's selected route; why its chance is so, or why it beats another, is asked for here."""
+    """Follows the document's selected route: its steps, or its cautions in their place.
+
+    Why its chance is so, or why it beats another, is asked for here.
+    """
 
     why_chance = Signal()
     why_beats = Signal()
 
-    def __init__(self, document: Document, numbers: Numbers, parent: QWidget | None = None) -> None:
+    def __init__(self, document: Document, minder: Minder, numbers: Numbers, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._document = document
+        self._document, self._minder = document, minder
+        self.cautions: CautionsPanel | None = None
         self._mark = MarkSign(self)
         self.name = PlainLabel(font=fonts.sans(fonts.HEADING, bold=True), parent=self)
-        self._word = PlainLabel(labels.STEPS, font=fonts.sans(fonts.HEADING), ink=SECOND, parent=self)
+        self._failed = PlainLabel(font=fonts.sans(fonts.HEADING), ink=SECOND, parent=self)
+        self.tabs = TextTabs((labels.STEPS, caution_words.TITLE), self)
+        self.tabs.setAccessibleName(labels.OF_ROUTE)
+        self.tabs.currentChanged.connect(self._turn)
         self.chance, self.beats = Word(labels.WHY_THIS_CHANCE, self), Word(labels.WHY_THIS_BEATS_THAT, self)
         self.chance.clicked.connect(self.why_chance)
         self.beats.clicked.connect(self.why_beats)
@@ -63,15 +81,17 @@ class Steps(QWidget):
         self.edit = Word(EDIT_ROUTE, self)
         head = QHBoxLayout()
         head.setSpacing(16)
-        for widget in (self._mark, self.name, self._word, self.chance, self.beats):
+        for widget in (self._mark, self.name, self._failed, self.tabs, self.chance, self.beats):
             head.addWidget(widget)
         head.addStretch(1)
         head.addWidget(self.edit)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.setSpacing(4)
-        layout.addLayout(head)
-        layout.addWidget(self.strip)
+        self._layout = QVBoxLayout(self)
+        self._layout.setContentsMargins(0, 0, 0, 0)
+        self._layout.setSpacing(4)
+        self._layout.addLayout(head)
+        self._layout.addWidget(self.strip)
+        minder.changed.connect(self._count)
+        document.plan_changed.connect(self._count)
         document.selection_changed.connect(self._show)
         document.answers_changed.connect(self._show)
         self._show()
@@ -84,8 +104,34 @@ class Steps(QWidget):
         one = self._document.selected
         self._mark.show_mark(one.mark if one else None)
         self.name.setText(one.name if one else labels.NO_ROUTE)
-        for word in (self._word, self.chance, self.beats):
+        failed = one is not None and one.state == "failed"
+        self._failed.setText(one.reason if one else "")
+        self._failed.setVisible(failed)
+        self.tabs.setVisible(one is not None and not failed)
+        for word in (self.chance, self.beats):
             word.setVisible(one is not None)
         self.edit.setEnabled(one is not None)
-        self._word.setText(one.reason if one and one.state == "failed" else labels.STEPS)
         self.strip.show_route(self._document.plan, one)
+        self._count()
+
+    def show_cautions(self) -> None:
+        """Turns to the cautions."""
+        self.tabs.setCurrentIndex(1)
+
+    def _count(self) -> None:
+        one = self._document.selected
+        found = (self._minder.of(one) or () if one else ()) + self._minder.of_plan
+        self.tabs.setTabText(1, caution_words.tab(len(self._minder.unread(found))))
+
+    def _turn(self, tab: int) -> None:
+        if tab == 1 and self.cautions is None:
+            # Loaded when first asked for: the start does not wait for it.
+            from desktop.cautions.panel import CautionsPanel
+
+            self.cautions = CautionsPanel(self._document, self._minder, self)
+            self._layout.addWidget(self.cautions)
+        if self.cautions is not None:
+            # As tall as the steps it stands for, so that nothing above it moves.
+            self.cautions.setFixedHeight(max(self.strip.height(), _LEAST_HEIGHT))
+            self.cautions.setVisible(tab == 1)
+        self.strip.setVisible(tab == 0)
