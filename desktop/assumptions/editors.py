@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from desktop.assumptions.counts import CountsSlot
+from desktop.assumptions.panels import CarriesSlot, FormsSlot, ParentsSlot, PlainFormsSlot
 from desktop.assumptions.presets import PresetsSlot
 from desktop.assumptions.read_cautions import ReadCautionsSlot
 from desktop.forms.sheet import Editor
@@ -12,5 +13,9 @@ from desktop.forms.sheet import Editor
 EDITORS: Mapping[str, Editor] = {
     "counts": CountsSlot,
     "presets": PresetsSlot,
+    "carries": CarriesSlot,
+    "forms": FormsSlot,
+    "plain forms": PlainFormsSlot,
+    "parents": ParentsSlot,
     "cautions read": ReadCautionsSlot,
 }

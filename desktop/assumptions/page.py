@@ -41,7 +41,7 @@ class AssumptionsPage(View):
         self.sections = _SectionList(inked)
         self.places = QStackedWidget(self)
         self._open: dict[int, QWidget] = {}
-        self._areas: dict[int, QScrollArea] = {}
+        self._areas: dict[int, QWidget] = {}
         body = QHBoxLayout()
         body.setSpacing(24)
         side = QVBoxLayout(inked)
@@ -76,7 +76,7 @@ class AssumptionsPage(View):
         if row not in self._open:
             part = SECTIONS[row].make(self._document, self._numbers)
             self._open[row] = part
-            self._areas[row] = _scrolled(part)
+            self._areas[row] = part if SECTIONS[row].fills else _scrolled(part)
             self.places.addWidget(self._areas[row])
         self.places.setCurrentWidget(self._areas[row])
 

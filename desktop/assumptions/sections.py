@@ -9,8 +9,14 @@ from PySide6.QtWidgets import QWidget
 
 from core.plan.model import Plan
 from desktop.assumptions.editors import EDITORS
+from desktop.assumptions.items import Items
+from desktop.assumptions.listing import Listing
+from desktop.assumptions.lists.animals import MINE
+from desktop.assumptions.lists.looks import COMBINATIONS, SURPLUS, WANTED
+from desktop.assumptions.lists.sale import SALE
 from desktop.assumptions.tables.about import ABOUT
 from desktop.assumptions.tables.costs import COSTS
+from desktop.assumptions.tables.goal import GOAL
 from desktop.assumptions.tables.species import SPECIES
 from desktop.document import Document
 from desktop.forms.kinds import Amount, Share, Whole
@@ -27,6 +33,8 @@ class Section:
     key: str
     title: str
     make: Callable[[Document, Numbers], QWidget]
+    # Whether it scrolls by itself.
+    fills: bool = False
 
 
 def origin_of(plan: Plan, line: Line, subject: int) -> str:
@@ -43,8 +51,21 @@ def _sheet(forms: tuple[Form, ...]) -> Callable[[Document, Numbers], QWidget]:
     return make
 
 
+def _list(listing: Listing) -> Callable[[Document, Numbers], QWidget]:
+    def make(document: Document, numbers: Numbers) -> QWidget:
+        return Items(listing, document, numbers, origin_of)
+
+    return make
+
+
 SECTIONS = (
+    Section("wanted", "Animals wanted", _list(WANTED), fills=True),
+    Section("goal", "Goal and limits", _sheet(GOAL)),
+    Section("combinations", "Combinations", _list(COMBINATIONS), fills=True),
     Section("species", "Species and clutches", _sheet(SPECIES)),
     Section("costs", "Costs", _sheet(COSTS)),
+    Section("surplus", "Surplus prices", _list(SURPLUS), fills=True),
+    Section("sale", "What is for sale", _list(SALE), fills=True),
+    Section("mine", "My animals", _list(MINE), fills=True),
     Section("about", "Notes and title", _sheet(ABOUT)),
 )

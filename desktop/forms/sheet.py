@@ -156,6 +156,7 @@ class Sheet(Inked):
         *,
         origin: Origin,
         editors: Mapping[str, Editor] | None = None,
+        shown: bool = True,
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
@@ -170,7 +171,9 @@ class Sheet(Inked):
             self._add(form, layout, numbers, editors or {})
         layout.addStretch(1)
         document.plan_changed.connect(self._follow)
-        self.show_entry(0)
+        # A form of a list's entry waits until it is told which one.
+        if shown:
+            self.show_entry(0)
 
     def show_entry(self, subject: int) -> None:
         """Shows the form for another entry of its list."""
@@ -181,6 +184,10 @@ class Sheet(Inked):
     def line_of(self, place: str) -> LineView:
         """The line that holds a field."""
         return next(one for one in self.lines if any(field.place == place for field in one.line.fields))
+
+    def first_field(self) -> QWidget | None:
+        """The first field, for a new entry to begin with."""
+        return self.lines[0].slots[0].widget if self.lines else None
 
     def slot_of(self, place: str) -> Slot:
         """The widget's keeper of one field."""

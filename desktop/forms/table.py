@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
@@ -43,6 +43,8 @@ class Field:
     get: Callable[[Plan, int], Any] | None = None
     # What an empty field shows.
     hint: str = ""
+    # Other places of the file that its editor sees to.
+    covers: tuple[str, ...] = ()
 
     @property
     def step(self) -> str:
@@ -123,6 +125,11 @@ class Form:
     title: str
     lines: tuple[Line, ...]
     when: When = always
+
+
+def worded(field: Field, before: str, unit: str) -> Field:
+    """The same field with other words around it."""
+    return replace(field, before=before, unit=unit)
 
 
 def fields_of(forms: tuple[Form, ...]) -> Iterator[Field]:

@@ -2,6 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
+from core.explain.numbers import counted, listed
+from core.plan.model import Plan
+from core.plan.removals import Users
+
 TITLE, OPEN, DONE = "Plan assumptions", "Plan assumptions", "Done"
 MENU = "Plan &assumptions"
 SECTIONS = "Parts of the plan"
@@ -11,7 +17,70 @@ SIZE_NAME, SIZE_SHARE_NAME = "Eggs in a clutch", "Of 100 clutches, how many have
 EGGS_IN, OF_100_CLUTCHES = "eggs in", "of 100 clutches"
 SHARE_BOUNDS = "A share lies between 0 and 100 %. Nothing was changed."
 ADD_SIZE, REMOVE = "Add a size", "Remove"
+ADD, UP, DOWN = "Add …", "Move up", "Move down"
+REMOVE_ALL, KEEP = "Take it out everywhere", "Keep it"
+SIRE, DAM, NO_PARENT = "Sire", "dam", "not known"
+SIRE_NAME, DAM_NAME = "Sire", "Dam"
+BOTH_PARENTS = "Choose the other parent too: both, or neither."
+FILLED_FIRST = "filled first"
+LAST_WANTED = "A goal wants at least one animal: change this one instead. Nothing was changed."
 SHOW_AGAIN = "Show them all again"
+
+
+def sexed(sex: str, count: int) -> str:
+    """`3 females`, `a male`."""
+    return f"a {sex}" if count == 1 else f"{count} {sex}s"
+
+
+def young_like(look: str, forms: Mapping[str, str]) -> str:
+    """Which young a price is for."""
+    return f"{look} young" if forms else "any young"
+
+
+def used_animal(name: str, who: str) -> str:
+    """Why an animal does not just go."""
+    return f"{name} is in use: {who}. Without it, its young have unknown parents; records and places in routes go."
+
+
+def used_gene(name: str, who: str) -> str:
+    """Why a gene does not just go."""
+    return f"{name} is in use: {who}. It can be taken out of all of them in one step, which undo brings back."
+
+
+def wanted_gene(name: str) -> str:
+    """Why a gene cannot go."""
+    return f"The goal asks for nothing but {name}: change the goal first. Nothing was changed."
+
+
+def users(plan: Plan, users: Users) -> str:
+    """Who uses something, by name where they are few."""
+    names = (
+        ("route", [plan.routes[i].name for i in users.routes]),
+        ("for sale", [plan.for_sale[i].label or plan.for_sale[i].id for i in users.for_sale]),
+        ("mine", [plan.my_animals[i].name or plan.my_animals[i].id for i in users.mine]),
+        ("combination", [plan.combinations[i].name for i in users.combinations]),
+    )
+    said = ["the goal"] if users.goal else []
+    said += [_few(kind, found) for kind, found in names if found]
+    said += [counted(users.prices, "surplus price", "surplus prices")] if users.prices else []
+    said += [counted(users.records, "clutch record", "clutch records")] if users.records else []
+    return listed(said)
+
+
+def _few(kind: str, names: list[str]) -> str:
+    one, many = _KINDS[kind]
+    quoted = [f"“{name}”" for name in names[:_MOST_NAMES]]
+    more = [f"{len(names) - _MOST_NAMES} more"] if len(names) > _MOST_NAMES else []
+    return f"{one if len(names) == 1 else many} {listed([*quoted, *more])}"
+
+
+_MOST_NAMES = 3
+_KINDS = {
+    "route": ("the route", "the routes"),
+    "for sale": ("for sale", "for sale"),
+    "mine": ("my animal", "my animals"),
+    "combination": ("the combination", "the combinations"),
+}
 
 
 def most_eggs(most: int) -> str:
@@ -22,6 +91,21 @@ def most_eggs(most: int) -> str:
 def remove_size(size: str) -> str:
     """The accessible name of removing a clutch size."""
     return f"Remove the clutches of {size} eggs"
+
+
+def removed(one: str) -> str:
+    """The name of the step that takes an entry out of a list."""
+    return f"remove {one}"
+
+
+def moved(one: str) -> str:
+    """The name of the step that moves an entry of a list."""
+    return f"move {one}"
+
+
+def added(one: str) -> str:
+    """The name of the step that adds an entry to a list."""
+    return f"add {one}"
 
 
 def undo(what: str | None) -> str:

@@ -37,6 +37,11 @@ def as_text(plan: Plan, numbers: Numbers) -> str:
     return "".join(run.text for run in goal_sentence(plan, numbers))
 
 
+def row_text(plan: Plan, want: Want, numbers: Numbers) -> str:
+    """One row of the goal: `1 female amel visual`."""
+    return "".join(run.text for run in _wanted(plan, want, numbers))
+
+
 def row_words(plan: Plan, want: Want) -> str:
     """How the animals of one row look."""
     return form_words(plan, want.forms)

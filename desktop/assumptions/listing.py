@@ -1,0 +1,46 @@
+"""What a part of the page that is a list knows of its entries."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from core.plan.model import Plan
+from desktop.forms.table import Form
+from desktop.words.numbers import Numbers
+
+
+@dataclass(frozen=True)
+class Adding:
+    """One way to add an entry."""
+
+    label: str
+    step: str
+    add: Callable[[Plan], Plan]
+
+
+@dataclass(frozen=True)
+class Removal:
+    """A plan without an entry; `also` says who is concerned, for a person to agree to, `never` why it cannot be."""
+
+    plan: Plan
+    also: str = ""
+    never: str = ""
+
+
+@dataclass(frozen=True)
+class Listing:
+    """A list of the plan: how its entries read, are added, removed and edited."""
+
+    place: str
+    name: str
+    one: str
+    empty: str
+    entries: Callable[[Plan], int]
+    title: Callable[[Plan, int, Numbers], str]
+    note: Callable[[Plan, int, Numbers], str]
+    adding: Callable[[Plan], tuple[Adding, ...]]
+    remove: Callable[[Plan, int], Removal]
+    forms: tuple[Form, ...]
+    # Whether the order of the entries means something.
+    ordered: bool = False

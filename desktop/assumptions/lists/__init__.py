@@ -1,0 +1,1 @@
+"""The lists of a plan, one module each."""

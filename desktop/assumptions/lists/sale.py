@@ -1,0 +1,92 @@
+"""What can be bought."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from msgspec.structs import replace
+
+from core.explain.carrying import with_sex
+from core.plan.model import ForSale, Plan
+from core.plan.places import with_value
+from desktop.assumptions.ids import free_id
+from desktop.assumptions.listing import Adding, Listing, Removal
+from desktop.forms.kinds import Id, Money, Panel, Whole, Words, fixed
+from desktop.forms.table import Field, Form, Line
+from desktop.words import assumptions as words
+from desktop.words.animals import animal_title
+from desktop.words.numbers import Numbers, price
+
+_ONE = "an animal for sale"
+
+
+def _with_sex(plan: Plan, row: int, sex: Any) -> Plan:
+    offer = plan.for_sale[row]
+    return with_value(plan, f"for_sale[{row}]", replace(offer, sex=sex, carries=with_sex(plan, offer.carries, sex)))
+
+
+FORMS = (
+    Form(
+        "",
+        (
+            Line((Field("for_sale[].label", "What the list calls it", Words(empty=""), before="Called",
+                        hint="no name of its own"),)),
+            Line(
+                (
+                    Field("for_sale[].quantity", "How many there are", Whole()),
+                    Field("for_sale[].sex", "Sex", fixed(("male", "male"), ("female", "female")), put=_with_sex),
+                    Field("for_sale[].price", "Price of each", Money(), before="at", unit="{currency} each"),
+                ),
+            ),
+            Line(
+                (Field("for_sale[].ready_in", "Seasons until it can breed", Whole(), before="Breeder-size in",
+                       unit="seasons"),),
+                help="0: it can breed in the season it is bought.",
+            ),
+        ),
+    ),
+    Form("What it carries", (Line((Field("for_sale[].carries", "What it carries", Panel("carries")),)),)),
+    Form("In the file", (Line((Field("for_sale[].id", "Short name in the file", Id(), before="Short name"),)),)),
+)  # fmt: skip
+
+
+def _title(plan: Plan, row: int, _numbers: Numbers) -> str:
+    offer = plan.for_sale[row]
+    return offer.label or animal_title(plan, offer.carries)
+
+
+def _note(plan: Plan, row: int, numbers: Numbers) -> str:
+    offer = plan.for_sale[row]
+    what = animal_title(plan, offer.carries)
+    return f"{words.sexed(offer.sex, offer.quantity)}, {price(offer.price, numbers)} {plan.currency}, {what}"
+
+
+def _add(plan: Plan) -> Plan:
+    new = ForSale(id=free_id("sale", (one.id for one in plan.for_sale)), sex="female", carries={}, price=0)
+    return replace(plan, for_sale=(*plan.for_sale, new))
+
+
+def _adding(_plan: Plan) -> tuple[Adding, ...]:
+    return (Adding("An animal", words.added(_ONE), _add),)
+
+
+def _remove(plan: Plan, row: int) -> Removal:
+    return Removal(replace(plan, for_sale=(*plan.for_sale[:row], *plan.for_sale[row + 1 :])))
+
+
+def _entries(plan: Plan) -> int:
+    return len(plan.for_sale)
+
+
+SALE = Listing(
+    place="for_sale",
+    name="What is for sale",
+    one=_ONE,
+    empty="Nothing is for sale yet. Add an animal, or paste a whole list from the Plan menu.",
+    entries=_entries,
+    title=_title,
+    note=_note,
+    adding=_adding,
+    remove=_remove,
+    forms=FORMS,
+)
