@@ -93,6 +93,9 @@ class Items(Inked):
         if len(ways) == 1:
             self.add_by(ways[0])
             return
+        if not ways:
+            self._say(words.NO_MORE_TO_ADD)
+            return
         menu = QMenu(self)
         menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         for way in ways:

@@ -12,6 +12,7 @@ from desktop.assumptions.editors import EDITORS
 from desktop.assumptions.items import Items
 from desktop.assumptions.listing import Listing
 from desktop.assumptions.lists.animals import MINE
+from desktop.assumptions.lists.genes import GENES, LINKED
 from desktop.assumptions.lists.looks import COMBINATIONS, SURPLUS, WANTED
 from desktop.assumptions.lists.sale import SALE
 from desktop.assumptions.tables.about import ABOUT
@@ -24,6 +25,9 @@ from desktop.forms.sheet import Sheet
 from desktop.forms.table import Form, Line
 from desktop.words.numbers import Numbers
 from desktop.words.origins import origin
+
+# What a person wants is no number that came from anywhere.
+_WISHES = ("goal.want", "goal.chance", "goal.seasons", "goal.budget", "goal.housing", "simulation", "already_spent")
 
 
 @dataclass(frozen=True)
@@ -40,7 +44,8 @@ class Section:
 def origin_of(plan: Plan, line: Line, subject: int) -> str:
     """Where the values of a line came from."""
     numbers = (Whole, Amount, Share)
-    places = tuple(one.at(subject) for one in line.fields if line.sourced or isinstance(one.kind, numbers))
+    asked = (one for one in line.fields if not one.place.startswith(_WISHES))
+    places = tuple(one.at(subject) for one in asked if line.sourced or isinstance(one.kind, numbers))
     return origin(plan, places, line.sourced)
 
 
@@ -61,6 +66,8 @@ def _list(listing: Listing) -> Callable[[Document, Numbers], QWidget]:
 SECTIONS = (
     Section("wanted", "Animals wanted", _list(WANTED), fills=True),
     Section("goal", "Goal and limits", _sheet(GOAL)),
+    Section("genes", "Genes", _list(GENES), fills=True),
+    Section("linked", "Linked genes", _list(LINKED), fills=True),
     Section("combinations", "Combinations", _list(COMBINATIONS), fills=True),
     Section("species", "Species and clutches", _sheet(SPECIES)),
     Section("costs", "Costs", _sheet(COSTS)),

@@ -24,6 +24,10 @@ SIRE_NAME, DAM_NAME = "Sire", "Dam"
 BOTH_PARENTS = "Choose the other parent too: both, or neither."
 FILLED_FIRST = "filled first"
 LAST_WANTED = "A goal wants at least one animal: change this one instead. Nothing was changed."
+ADD_LINKED, LINKED_NAME = "Add a gene to the set", "Linked gene"
+PART_NAME = "How often it parts from the gene above, in percent"
+PARTS_IN, OF_100 = "parts from the one above in", "of 100 young"
+NO_MORE_TO_ADD = "There is nothing to add: it takes two genes on ordinary chromosomes that are in no set yet."
 SHOW_AGAIN = "Show them all again"
 
 

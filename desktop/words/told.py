@@ -31,6 +31,7 @@ _PLAINER: tuple[tuple[re.Pattern[str], str], ...] = tuple(
          r"“\1” is linked with other genes, and those cannot lie on the sex chromosomes"),
         (r"no size from min to max has any chance: .*",
          "no size from the least to the most has any chance: they lie too far from the average"),
+        (r'"(.*)" is no genotype of .*', r"carries \1"),
         (r"must lie between 0 and 1 and be neither", "must lie between 0 and 100 % and be neither"),
         (r'must hold no space and no "/", yet is "(.*)"', r"“\1” must hold no space and no “/”"),
         (r"the chances sum to (\S+), not 1", r"the chances sum to \1, not 1"),

@@ -159,7 +159,7 @@ WANTED = Listing(
     remove=_remove_row,
     ordered=True,
     forms=(
-        Form("", (Line((COUNT, SEX), help="A young counts for the first row in the list that it fits and that is not full."),)),
+        Form("", (Line((COUNT, SEX), help="A young counts for the first row that it fits and that is not full."),)),
         Form("How they look", (Line((Field("goal.want[].forms", goal_words.FORMS_NAME, Panel("forms")),)),)),
     ),
 )  # fmt: skip

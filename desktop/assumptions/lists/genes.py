@@ -1,0 +1,247 @@
+"""Genes of every kind, and linked sets."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import Any
+
+from msgspec.structs import replace
+
+from core.plan.gene_notes import GeneNote, gene_notes, notes_of
+from core.plan.model import Gene, Linkage, Plan
+from core.plan.presets import preset_of
+from core.plan.relink import with_linkage
+from core.plan.removals import gene_users, without_gene
+from desktop.assumptions.gene_edits import (
+    pattern_of,
+    with_alleles,
+    with_id,
+    with_look,
+    with_pattern,
+    with_placement,
+)
+from desktop.assumptions.ids import free_id
+from desktop.assumptions.listing import Adding, Listing, Removal
+from desktop.forms.kinds import Id, Panel, Prose, Refused, Share, Words, fixed
+from desktop.forms.table import Field, Form, Line
+from desktop.words import assumptions as words
+from desktop.words import genes as gene_words
+from desktop.words.numbers import Numbers
+
+_ONE = "a gene"
+
+
+def _is_on_both(plan: Plan, index: int) -> bool:
+    return plan.genes[index].placement == "both-sex-chromosomes"
+
+
+def _is_known(plan: Plan, index: int) -> bool:
+    return plan.genes[index].id in notes_of(plan)
+
+
+FORMS = (
+    Form(
+        "",
+        (
+            Line(
+                (
+                    Field("genes[].name", "Name of the gene", Words(empty=""), hint="no name yet"),
+                    Field("genes[].pattern", gene_words.PATTERN, fixed(*gene_words.PATTERNS), before="is",
+                          put=with_pattern, get=pattern_of),
+                ),
+            ),
+            Line((Field("genes[].placement", gene_words.PLACEMENT, fixed(*gene_words.PLACEMENTS), before="It lies on",
+                        put=with_placement),)),
+            Line(
+                (Field("genes[].recombination", "How often it crosses over", Share(), before="It crosses over in",
+                       unit="of 100 young, between it and what sets the sex"),),
+                help="0 to 50. At 50 it passes on as if it lay elsewhere.",
+                when=_is_on_both,
+            ),
+        ),
+    ),
+    Form(
+        "What each genotype looks like",
+        (Line((Field("genes[].forms", "How a genotype looks", Panel("genotypes"), put=with_look,
+                     covers=("genes[].lethal",)),), help=gene_words.GENOTYPE_NOTE),),
+    ),
+    Form(
+        "Alleles",
+        (Line((Field("genes[].alleles", gene_words.ALLELES, Panel("alleles"), put=with_alleles),),
+              help=gene_words.ALLELE_NOTE),),
+    ),
+    Form("What is known", (Line((Field("genes[].known", "What is known of it", Panel("known")),)),), when=_is_known),
+    Form(
+        "Notes",
+        (Line((Field("genes[].note", "Note on the gene", Prose(), hint="Where it was seen first, who breeds it …"),)),),
+    ),
+    Form(
+        "In the file",
+        (Line((Field("genes[].id", gene_words.SHORT_NAME, Id(), before="Short name", put=with_id),),
+              help="Every genotype, condition and route follows."),),
+    ),
+)  # fmt: skip
+
+
+def _title(plan: Plan, index: int, _numbers: Numbers) -> str:
+    return plan.genes[index].name or plan.genes[index].id
+
+
+def _note(plan: Plan, index: int, _numbers: Numbers) -> str:
+    gene = plan.genes[index]
+    said = dict(gene_words.PATTERNS)[pattern_of(plan, index)].partition(":")[0]
+    return said if gene.placement == "autosome" else f"{said}, on the sex chromosomes"
+
+
+def _with(plan: Plan, name: str, forms: dict[str, str], alleles: tuple[str, ...] = ("a",), **more: Any) -> Plan:
+    new = Gene(id=free_id("gene", (one.id for one in plan.genes)), name=name, alleles=alleles, forms=forms, **more)
+    return replace(plan, genes=(*plan.genes, new))
+
+
+def _add_recessive(plan: Plan) -> Plan:
+    name = _new_name(plan)
+    return _with(plan, name, {"a/a": name.lower()})
+
+
+def _add_dominant(plan: Plan) -> Plan:
+    name = _new_name(plan)
+    return _with(plan, name, {"A/+": name.lower(), "A/A": name.lower()}, ("A",))
+
+
+def _add_incomplete(plan: Plan) -> Plan:
+    name = _new_name(plan)
+    return _with(plan, name, {"A/+": name.lower(), "A/A": f"super {name.lower()}"}, ("A",))
+
+
+def _add_series(plan: Plan) -> Plan:
+    name = _new_name(plan).lower()
+    return _with(plan, _new_name(plan), {"a/a": f"{name} a", "a/b": f"{name} ab", "b/b": f"{name} b"}, ("a", "b"))
+
+
+def _add_sex_linked(plan: Plan) -> Plan:
+    name = _new_name(plan)
+    return _with(plan, name, {"a/a": name.lower()}, placement="sex-chromosome")
+
+
+def _new_name(plan: Plan) -> str:
+    return free_id("New gene", (one.name for one in plan.genes)).replace("-", " ")
+
+
+def _add_known(note: GeneNote, plan: Plan) -> Plan:
+    """A gene as it is known; one whose way to pass on is not known starts as a recessive."""
+    form = note.name.lower()
+    mode = str(note.mode.value or "").casefold()
+    if "incomplete" in mode:
+        alleles, forms = ("A",), {"A/+": form, "A/A": f"super {form}"}
+    elif "dominant" in mode:
+        alleles, forms = ("A",), {"A/+": form, "A/A": form}
+    else:
+        alleles, forms = ("a",), {"a/a": form}
+    taken = {one.id for one in plan.genes}
+    new = note.id if note.id not in taken else free_id(note.id, taken)
+    gene = Gene(id=new, name=note.name, alleles=alleles, forms=forms, note=f"{note.mode.source}.")
+    return replace(plan, genes=(*plan.genes, gene))
+
+
+def _adding(plan: Plan) -> tuple[Adding, ...]:
+    preset = preset_of(plan.species.name)
+    there = {id(note) for note in notes_of(plan).values()}
+    known = [note for one in gene_notes() if preset and one.species == preset.id for note in one.genes]
+    ways = [("A recessive gene", _add_recessive), ("A dominant gene", _add_dominant),
+            ("An incomplete dominant gene", _add_incomplete), ("An allelic series", _add_series)]  # fmt: skip
+    if plan.species.sex_system != "temperature" and all(gene.placement == "autosome" for gene in plan.genes):
+        ways.append(("A gene on the sex chromosome", _add_sex_linked))
+    step = words.added(_ONE)
+    return (
+        *(Adding(label, step, add) for label, add in ways),
+        *(Adding(f"{note.name}, as known", step, partial(_add_known, note)) for note in known if id(note) not in there),
+    )
+
+
+def _remove(plan: Plan, index: int) -> Removal:
+    gene = plan.genes[index]
+    users = gene_users(plan, gene.id)
+    asked_alone = all(set(row.forms) == {gene.id} for row in plan.goal.want)
+    never = words.wanted_gene(gene.name) if asked_alone else ""
+    also = words.used_gene(gene.name, words.users(plan, users)) if users.is_used else ""
+    return Removal(without_gene(plan, gene.id), also, never)
+
+
+def _entries(plan: Plan) -> int:
+    return len(plan.genes)
+
+
+GENES = Listing(
+    place="genes",
+    name="Genes",
+    one=_ONE,
+    empty="There is no gene yet. Add the genes that your goal is about.",
+    entries=_entries,
+    title=_title,
+    note=_note,
+    adding=_adding,
+    remove=_remove,
+    forms=FORMS,
+)
+
+
+def _names(plan: Plan, index: int, _numbers: Numbers) -> str:
+    names = {gene.id: gene.name or gene.id for gene in plan.genes}
+    return " – ".join(names[gene] for gene in plan.linkage[index].genes)
+
+
+def _set_note(plan: Plan, index: int, _numbers: Numbers) -> str:
+    return f"{len(plan.linkage[index].genes)} genes on one chromosome"
+
+
+def _free(plan: Plan) -> list[Gene]:
+    linked = {gene for row in plan.linkage for gene in row.genes}
+    return [gene for gene in plan.genes if gene.placement == "autosome" and gene.id not in linked]
+
+
+def _add_set(plan: Plan) -> Plan:
+    one, two, *_ = _free(plan)
+    return with_linkage(plan, (*plan.linkage, Linkage(genes=(one.id, two.id), recombination=(0.1,))))
+
+
+def _adding_set(plan: Plan) -> tuple[Adding, ...]:
+    return (Adding("A linked set", words.added("a linked set"), _add_set),) if len(_free(plan)) > 1 else ()
+
+
+def _remove_set(plan: Plan, index: int) -> Removal:
+    return Removal(with_linkage(plan, (*plan.linkage[:index], *plan.linkage[index + 1 :])))
+
+
+def _sets(plan: Plan) -> int:
+    return len(plan.linkage)
+
+
+def _put_set(plan: Plan, index: int, row: Linkage) -> Plan | Refused:
+    return with_linkage(plan, (*plan.linkage[:index], row, *plan.linkage[index + 1 :]))
+
+
+LINKED = Listing(
+    place="linkage",
+    name="Linked genes",
+    one="a linked set",
+    empty="Every gene passes on by itself. Genes close together on one chromosome travel together: add them as a set. "
+    "It takes two genes on ordinary chromosomes.",
+    entries=_sets,
+    title=_names,
+    note=_set_note,
+    adding=_adding_set,
+    remove=_remove_set,
+    forms=(
+        Form(
+            "In order along the chromosome",
+            (
+                Line(
+                    (Field("linkage[].genes", "Linked genes", Panel("linked"), put=_put_set,
+                           covers=("linkage[].recombination",)),),
+                    help="0 %: they never part. 50 %: as if they lay apart. Which side an animal has them on is said "
+                    "with the animal.",
+                ),
+            ),
+        ),
+    ),
+)  # fmt: skip
