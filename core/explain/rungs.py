@@ -60,10 +60,10 @@ def in_100(value: float) -> str:
     return f"{of_100(value)} in 100"
 
 
-def headline(ladder: Ladder, season: int) -> tuple[str, str]:
-    """The two halves of the first sentence; the number of the season stands between them."""
+def headline(ladder: Ladder, season: int) -> tuple[str, str, str]:
+    """The parts of the first sentence; the number of the season stands before the last of them."""
     textbook, real = float(ladder.textbook[season - 1]), float(ladder.real[season - 1])
-    return f"Textbook odds say {in_100(textbook)} by season", f". Real odds are {in_100(real)}."
+    return f"Textbook odds say {in_100(textbook)}", "by season", f". Real odds are {in_100(real)}."
 
 
 def gap_sentence(ladder: Ladder, season: int, numbers: Numbers) -> str:

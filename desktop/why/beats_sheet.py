@@ -21,7 +21,6 @@ from desktop.why.ladder_rows import ladder_rows
 from desktop.why.ladder_view import LadderView
 from desktop.why.parts import Section, wrapped
 from desktop.widgets.inked import Inked
-from desktop.widgets.labels import PlainLabel
 from desktop.words import why as words
 from desktop.words.goal import float_chance
 from desktop.words.numbers import Numbers, sum_of_money
@@ -54,7 +53,7 @@ class BeatsSheet(Inked):
 
     def offer(self, one: str, others: Sequence[str], at: int) -> None:
         """The route that is explained, and those it can be compared with."""
-        self.head.say(words.against(one), "")
+        self.head.say(f"{one},", words.AGAINST, "")
         self.head.choice.show_words(tuple(others), at)
         self.head.setVisible(bool(others))
 
@@ -108,7 +107,7 @@ class _Named(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._mark = MarkSign()
-        self._words = PlainLabel(font=fonts.sans(fonts.FORM, bold=True))
+        self._words = wrapped("", fonts.sans(fonts.FORM, bold=True))
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(12)

@@ -6,30 +6,36 @@ from PySide6.QtWidgets import QWidget
 
 from desktop import fonts
 from desktop.forms.fields import SentenceChoice
+from desktop.panels.charts.size import text_scale
+from desktop.why.parts import Elided
 from desktop.widgets.flow import Flow
 from desktop.widgets.labels import PlainLabel
 
+# The widest that a route's name may be, at the usual text size.
 _MOST = 520
 
 
 class Headline(QWidget):
-    """Words before and after a choice; they wrap where the window is narrow."""
+    """Words before and after a choice; they wrap where the window is narrow, and long names are elided."""
 
     def __init__(self, name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.before = PlainLabel(font=fonts.serif(fonts.ANSWER))
-        self.choice = SentenceChoice(name, fonts.serif(fonts.ANSWER, bold=True), ("–",), most=_MOST)
-        self.after = PlainLabel(font=fonts.serif(fonts.ANSWER))
+        font = fonts.serif(fonts.ANSWER)
+        self._most = int(_MOST * text_scale())
+        self.before = Elided(font, int(1.2 * self._most))
+        self.link, self.after = PlainLabel(font=font), PlainLabel(font=font)
+        self.choice = SentenceChoice(name, fonts.serif(fonts.ANSWER, bold=True), ("–",), most=self._most)
         flow = Flow(self, gap=8)
-        for widget in (self.before, self.choice, self.after):
+        for widget in (self.before, self.link, self.choice, self.after):
             flow.addWidget(widget)
 
-    def say(self, before: str, after: str) -> None:
-        """Sets the words around the choice."""
-        self.before.setText(before)
-        self.after.setText(after)
-        self.after.setVisible(bool(after))
+    def say(self, before: str, link: str, after: str) -> None:
+        """Sets the words around the choice; `link`: those right before it."""
+        self.before.show_text(before)
+        for label, text in ((self.link, link), (self.after, after)):
+            label.setText(text)
+            label.setVisible(bool(text))
 
     def text(self) -> str:
         """The sentence as one string."""
-        return f"{self.before.text()} {self.choice.currentText()}{self.after.text()}"
+        return f"{self.before.whole} {self.link.text()} {self.choice.currentText()}{self.after.text()}"

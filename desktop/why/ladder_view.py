@@ -78,7 +78,10 @@ class LadderView(QWidget):
 
     def _figures(self) -> float:
         """The width of a column of figures."""
-        return QFontMetricsF(fonts.sans(fonts.FORM, bold=True)).horizontalAdvance("> 99.9 ") + 14
+        wide = QFontMetricsF(fonts.sans(fonts.FORM, bold=True)).horizontalAdvance("> 99.9 ")
+        if len(self._names) > 1:
+            wide = max(wide, QFontMetricsF(fonts.sans(fonts.NOTE)).horizontalAdvance(words.DIFFERENCE))
+        return wide + 14
 
     def _left(self) -> float:
         metrics = QFontMetricsF(fonts.sans(fonts.FORM, bold=True))

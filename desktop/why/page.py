@@ -11,12 +11,14 @@ from desktop import fonts
 from desktop.document import Document
 from desktop.errand import Errand
 from desktop.findings import Finding
+from desktop.panels.charts.size import text_scale
 from desktop.panels.steps.panel import MarkSign
 from desktop.theme import NOTES, SECOND
 from desktop.views import View
 from desktop.why.asking import Asker, Question
 from desktop.why.beats_sheet import BeatsSheet
 from desktop.why.chance_sheet import ChanceSheet
+from desktop.why.parts import Elided
 from desktop.widgets.inked import Inked, button
 from desktop.widgets.labels import PlainLabel
 from desktop.widgets.text_tabs import TextTabs
@@ -25,6 +27,8 @@ from desktop.words import why as words
 from desktop.words.numbers import Numbers
 
 THIS_CHANCE, THIS_BEATS_THAT = 0, 1
+# At the usual text size.
+_WIDEST_NAME = 360
 
 
 class WhyPage(View):
@@ -209,7 +213,7 @@ class _Head(Inked):
         self.back = button(words.BACK, "link")
         self.back.setAccessibleName(words.BACK_NAME)
         self._mark = MarkSign()
-        self.name = PlainLabel(font=fonts.sans(fonts.HEADING, bold=True))
+        self.name = Elided(fonts.sans(fonts.HEADING, bold=True), int(_WIDEST_NAME * text_scale()))
         self._counts = PlainLabel(font=fonts.sans(fonts.HEADING), ink=SECOND)
         self.tabs = TextTabs((labels.WHY_THIS_CHANCE, labels.WHY_THIS_BEATS_THAT))
         self.tabs.setAccessibleName(words.TABS_NAME)
@@ -227,7 +231,7 @@ class _Head(Inked):
     def show_route(self, one: Finding | None) -> None:
         """Another route, or none."""
         self._mark.show_mark(one.mark if one else None)
-        self.name.setText(one.name if one else labels.NO_ROUTE)
+        self.name.show_text(one.name if one else labels.NO_ROUTE)
         self._counts.setText(words.with_animals(one.males, one.females) if one else "")
         self._counts.setVisible(bool(self._counts.text()))
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QSize, Qt
-from PySide6.QtGui import QFont, QPalette
+from PySide6.QtGui import QFont, QFontMetrics, QPalette
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from desktop import fonts
 from desktop.theme import ACCENT, NOTES, SECOND
 from desktop.why.formula import Formula
-from desktop.widgets.labels import PlainLabel
+from desktop.widgets.labels import PlainLabel, tip
 from desktop.words import why as words
 
 # How strongly drawings show while a newer answer is on its way.
@@ -83,6 +83,23 @@ class Wrapped(PlainLabel):
     def minimumSizeHint(self) -> QSize:  # noqa: D102
         # Qt's own is the height of the narrowest column, which a page that scrolls would then keep free.
         return QSize(_NARROWEST, self.fontMetrics().height())
+
+
+class Elided(PlainLabel):
+    """A label that is never wider than `most`; the rest stands in its tool tip."""
+
+    def __init__(self, font: QFont, most: int, ink: QPalette.ColorRole = _TEXT) -> None:
+        super().__init__(font=font, ink=ink)
+        self._most = most
+        self.whole = ""
+
+    def show_text(self, text: str) -> None:
+        """Another text."""
+        self.whole = text
+        shown = QFontMetrics(self.font()).elidedText(text, Qt.TextElideMode.ElideRight, self._most)
+        self.setText(shown)
+        self.setAccessibleName(text)
+        self.setToolTip(tip(text) if shown != text else "")
 
 
 def wrapped(text: str, font: QFont, ink: QPalette.ColorRole = _TEXT) -> Wrapped:

@@ -10,12 +10,14 @@ from PySide6.QtWidgets import QGridLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from core.explain.people import Cause, People, cause_words
 from desktop import fonts
+from desktop.panels.charts.size import text_scale
 from desktop.theme import colour, colours_of
 from desktop.why.parts import OUTDATED, wrapped
 from desktop.widgets.labels import PlainLabel
 from desktop.words import why as words
 
 Glyph = Cause | Literal["reached"]
+# At the usual text size.
 _ACROSS, _STEP, _RADIUS = 25, 21.0, 7.0
 
 
@@ -57,10 +59,12 @@ class _Crowd(QWidget):
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
 
     def sizeHint(self) -> QSize:
-        return QSize(int(_ACROSS * _STEP), int(-(-len(self._glyphs) // _ACROSS) * _STEP))
+        step = _STEP * text_scale()
+        return QSize(int(_ACROSS * step + 0.99), int(-(-len(self._glyphs) // _ACROSS) * step + 0.99))
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
+        painter.scale(text_scale(), text_scale())
         for place, glyph in enumerate(self._glyphs):
             at = QPointF((place % _ACROSS + 0.5) * _STEP, (place // _ACROSS + 0.5) * _STEP)
             draw_glyph(painter, glyph, at, self)
@@ -72,10 +76,12 @@ class _Sign(QWidget):
     def __init__(self, glyph: Glyph, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._glyph = glyph
-        self.setFixedSize(18, 20)
+        self.setFixedSize(int(18 * text_scale()), int(20 * text_scale()))
 
     def paintEvent(self, _event: QPaintEvent) -> None:
-        draw_glyph(QPainter(self), self._glyph, QPointF(self.rect().center()), self)
+        painter = QPainter(self)
+        painter.scale(text_scale(), text_scale())
+        draw_glyph(painter, self._glyph, QPointF(9, 10), self)
 
 
 def draw_glyph(painter: QPainter, glyph: Glyph, at: QPointF, on: QWidget) -> None:

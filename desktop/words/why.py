@@ -25,6 +25,7 @@ FROM_THIS_END = "Start from the first step again"
 SIRE, DAM = "sire", "dam"
 RIGHT, WRONG = "One true genotype each", "Shortcuts that are wrong here"
 GOAL = "goal"
+AGAINST = "against"
 TOGETHER = "Together"
 SHARED_OUT = "Why they missed is counted in the order of the steps above."
 
@@ -77,11 +78,6 @@ def money(value: float, numbers: Numbers, places: int, *, signed: bool) -> str:
     if not signed or round(size, places) == 0:
         return text
     return f"−{text}" if value < 0 else f"+{text}"
-
-
-def against(name: str) -> str:
-    """The sentence before the other route's name."""
-    return f"{name}, against"
 
 
 def section(number: int, words: str) -> str:

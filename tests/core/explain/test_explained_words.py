@@ -107,7 +107,8 @@ def test_the_gap_in_a_sentence(costs: dict[Truth, float], sentence: str) -> None
 
 def test_the_headline_never_promises() -> None:
     assert headline(ladder(1 - 1e-13, {"breeders": 0.15}), 1) == (
-        "Textbook odds say more than 99 in 100 by season",
+        "Textbook odds say more than 99 in 100",
+        "by season",
         ". Real odds are 85 in 100.",
     )
 
