@@ -50,7 +50,7 @@ class Page(QWidget):
         self.steps = Steps(document, minder, numbers)
         self.footer = PlainLabel(font=fonts.sans(fonts.NOTE), ink=NOTES)
         layout = QVBoxLayout(self)
-        layout.setContentsMargins(24, 4, 24, 2)
+        layout.setContentsMargins(24, 2, 24, 2)
         # As close as it takes for seven routes to fit a window of 800 px without scrolling.
         layout.setSpacing(6)
         layout.addWidget(self.goal)
@@ -81,7 +81,7 @@ class Page(QWidget):
             self.first = self._first_steps()
         if self.first is not None:
             self.first.setVisible(empty)
-        for panel in (self.answer, self.routes, self.evidence, self.steps):
+        for panel in (self.answer, self.route_bar, self.routes, self.evidence, self.steps):
             panel.setVisible(not empty)
         self.footer.setText(labels.footer(self._document.plan.notes))
 
