@@ -28,8 +28,9 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     for item in items:
         if here in item.path.parents:
             item.add_marker(pytest.mark.qt_log_level_fail("WARNING"))
-            # Said by the offscreen platform of every window.
-            item.add_marker(pytest.mark.qt_log_ignore("propagateSizeHints"))
+            # Said by the offscreen platform of every window, and of those that open below a word.
+            said = ("propagateSizeHints", r"support raise\(\)", "grabbing the keyboard")
+            item.add_marker(pytest.mark.qt_log_ignore(*said))
 
 
 @pytest.fixture(scope="session")
