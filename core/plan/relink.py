@@ -90,9 +90,15 @@ def _columns(
         halves = [dict(zip(genes, half.split(" "), strict=True)) for half in text.split("/")]
         pure = {gene: one.split("/")[0] for gene, one in others.items()}
         sides = [" ".join({**half, **pure}[gene] for gene in wanted) for half in halves]
-        return "/".join(sorted(sides, key=lambda side: (set(side.split(" ")) == {WILD}, side)))
+        return "/".join(sorted(sides, key=_written_order))
 
     if isinstance(entry, str):
         return turned(entry)
     total = summed((turned(text), share) for text, share in entry.items())
     return next(iter(total)) if len(total) == 1 else total
+
+
+def _written_order(side: str) -> tuple[int, list[bool], str]:
+    """The side with most mutant alleles first, as plans write them."""
+    parts = side.split(" ")
+    return parts.count(WILD), [part == WILD for part in parts], side
