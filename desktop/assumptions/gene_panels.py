@@ -115,12 +115,12 @@ class GenotypesSlot(Slot):
                 one.setVisible(is_there)
             if is_there:
                 pair = self._pairs[place]
-                said = words.genotype(pair, len(gene.alleles) > 1)
-                name.setText(f"{said[:1].upper()}{said[1:]} {words.LOOKS}")
+                said = words.genotype(pair, gene.alleles)
+                name.setText(said)
                 look.hold(table.form(pair))
-                look.setAccessibleName(f"{gene.name}: {said} {words.LOOKS}")
+                look.setAccessibleName(f"{gene.name}: {said}")
                 dead.setChecked(pair in table.lethal)
-                dead.setAccessibleName(f"{gene.name}: {said} {words.NEVER_HATCHES}")
+                dead.setAccessibleName(f"{gene.name}: {said}, {words.NEVER_HATCHES}")
         self._panel.dress()
 
     def _make_line(self) -> None:

@@ -11,7 +11,7 @@ from desktop.assumptions.editors import EDITORS
 from desktop.assumptions.listing import Adding, Listing, Removal
 from desktop.document import Document
 from desktop.forms.sheet import Origin, Sheet
-from desktop.theme import ERROR, NOTES
+from desktop.theme import NOTES
 from desktop.widgets.inked import Inked, button
 from desktop.widgets.labels import PlainLabel, tip
 from desktop.words import assumptions as words
@@ -36,7 +36,8 @@ class Items(Inked):
         self.up, self.down = button(words.UP, "link", self), button(words.DOWN, "link", self)
         self.empty = PlainLabel(listing.empty, font=fonts.sans(fonts.FORM), ink=NOTES, parent=self)
         self.empty.setWordWrap(True)
-        self.question = PlainLabel(font=fonts.sans(fonts.HEAD), ink=ERROR, parent=self)
+        self.question = PlainLabel(font=fonts.sans(fonts.HEAD), ink=NOTES, parent=self)
+        self.question.setProperty("look", "caution")
         self.question.setWordWrap(True)
         self.agree, self.keep = button(words.REMOVE_ALL, "plain", self), button(words.KEEP, "link", self)
         self.sheet = Sheet(listing.forms, document, numbers, origin=origin, editors=EDITORS, shown=False)

@@ -23,7 +23,6 @@ NO_SEX_CHROMOSOMES = "a species sexed by temperature has no sex chromosomes"
 NO_ALLELE_NAME = "an allele's name holds no space and no “/”, and is none of + - W X Y Z"
 NEVER_HATCHES = "never hatches"
 ADD_ALLELE, REMOVE_ALLELE = "Add an allele", "Take it out"
-LOOKS = "looks"
 GENOTYPE_NOTE = "Empty: as it would look by itself. A form of its own name can be wanted, named and priced."
 ALLELE_NOTE = "The normal allele is written +. Animals that carry one follow a change of its name."
 
@@ -44,18 +43,19 @@ def is_allele(text: str) -> bool:
     return fits and "/" not in text and not any(map(str.isspace, text))
 
 
-def genotype(pair: Pair, several: bool) -> str:
-    """A genotype in words: `no copy`, `one copy`, `one copy of t`, `t and f`."""
-    found = mutants(pair)
+def genotype(pair: Pair, alleles: tuple[str, ...]) -> str:
+    """A genotype in words: `No copy looks`, `One copy of t looks`, `t and f together look`."""
+    found = tuple(sorted(mutants(pair), key=alleles.index))
+    several = len(alleles) > 1
     lone = next((part for part in pair if part in LONE), "")
     end = f" (its only one, with {lone})" if lone else ""
     if not found:
-        return f"no copy{end}"
+        return f"No copy{end} looks"
     if len(found) == 1:
-        return f"one copy of {found[0]}{end}" if several else f"one copy{end}"
+        return f"One copy of {found[0]}{end} looks" if several else f"One copy{end} looks"
     if found[0] != found[1]:
-        return f"{found[0]} and {found[1]}"
-    return f"two copies of {found[0]}" if several else "two copies"
+        return f"{found[0]} and {found[1]} together look"
+    return f"Two copies of {found[0]} look" if several else "Two copies look"
 
 
 def known(note: GeneNote) -> tuple[str, ...]:
