@@ -80,6 +80,9 @@ class MainWindow(QMainWindow):
         # Loaded when first needed, so that the start stays quick.
         from desktop.editor.page import Editor
 
+        page = self.views.page()
+        if isinstance(page, Editor) and page.route_id == self.document.selected.id:
+            return
         self.views.open(Editor(self.document, self._numbers))
 
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: D102

@@ -36,6 +36,7 @@ class Actions(QObject):
         self.add = button(words.ADD_ANIMALS, "link", parent)
         self.pair = button(words.ADD_PAIRING, "link", parent)
         self.menu = QMenu(self.add)
+        self.offers, self.mine = QMenu(words.FROM_SALE, self.menu), QMenu(words.MINE, self.menu)
         self.menu.aboutToShow.connect(self._fill)
         self.menu.triggered.connect(self._add)
         self.add.clicked.connect(self._show_menu)
@@ -54,7 +55,7 @@ class Actions(QObject):
         if plan != self._document.plan:
             self.say("")
         faults = self._document.edit(plan, what, merge=f"{self._id} {merge}" if merge else None)
-        return words.not_changed(faults[0].message) if faults else ""
+        return words.not_changed(faults[0].place, faults[0].message) if faults else ""
 
     def say(self, sentence: str) -> None:
         """Tells something about the route as a whole."""
@@ -114,14 +115,15 @@ class Actions(QObject):
             held = groups.held_group(route, sex)
             _item(self.menu, words.HOLD_NEW[sex], held).setEnabled(held is not None)
         self.menu.addSeparator()
-        offers = self.menu.addMenu(words.FROM_SALE)
-        for offer in plan.for_sale:
-            _item(offers, words.offer(plan, offer), _bought(offer))
-        offers.setEnabled(bool(plan.for_sale))
-        mine = self.menu.addMenu(words.MINE)
-        for one in plan.my_animals:
-            _item(mine, words.mine(plan, one), _mine(one))
-        mine.setEnabled(bool(plan.my_animals))
+        for menu, entries in (
+            (self.offers, [(words.offer(plan, one), _bought(one)) for one in plan.for_sale]),
+            (self.mine, [(words.mine(plan, one), _mine(one)) for one in plan.my_animals]),
+        ):
+            menu.clear()
+            for text, group in entries:
+                _item(menu, text, group)
+            menu.setEnabled(bool(entries))
+            self.menu.addMenu(menu)
 
     def _add(self, action: QAction) -> None:
         group = action.data()

@@ -60,7 +60,8 @@ class Editor(View):
         self._body.dress()
 
     def first_focus(self) -> QWidget:  # noqa: D102
-        return self.head.name
+        # A route that is still empty begins with its first animals.
+        return self.head.name if self.board.chosen is not None else self.actions_on.add
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: D102
         super().resizeEvent(event)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from core.plan.limits import MOST_ANIMALS_IN_GROUP
+from core.plan.limits import MOST_ANIMALS_IN_GROUP, MOST_GROUPS, MOST_PAIRINGS
 from core.plan.model import Animal, Forms, ForSale, Plan, Sex
 from desktop.words.animals import animal_title
 from desktop.words.names import name_of, shortened, titled
@@ -54,6 +54,7 @@ NAME_NEEDED = "A name is needed to tell them apart: type one, or press Escape to
 ROUTE_NAME_NEEDED = "A route needs a name: type one, or press Escape to keep what was there."
 NO_YOUNG = "Nobody in this route breeds yet whose young could be held back: pair animals first."
 _MOST_NAMES = 4
+ANIMAL_TWICE = "An animal of mine can be in one line at a time: leave it out of the other, or let the seasons not meet."
 ONE_AT_LEAST = "At least one animal must stay chosen. To leave them all out, remove this line."
 NO_OUTRIGHT_PRICE = "What the finished animals cost ready-made is not said yet: give that price with the goal first."
 
@@ -128,8 +129,13 @@ def after_the_goal(seasons: int) -> str:
     return f"The goal asks for it within {counted(seasons, 'season', 'seasons')}: type a season up to {seasons}."
 
 
-def not_changed(message: str) -> str:
-    """Why the plan's own rules do not allow a change."""
+def not_changed(place: str, message: str) -> str:
+    """Why the plan's own rules do not allow a change; `place` as a fault names it."""
+    if ".animals[" in place:
+        return ANIMAL_TWICE
+    for key, most, what in ((".groups", MOST_GROUPS, "lines of animals"), (".pairings", MOST_PAIRINGS, "pairings")):
+        if place.endswith(key):
+            return f"A route can have up to {most} {what}."
     return f"Not changed: {message.rstrip('.')}."
 
 

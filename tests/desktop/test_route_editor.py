@@ -28,13 +28,14 @@ from editing import (
 )
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QRadioButton, QWidget
 from pytestqt.qtbot import QtBot
 from windows import Open
 
 from core.plan.model import Bought, Held, Owned, Plan, Route, Scale
 from core.routes.result import RouteResult
 from desktop.evaluation import Engine
+from desktop.forms.fields import SentenceChoice, SentenceField
 from desktop.plan_files import SAMPLES
 from desktop.window import MainWindow
 from desktop.words.names import titled
@@ -435,3 +436,53 @@ def test_an_answer_of_before_is_told_apart_and_the_wait_can_end(start: Open, qtb
     assert editor.finding.head.text() == "Stopped before it was done."
     done.set()
     window.document.history.set_clean()
+
+
+def test_an_animal_of_mine_is_in_one_line_at_a_time(begin: Begin) -> None:
+    window = begin(SAMPLES / "boa-my-animals.plan.json")
+    editor = open_editor(window, "mine")
+    editor.actions_on.menu.aboutToShow.emit()
+    editor.actions_on.mine.actions()[0].trigger()
+    assert editor.actions_on.notice.text().startswith("An animal of mine can be in one line at a time")
+    assert len(route_of(window, "mine").groups) == 2
+
+
+def test_what_is_for_sale_is_added_with_its_price(begin: Begin) -> None:
+    window = begin()
+    editor = open_editor(window, ROUTE)
+    editor.actions_on.menu.aboutToShow.emit()
+    editor.actions_on.offers.actions()[0].trigger()
+    offer = window.document.plan.for_sale[0]
+    new = route_of(window, ROUTE).groups[-1]
+    assert isinstance(new, Bought)
+    assert (new.sex, new.carries, new.price) == (offer.sex, offer.carries, offer.price)
+
+
+@pytest.mark.parametrize(
+    ("sample", "route"),
+    [
+        ("amel-lavender", ROUTE),
+        ("boa-my-animals", "mine"),
+        ("gecko-three-generations", "three-gens"),
+        ("hognose-series", "cara-het"),
+    ],
+)
+def test_no_text_is_cut(begin: Begin, sample: str, route: str) -> None:
+    window = begin(SAMPLES / f"{sample}.plan.json")
+    editor = open_editor(window, route)
+    for line in editor.board.lines:
+        editor.board.choose(line.key)
+        QApplication.processEvents()
+        for widget in editor.findChildren(QWidget):
+            if widget.isVisibleTo(editor):
+                assert not _is_cut(widget), (line.key, widget)
+
+
+def _is_cut(widget: QWidget) -> bool:
+    if isinstance(widget, QLabel) and widget.wordWrap():
+        return widget.heightForWidth(widget.width()) > widget.height() + 1
+    if isinstance(widget, QLabel):
+        return widget.fontMetrics().horizontalAdvance(widget.text()) > widget.width() + 1
+    if isinstance(widget, SentenceField | SentenceChoice | QPushButton | QRadioButton):
+        return widget.sizeHint().width() > widget.width() + 1
+    return False
