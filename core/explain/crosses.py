@@ -65,8 +65,9 @@ def crosses(problem: Problem, full: Problem) -> tuple[Cross, ...]:
     pairs = _first_matings(full)
     found: list[Cross] = []
     for place, pair in sorted(pairs.items()):
-        for purpose, bit in _targets(problem, place):
-            found.append(_cross(problem, full, pair, purpose, problem.conditions[bit]))
+        for purpose, bits in _targets(problem, place):
+            tries = (_cross(problem, full, pair, purpose, problem.conditions[bit]) for bit in bits)
+            found.append(_first_useful(list(tries)))
     useful = [cross for cross in found if cross.per_egg > 0]
     return tuple(useful or found[:1])
 
@@ -78,6 +79,17 @@ def unused(problem: Problem, full: Problem) -> tuple[str, ...]:
     return tuple(pairing_words(pairing) for i, pairing in enumerate(pairings) if i not in known)
 
 
+def fruitless(full: Problem, shown: tuple[Cross, ...]) -> tuple[str, ...]:
+    """The pairings that breed but can give nothing that is wanted or held back, by their words."""
+    pairings, told = full.route.pairings, {cross.pairing for cross in shown}
+    return tuple(pairing_words(pairings[i]) for i in sorted(_first_matings(full)) if pairings[i].id not in told)
+
+
+def _first_useful(tries: list[Cross]) -> Cross:
+    """The first preference that can be met, else the first."""
+    return next((cross for cross in tries if cross.per_egg > 0), tries[0])
+
+
 def _first_matings(full: Problem) -> dict[int, Mating]:
     """The first mating of each pairing."""
     found: dict[int, Mating] = {}
@@ -87,14 +99,16 @@ def _first_matings(full: Problem) -> dict[int, Mating]:
     return found
 
 
-def _targets(problem: Problem, pairing: int) -> Iterator[tuple[Literal["goal", "hold"], int]]:
+def _targets(problem: Problem, pairing: int) -> Iterator[tuple[Literal["goal", "hold"], tuple[int, ...]]]:
+    """Bits of the conditions that a pairing's young are bred for: goal rows, and preferences of what is held back."""
     for row in range(len(problem.wanted)):
-        yield "goal", row
-    seen: list[Condition] = []
+        yield "goal", (row,)
+    seen: list[list[Condition]] = []
     for herd in problem.herds:
-        if pairing in herd.sources and problem.conditions[herd.picks[0]] not in seen:
-            seen.append(problem.conditions[herd.picks[0]])
-            yield "hold", herd.picks[0]
+        asked = [problem.conditions[pick] for pick in herd.picks]
+        if pairing in herd.sources and asked not in seen:
+            seen.append(asked)
+            yield "hold", herd.picks
 
 
 def _cross(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Generator
 from dataclasses import dataclass
 
-from core.explain.crosses import Cross, crosses, unused
+from core.explain.crosses import Cross, crosses, fruitless, unused
 from core.explain.filled import filled
 from core.explain.fractions import fraction_text, share_words
 from core.explain.ladder import Known, Ladder, chance_steps, ladder_steps
@@ -23,12 +23,14 @@ from core.routes.result import RouteResult
 class Why:
     """One route's chance by a season: the crosses, the textbook's arithmetic, the trap, the ladder and the people.
 
-    idle: pairings in which nobody ever breeds. `crosses` is empty where nothing is bred.
+    idle: pairings in which nobody ever breeds; fruitless: those that give nothing of use. `crosses` is empty where
+    nothing is bred.
     """
 
     season: int
     crosses: tuple[Cross, ...]
     idle: tuple[str, ...]
+    fruitless: tuple[str, ...]
     legend: tuple[str, ...]
     misses: tuple[Misses, ...]
     traps: tuple[Trap, ...]
@@ -56,6 +58,7 @@ def why_steps(
         season=season,
         crosses=bred,
         idle=unused(problem, filled(problem)),
+        fruitless=fruitless(true, bred),
         legend=legend(plan, bred),
         misses=all_miss(textbook, season) if bred else (),
         traps=traps(true, textbook, season, float(right), float(ladder.textbook[season - 1])),

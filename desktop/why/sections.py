@@ -61,6 +61,8 @@ def _crosses(why: Why) -> Section:
         section.note(sentence)
     for pairing in why.idle:
         section.note(words.never_breeds(pairing))
+    for pairing in why.fruitless:
+        section.note(words.gives_nothing(pairing))
     return section
 
 

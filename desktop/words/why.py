@@ -35,6 +35,11 @@ NO_ROUTE = "Choose a route to see why its chance is what it is."
 ONLY_ROUTE = "There is no other route with an answer to compare with yet."
 
 
+def gives_nothing(pairing: str) -> str:
+    """A pairing whose young are of no use to the route."""
+    return f"{pairing} can give neither what is wanted nor what is held back."
+
+
 def with_animals(males: int, females: int) -> str:
     """The counts an explanation is about."""
     return f"with {short_group(males, females)}" if males or females else ""

@@ -17,6 +17,7 @@ from explain_cases import (
     Json,
     back_plan,
     bought,
+    held,
     pair_plan,
     pairing,
     plan_of,
@@ -270,3 +271,24 @@ def test_a_live_bearer_has_young_where_others_have_eggs() -> None:
     assert rung_label(plan, "losses") == "Clutches and young lost"
     notes = [rung_note(plan, rung.truth, applies=True) for rung in why.ladder.rungs]
     assert not [note for note in notes if "egg" in note]
+
+
+def test_a_pairing_that_is_of_no_use() -> None:
+    groups: list[Json] = [
+        bought("sire", "male", 1, DOUBLE_HET),
+        bought("hets", "female", 1, DOUBLE_HET),
+        bought("normals", "female", 1, {}),
+    ]
+    why = why_of(plan_of(groups, [pairing("first", "sire", "hets"), pairing("second", "sire", "normals")]))
+    assert [cross.words for cross in why.crosses] == ["sire × hets"]
+    assert why.fruitless == ("sire × normals",)
+
+
+def test_the_preference_that_can_be_met_is_the_one_shown() -> None:
+    groups: list[Json] = [
+        bought("sire", "male", 1, {"b": "b/b"}),
+        bought("dams", "female", 1, {"a": "a/a"}),
+        held("daughters", 2, [{"a": "a-form"}, {}]),
+    ]
+    why = why_of(plan_of(groups, [pairing("first", "sire", "dams"), pairing("back", "sire", "daughters")], seasons=3))
+    assert cross_title(why.crosses[0]) == "sire × dams: any female, to hold back"
