@@ -45,6 +45,12 @@ def textbook_label(plan: Plan | None = None) -> str:
     return f"Textbook: average per {laid_words(plan)[0] if plan else 'egg'}"
 
 
+def textbook_note(plan: Plan) -> str:
+    """What the textbook takes for granted."""
+    one, _ = laid_words(plan)
+    return f"Every {one} meets the average of its parents, nothing goes wrong, and nobody has to grow."
+
+
 def rung_label(plan: Plan, truth: Truth) -> str:
     """A rung as the ladder names it."""
     lost = truth == "losses" and plan.species.young == "live"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QFontMetricsF
+from PySide6.QtGui import QFontMetricsF, QGuiApplication, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QFrame,
@@ -30,10 +30,11 @@ _WHOLE_FROM = 100
 
 
 class Figures(QTableWidget):
-    """Read with the arrow keys, copied like any table; as tall as it has rows."""
+    """Read with the arrow keys, copied whole with its heads; as tall as it has rows."""
 
     def __init__(self, name: str, parent: QWidget | None = None) -> None:
         super().__init__(0, 4, parent)
+        self._names: tuple[str, str] = ("", "")
         self.setAccessibleName(name)
         self.setFont(fonts.sans(fonts.FORM))
         self.setFrameShape(QFrame.Shape.NoFrame)
@@ -56,6 +57,7 @@ class Figures(QTableWidget):
 
     def show_lines(self, names: tuple[str, str], lines: Sequence[Line], numbers: Numbers) -> None:
         """Other lines; the last is their sum where it says so."""
+        self._names = names
         metrics = QFontMetricsF(fonts.sans(fonts.HEAD))
         heads = [metrics.elidedText(name, Qt.TextElideMode.ElideRight, _WIDEST_HEAD) for name in names]
         self.setHorizontalHeaderLabels(["", *heads, words.DIFFERENCE])
@@ -84,6 +86,22 @@ class Figures(QTableWidget):
             f"QHeaderView::section {{ background: transparent; color: {colours.second}; border: none;"
             f" border-bottom: 1px solid {colours.hairline}; padding: 2px 3px; }}"
         )
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: D102
+        if event.matches(QKeySequence.StandardKey.Copy):
+            QGuiApplication.clipboard().setText(self.as_text())
+            return
+        super().keyPressEvent(event)
+
+    def as_text(self) -> str:
+        """Heads and rows, cells apart by tabs."""
+        heads = ["", *self._names, words.DIFFERENCE]
+        rows = [[self._cell(row, column) for column in range(self.columnCount())] for row in range(self.rowCount())]
+        return "\n".join("\t".join(cells) for cells in (heads, *rows))
+
+    def _cell(self, row: int, column: int) -> str:
+        item = self.item(row, column)
+        return item.text() if item is not None else ""
 
     def _put(self, row: int, column: int, text: str, *, bold: bool) -> None:
         item = QTableWidgetItem(text)

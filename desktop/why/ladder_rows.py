@@ -9,7 +9,7 @@ from typing import Literal
 
 from core.explain.ladder import Ladder
 from core.explain.numbers import Numbers
-from core.explain.rungs import REAL, chance_text, points_text, rung_label, rung_note, textbook_label
+from core.explain.rungs import REAL, chance_text, points_text, rung_label, rung_note, textbook_label, textbook_note
 from core.plan.model import Plan
 
 _WIDE, _NARROW = 70.0, 30.0
@@ -40,7 +40,8 @@ def ladder_rows(plan: Plan, ladders: Sequence[Ladder], season: int, numbers: Num
     at = season - 1
     tops = [100 * float(one.textbook[at]) for one in ladders]
     ends = [100 * float(one.real[at]) for one in ladders]
-    rows = [Row("textbook", textbook_label(plan), "", tuple((top, top) for top in tops), _chances(tops, numbers))]
+    note = textbook_note(plan) if len(ladders) == 1 else ""
+    rows = [Row("textbook", textbook_label(plan), note, tuple((top, top) for top in tops), _chances(tops, numbers))]
     for rung in ladders[0].rungs:
         rungs = [one.rung(rung.truth) for one in ladders]
         spans = tuple((100 * float(one.before[at]), 100 * float(one.after[at])) for one in rungs)

@@ -8,6 +8,7 @@ from pathlib import Path
 import msgspec
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QGuiApplication
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel, QWidget
 from pytestqt.qtbot import QtBot
@@ -108,6 +109,10 @@ def test_why_this_beats_that(start: Open, qtbot: QtBot) -> None:
         "Buying", "Keeping", "Eggs and young", "Together",
     ]  # fmt: skip
     assert page.beats.seasons.rowCount() == 7
+    QTest.keyClick(kinds, Qt.Key.Key_C, Qt.KeyboardModifier.ControlModifier)
+    copied = QGuiApplication.clipboard().text().splitlines()
+    assert copied[0] == "\tAmel dams, daughters back\tLavender sire, double hets\tdifference"
+    assert len(copied) == 5
     QTest.keyClick(page.beats.head.choice, Qt.Key.Key_Up)
     settled(qtbot, window)
     assert page.beats.head.text() == "Amel dams, daughters back, against Double hets, bred together"
