@@ -31,6 +31,11 @@ class Evaluator(QObject):
         self._pool.setMaxThreadCount(1)
         self._reported.connect(self._pass_on)
 
+    @property
+    def engine(self) -> Callable[[], Engine]:
+        """Where the engine comes from, for other work on the same thread."""
+        return self._engine
+
     def start(self, plan: Plan, only: Collection[str] | None = None) -> None:
         """Begins on a plan, or on the routes in `only`, and gives up on what was begun before."""
         self.cancel()

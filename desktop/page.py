@@ -43,7 +43,7 @@ class Page(QWidget):
         self.goal = GoalLine(document, numbers, self.chance)
         self.answer = AnswerLine(document, numbers, self.chance)
         self.routes = RouteList(document, numbers, self.chance, minder)
-        self.route_actions = RouteActions(document, numbers, self.routes)
+        self.route_actions = RouteActions(document, self.routes)
         self.route_bar = RouteBar(document, self.route_actions)
         self.evidence = Evidence(document, numbers, self.chance)
         self.money, self.eggs = self.evidence.money, self.evidence.eggs

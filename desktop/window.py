@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from core.paste.parts import Target
     from desktop.errand import Errand
     from desktop.first.sample_line import SampleLine
+    from desktop.new_route.trial import Trial
     from desktop.paste.window import PasteWindow
 
 
@@ -57,6 +58,7 @@ class MainWindow(QMainWindow):
         self._explaining: Errand | None = None
         self.setCentralWidget(_below(self.notices, self.views))
         self.resize(1280, 800)
+        self._trial: Trial | None = None
         evaluator.arrived.connect(document.take)
         self.filing = Filing(document, self.notices, self)
         self.filing.moved.connect(self._title)
@@ -147,6 +149,7 @@ class MainWindow(QMainWindow):
         self.page.route_actions.edit.triggered.connect(self.edit_route)
         self.page.steps.edit.clicked.connect(self.edit_route)
         self.page.routes.activated.connect(self.edit_route)
+        self.page.route_actions.new.triggered.connect(self._new_route)
         self.menus.undo.triggered.connect(self.document.undo)
         self.menus.redo.triggered.connect(self.document.redo)
         self.menus.assumptions.triggered.connect(self._all_assumptions)
@@ -215,6 +218,16 @@ class MainWindow(QMainWindow):
 
     def _paste_topic(self, topic: str) -> None:
         self._paste("mine" if topic == "mine" else "for sale")
+
+    def _new_route(self) -> None:
+        from desktop.new_route.page import NewRoute
+        from desktop.new_route.trial import Trial
+
+        self._trial = self._trial or Trial(self.document, self._evaluator, self)
+        page = NewRoute(self._trial, self._numbers)
+        page.paste_asked.connect(self._paste)
+        page.edit_asked.connect(self.edit_route)
+        self.views.open(page)
 
     def _paste_for_sale(self) -> None:
         self._paste("for sale")

@@ -17,7 +17,7 @@ Shape = Literal["straight", "young together", "daughters back", "finished male",
 SHAPES: tuple[Shape, ...] = (
     "straight", "young together", "daughters back", "finished male", "breed then buy", "buy", "empty",
 )  # fmt: skip
-Lack = Literal["nothing listed", "no male", "no female", "no pair", "no price", "too few seasons"]
+Lack = Literal["no goal", "nothing listed", "no male", "no female", "no pair", "no price", "too few seasons"]
 # Pairs that are weighed for a first proposal: the cheapest of each sex.
 _MOST_WEIGHED = 24
 _SONS, _DAUGHTERS = 2, 4
@@ -63,6 +63,8 @@ class Shapes:
             return self._outright()
         if self._plan.goal.outright_price is None and shape == "breed then buy":
             return Proposal(shape, lack="no price")
+        if not self._genes:
+            return Proposal(shape, lack="no goal")
         if not self._lists.candidates:
             return Proposal(shape, lack="nothing listed")
         if (lack := self._too_short(shape)) is not None:

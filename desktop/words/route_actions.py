@@ -17,7 +17,6 @@ COUNTS_TIP = (
     "Cheapest counts: each route with the number of females that reaches your goal for the least money. "
     "Counts as drawn: each route just as it is drawn."
 )
-EMPTY = "New route"
 NEW_NAME = "Name of the route"
 NEEDS_NAME = "A route needs a name. The old one was kept."
 STEP_SHOW = "show all routes"

@@ -6,22 +6,20 @@ from PySide6.QtCore import QObject, QPoint, Qt
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QMenu
 
-from core.plan.limits import MOST_ROUTES
-from core.plan.model import Plan, Route
+from core.plan.model import Plan
 from desktop.document import Document
 from desktop.panels.routes import edits
 from desktop.panels.routes.view import RouteList
 from desktop.words import labels
 from desktop.words import route_actions as words
-from desktop.words.numbers import Numbers
 
 
 class RouteActions(QObject):
     """Each of them is one step that can be undone."""
 
-    def __init__(self, document: Document, numbers: Numbers, view: RouteList) -> None:
+    def __init__(self, document: Document, view: RouteList) -> None:
         super().__init__(view)
-        self._document, self._numbers, self._view = document, numbers, view
+        self._document, self._view = document, view
         self.new = QAction(words.NEW, self)
         self.new.setShortcut(QKeySequence("Ctrl+Shift+N"))
         self.duplicate = self._of_row(words.DUPLICATE, "Ctrl+D")
@@ -54,7 +52,7 @@ class RouteActions(QObject):
 
     def _connect(self) -> None:
         for action, done in (
-            (self.new, self._new), (self.duplicate, self._duplicate), (self.rename, self._view.rename_chosen),
+            (self.duplicate, self._duplicate), (self.rename, self._view.rename_chosen),
             (self.up, self._up), (self.down, self._down), (self.hide, self._hide), (self.delete, self._delete),
             (self.show_hidden, self.show_all), (self.own_order, self._view.use_own_order),
         ):  # fmt: skip
@@ -70,7 +68,7 @@ class RouteActions(QObject):
         """What there is to do now."""
         chosen, rows = self._view.chosen, self._view.rows
         row = rows.row_of(chosen.id if chosen else None)
-        room = len(self._document.plan.routes) < MOST_ROUTES
+        room = edits.has_room(self._document.plan)
         self.new.setEnabled(room)
         self.duplicate.setEnabled(room and chosen is not None)
         for action in (self.edit, self.rename, self.hide, self.delete):
@@ -90,12 +88,6 @@ class RouteActions(QObject):
         menu = self.menu()
         menu.aboutToHide.connect(menu.deleteLater)
         menu.popup(at)
-
-    def _new(self) -> None:
-        route = Route(id=edits.free_id(self._document.plan), name=words.EMPTY)
-        plan = edits.added(self._document.plan, route)
-        self._edit(plan, words.add_step(plan.routes[-1].name))
-        self._select(route.id)
 
     def _duplicate(self) -> None:
         if (chosen := self._view.chosen) is not None:

@@ -6,15 +6,20 @@ from collections.abc import Sequence
 
 from msgspec.structs import replace
 
-from core.plan.limits import LONGEST_NAME
+from core.plan.limits import LONGEST_NAME, MOST_ROUTES
 from core.plan.model import Plan, Route
 from desktop.words import route_actions as words
 
 
-def added(plan: Plan, route: Route) -> Plan:
-    """The plan with one more route, at the end, under a name of its own."""
-    named = replace(route, name=free_name(plan, route.name))
-    return replace(plan, routes=(*plan.routes, named))
+def has_room(plan: Plan) -> bool:
+    """Whether the plan can hold another route."""
+    return len(plan.routes) < MOST_ROUTES
+
+
+def added(plan: Plan, route: Route, name: str) -> tuple[Plan, str]:
+    """The plan with one more route, at the end, under an id and a name of its own; and its id."""
+    new = replace(route, id=free_id(plan), name=free_name(plan, name))
+    return replace(plan, routes=(*plan.routes, new)), new.id
 
 
 def duplicated(plan: Plan, id_: str) -> tuple[Plan, str]:

@@ -1,0 +1,1 @@
+"""A new route: a known shape, filled, drawn and worked out before it is taken."""
