@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from desktop.assumptions.counts import CountsSlot
 from desktop.assumptions.gene_panels import AllelesSlot, GenotypesSlot, KnownSlot
+from desktop.assumptions.keeping import KeepGeneSlot, KeepSpeciesSlot
 from desktop.assumptions.linked_panel import LinkedSlot
 from desktop.assumptions.panels import CarriesSlot, FormsSlot, ParentsSlot, PlainFormsSlot
 from desktop.assumptions.presets import PresetsSlot
@@ -15,6 +16,8 @@ from desktop.forms.sheet import Editor
 EDITORS: Mapping[str, Editor] = {
     "counts": CountsSlot,
     "presets": PresetsSlot,
+    "keep gene": KeepGeneSlot,
+    "keep species": KeepSpeciesSlot,
     "alleles": AllelesSlot,
     "genotypes": GenotypesSlot,
     "known": KnownSlot,

@@ -5,10 +5,11 @@ from __future__ import annotations
 from PySide6.QtCore import QSignalBlocker
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
-from core.plan.model import Plan
-from core.plan.presets import preset_of, species_presets
+from core.plan.model import Plan, Species
+from core.plan.presets import Preset, preset_of, species_presets
 from desktop import fonts
 from desktop.document import Document
+from desktop.files.library import KeptLibrary
 from desktop.forms.fields import SentenceChoice
 from desktop.forms.slots import Slot
 from desktop.forms.table import Field
@@ -24,10 +25,10 @@ class PresetsSlot(Slot):
     def __init__(self, field: Field, document: Document, _numbers: Numbers, parent: QWidget) -> None:
         super().__init__(field, parent)
         self._document = document
-        self._presets = species_presets()
+        self._presets: tuple[Preset | Species, ...] = (*KeptLibrary().read().species, *species_presets())
         self._line = QWidget(parent)
         bold = fonts.sans(fonts.FORM, bold=True)
-        names = tuple(preset.name for preset in self._presets)
+        names = tuple(one.name if isinstance(one, Preset) else words.kept_as(one.name) for one in self._presets)
         self.choice = SentenceChoice(field.name, bold, names, self._line, quiet=True)
         self.choice.setPlaceholderText(words.NO_PRESET)
         layout = QHBoxLayout(self._line)
@@ -45,7 +46,8 @@ class PresetsSlot(Slot):
     def show_value(self, plan: Plan, _subject: int) -> None:  # noqa: D102
         preset = preset_of(plan.species.name)
         with QSignalBlocker(self.choice):
-            self.choice.setCurrentIndex(self._presets.index(preset) if preset else -1)
+            known = plan.species if plan.species in self._presets else preset
+            self.choice.setCurrentIndex(self._presets.index(known) if known else -1)
 
     def _take(self, index: int) -> None:
         self.taken.emit(self._presets[index])

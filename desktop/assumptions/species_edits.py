@@ -7,7 +7,7 @@ from typing import Any, get_args
 from msgspec.structs import replace
 
 from core.plan import refit
-from core.plan.model import Clutch, Plan, SexSystem
+from core.plan.model import Clutch, Plan, SexSystem, Species
 from core.plan.presets import Preset
 from desktop.forms.kinds import Refused
 from desktop.words.forms import refused
@@ -22,16 +22,22 @@ def with_sex_system(plan: Plan, _subject: int, system: SexSystem) -> Plan | Refu
     return refit.with_sex_system(plan, system)
 
 
-def with_preset(plan: Plan, _subject: int, preset: Preset) -> Plan:
-    """The plan with a species' name and what is known of it for a fact; all the rest stays."""
+def with_preset(plan: Plan, subject: int, preset: Preset | Species) -> Plan | Refused:
+    """The plan with a species' name and what is known of it for a fact; one that was kept comes whole."""
+    if isinstance(preset, Species):
+        changed = with_sex_system(plan, subject, preset.sex_system)
+        return changed if isinstance(changed, Refused) else replace(changed, species=preset)
     values = {key: one.value for key, one in preset.values.items() if one.fact}
     changed = replace(plan, species=replace(plan.species, name=preset.name))
     system: Any = values.get("sex_system")
     if system in get_args(SexSystem):
-        changed = refit.with_sex_system(changed, system)
+        turned = with_sex_system(changed, subject, system)
+        if isinstance(turned, Refused):
+            return turned
+        changed = turned
     clutch: Any = values.get("clutch")
-    given = {key: values[key] for key in ("young", "hatches") if key in values}
-    species = replace(changed.species, **given)
+    # A share of eggs that hatch is shown beside its field, not taken over: it may count slugs, which are apart here.
+    species = replace(changed.species, young=values["young"]) if "young" in values else changed.species
     if isinstance(clutch, dict):
         species = replace(species, clutch=_known_clutch(species.clutch, clutch))
     return replace(changed, species=species)

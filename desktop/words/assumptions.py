@@ -28,6 +28,9 @@ ADD_LINKED, LINKED_NAME = "Add a gene to the set", "Linked gene"
 PART_NAME = "How often it parts from the gene above, in percent"
 PARTS_IN, OF_100 = "parts from the one above in", "of 100 young"
 NO_MORE_TO_ADD = "There is nothing to add: it takes two genes on ordinary chromosomes that are in no set yet."
+KEEP_GENE, KEEP_SPECIES = "Keep this gene for other plans", "Keep this species for other plans"
+KEPT = "Kept: other plans offer it under its name."
+KEPT_FULL = "So many are kept already that one more does not fit."
 SHOW_AGAIN = "Show them all again"
 
 
@@ -85,6 +88,16 @@ _KINDS = {
     "mine": ("my animal", "my animals"),
     "combination": ("the combination", "the combinations"),
 }
+
+
+def not_kept(reason: str) -> str:
+    """Why something could not be kept."""
+    return f"It was not kept: {reason}."
+
+
+def kept_as(name: str) -> str:
+    """A species or a gene of the person's own, in a list of those that are known."""
+    return f"{name}, as you kept it"
 
 
 def most_eggs(most: int) -> str:

@@ -38,6 +38,7 @@ KEYBOARD_TEXT = (
     "Delete deletes it, Ctrl+H hides it, Ctrl+D duplicates it. In its heads: Left and Right, Space sorts.\n"
     "Enter in the list, or Ctrl+E anywhere, edits the chosen route; Escape comes back.\n"
     "In a chart: Left and Right read out values, Escape ends it.\n"
+    "Ctrl+, opens the plan assumptions; Escape comes back.\n"
     "Ctrl+O opens a plan, Ctrl+S saves it, Ctrl+Z undoes the last change, Ctrl+Q quits."
 )
 

@@ -22,6 +22,7 @@ from desktop.assumptions.gene_edits import (
 )
 from desktop.assumptions.ids import free_id
 from desktop.assumptions.listing import Adding, Listing, Removal
+from desktop.files.library import KeptLibrary
 from desktop.forms.kinds import Id, Panel, Prose, Refused, Share, Words, fixed
 from desktop.forms.table import Field, Form, Line
 from desktop.words import assumptions as words
@@ -78,7 +79,8 @@ FORMS = (
     Form(
         "In the file",
         (Line((Field("genes[].id", gene_words.SHORT_NAME, Id(), before="Short name", put=with_id),),
-              help="Every genotype, condition and route follows."),),
+              help="Every genotype, condition and route follows."),
+         Line((Field("genes[].kept", "Keep this gene for other plans", Panel("keep gene")),))),
     ),
 )  # fmt: skip
 
@@ -143,6 +145,10 @@ def _add_known(note: GeneNote, plan: Plan) -> Plan:
     return replace(plan, genes=(*plan.genes, gene))
 
 
+def _add_kept(gene: Gene, plan: Plan) -> Plan:
+    return replace(plan, genes=(*plan.genes, gene))
+
+
 def _adding(plan: Plan) -> tuple[Adding, ...]:
     preset = preset_of(plan.species.name)
     there = {id(note) for note in notes_of(plan).values()}
@@ -152,8 +158,11 @@ def _adding(plan: Plan) -> tuple[Adding, ...]:
     if plan.species.sex_system != "temperature" and all(gene.placement == "autosome" for gene in plan.genes):
         ways.append(("A gene on the sex chromosome", _add_sex_linked))
     step = words.added(_ONE)
+    ids = {gene.id for gene in plan.genes}
+    kept = [gene for gene in KeptLibrary().read().genes_of(plan.species.name) if gene.id not in ids]
     return (
         *(Adding(label, step, add) for label, add in ways),
+        *(Adding(words.kept_as(gene.name or gene.id), step, partial(_add_kept, gene)) for gene in kept),
         *(Adding(f"{note.name}, as known", step, partial(_add_known, note)) for note in known if id(note) not in there),
     )
 

@@ -46,6 +46,7 @@ SPECIES = (
                 help="What is known of a species comes with its source when the name is one the program knows.",
             ),
             Line((Field("species", "Known species", Panel("presets"), put=with_preset),)),
+            Line((Field("species.kept", "Keep this species for other plans", Panel("keep species")),)),
             Line(
                 (Field("species.sex_system", "What sets the sex", _SEX_SYSTEMS, before="Sex is set by",
                        put=with_sex_system),),

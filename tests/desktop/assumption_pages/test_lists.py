@@ -13,8 +13,10 @@ from windows import Open
 
 from core.plan.model import Combination, Linkage
 from core.plan.places import value_at
+from core.plan.removals import without_gene
 from desktop.assumptions.gene_panels import AllelesSlot, GenotypesSlot
 from desktop.assumptions.items import Items
+from desktop.assumptions.keeping import KeepGeneSlot
 from desktop.assumptions.linked_panel import LinkedSlot
 from desktop.assumptions.page import AssumptionsPage
 from desktop.assumptions.panels import CarriesSlot, FormsSlot, ParentsSlot
@@ -263,3 +265,16 @@ def test_everything_that_takes_focus_has_a_name(start: Open, section: str) -> No
         and not widget.accessibleName()
     ]
     assert nameless == []
+
+
+def test_a_gene_is_kept_for_other_plans(open_at: OpenAt) -> None:
+    window, items = open_at("genes")
+    slot = items.sheet.slot_of("genes[].kept")
+    assert isinstance(slot, KeepGeneSlot)
+    items.choose(1)
+    slot.keep.click()
+    assert slot.said.text() == "Kept: other plans offer it under its name."
+    assert "Lavender, as you kept it" not in [way.label for way in items.listing.adding(window.document.plan)]
+    left = without_gene(window.document.plan, "lav")
+    way = next(way for way in items.listing.adding(left) if way.label == "Lavender, as you kept it")
+    assert way.add(left).genes[-1] == window.document.plan.genes[1]
