@@ -212,7 +212,7 @@ class MainWindow(QMainWindow):
     def _lead_to(self, topic: str) -> None:
         """To where the person says what the first routes need."""
         if topic in ("mine", "sale"):
-            self._paste_topic(topic)
+            self.show_assumptions(topic)
         elif topic == "want":
             self.show_assumptions("species")
 

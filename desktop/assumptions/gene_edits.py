@@ -85,6 +85,21 @@ def _looks(plan: Plan, gene: Gene) -> tuple[str, str]:
     return table.form(_pair(allele, "+")), table.form(_pair(allele, allele))
 
 
+def with_name(plan: Plan, index: int, name: str) -> Plan:
+    """The plan with another name of a gene; forms that are called after it follow."""
+    gene = plan.genes[index]
+    old, new = gene.name.lower(), name.lower()
+    if not old or not new:
+        return with_value(plan, f"genes[{index}].name", name)
+    forms = {text: _called(form, old, new) for text, form in gene.forms.items()}
+    return reshape_gene(plan, index, replace(gene, name=name, forms=forms))
+
+
+def _called(form: str, old: str, new: str) -> str:
+    named = form in (old, f"super {old}") or form.startswith(f"{old} ")
+    return form.replace(old, new, 1) if named else form
+
+
 def with_id(plan: Plan, index: int, new: str) -> Plan | Refused:
     """The plan with another short name of a gene, wherever it is used."""
     if any(gene.id == new for i, gene in enumerate(plan.genes) if i != index):

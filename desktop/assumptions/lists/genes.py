@@ -17,6 +17,7 @@ from desktop.assumptions.gene_edits import (
     with_alleles,
     with_id,
     with_look,
+    with_name,
     with_pattern,
     with_placement,
 )
@@ -46,7 +47,7 @@ FORMS = (
         (
             Line(
                 (
-                    Field("genes[].name", "Name of the gene", Words(empty=""), hint="no name yet"),
+                    Field("genes[].name", "Name of the gene", Words(empty=""), hint="no name yet", put=with_name),
                     Field("genes[].pattern", gene_words.PATTERN, fixed(*gene_words.PATTERNS), before="is",
                           put=with_pattern, get=pattern_of),
                 ),
