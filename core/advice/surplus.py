@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Generator, Iterator
 from dataclasses import dataclass
 from itertools import product
-from math import prod
 
 import msgspec
 
@@ -35,8 +35,8 @@ def surplus_cautions(route: Route, result: RouteResult, numbers: Numbers) -> Ite
     """Young that neither count for the goal nor are held back, from one animal on."""
     if result.surplus < _HALF:
         return
-    many = f"{numbers.whole(round(result.surplus))} young"
-    fullest = round(result.peak_young)
+    many = f"{numbers.whole(math.floor(result.surplus + _HALF))} young"
+    fullest = math.floor(result.peak_young + _HALF)
     hatch = f"{numbers.whole(fullest)} {'hatches' if fullest == 1 else 'hatch'}"
     yield Caution(
         key=caution_key("surplus", route.id),
@@ -77,6 +77,6 @@ def _looks(plan: Plan) -> tuple[Forms, ...]:
     tables = Book(plan).tables
     genes = list(dict.fromkeys(gene for row in plan.goal.want for gene in row.forms))
     shown = {gene: sorted(set().union(*(tables[gene].shown[sex] for sex in SEXES))) for gene in genes}
-    while prod(len(shown[gene]) for gene in genes) > MOST_LOOKS:
+    while math.prod(len(shown[gene]) for gene in genes) > MOST_LOOKS:
         genes.pop()
     return tuple(dict(zip(genes, forms, strict=True)) for forms in product(*(shown[gene] for gene in genes)))

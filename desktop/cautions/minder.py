@@ -5,17 +5,21 @@ from __future__ import annotations
 from collections.abc import Generator
 from dataclasses import dataclass
 from functools import partial
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
 from core.advice.caution import Caution
-from core.plan.model import Plan
+from core.plan.model import Plan, Route
 from core.routes.result import RouteResult
 from desktop.document import Document
 from desktop.errand import Errand
 from desktop.evaluator import Evaluator
 from desktop.findings import Finding
 from desktop.words.numbers import Numbers
+
+if TYPE_CHECKING:
+    from core.advice.surplus import Surplus
 
 
 @dataclass(frozen=True, eq=False)
@@ -30,6 +34,8 @@ class Minder(QObject):
     """Has cautions looked for on the evaluator's thread; what was found for an older plan is dropped."""
 
     changed = Signal()
+    # How many surplus young of each look a route leaves, by its id.
+    counted = Signal(str, object)
 
     def __init__(
         self, document: Document, evaluator: Evaluator, numbers: Numbers, parent: QObject | None = None
@@ -37,8 +43,10 @@ class Minder(QObject):
         super().__init__(parent)
         self._document, self._numbers = document, numbers
         self._minded = Minded({}, ())
-        self._errand = Errand(evaluator, self)
+        self._errand, self._counting = Errand(evaluator, self), Errand(evaluator, self)
         self._errand.finished.connect(self._take)
+        self._counting.finished.connect(self._tell_count)
+        self._counted_for = ""
         # The figures come first: cautions take longer than a painted edit may.
         self._soon = QTimer(self, singleShot=True, interval=0)
         self._soon.timeout.connect(self._look)
@@ -59,6 +67,14 @@ class Minder(QObject):
         """Those that the person did not mark as read."""
         read = self._document.plan.cautions_read
         return tuple(caution for caution in cautions if caution.key not in read)
+
+    def count_surplus(self, one: Finding) -> None:
+        """Has the surplus young of a route counted by look; `counted` tells them."""
+        self._counted_for = one.id
+        self._counting.start(partial(_counted, self._document.plan, one.route))
+
+    def _tell_count(self, found: object) -> None:
+        self.counted.emit(self._counted_for, found)
 
     def _look(self) -> None:
         document = self._document
@@ -81,3 +97,9 @@ def _looked(plan: Plan, shown: list[Finding], numbers: Numbers) -> Generator[flo
         if one.result is not None:
             found[one.id] = one.result, route_cautions(plan, one.route, one.result, numbers)
     return Minded(found, plan_cautions(plan))
+
+
+def _counted(plan: Plan, route: Route) -> Generator[float, None, tuple[Surplus, ...]]:
+    from core.advice.surplus import surplus_by_form
+
+    return surplus_by_form(plan, route)

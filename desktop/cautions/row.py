@@ -16,6 +16,7 @@ class CautionRow(QWidget):
     """A sentence with its reason folded away; `marked` carries the key and whether it is read now."""
 
     marked = Signal(str, bool)
+    unfolded = Signal(str)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -23,8 +24,10 @@ class CautionRow(QWidget):
         self._read = False
         self.sentence = _wrapped(fonts.FORM)
         self.reason = _wrapped(fonts.HEAD)
+        self.more = _wrapped(fonts.HEAD)
         self.source = _wrapped(fonts.NOTE)
         self.reason.setForegroundRole(SECOND)
+        self.more.setForegroundRole(SECOND)
         self.source.setForegroundRole(NOTES)
         self.why = Word(words.HIDE_WHY, self)
         self.mark = Word(words.MARK_UNREAD, self)
@@ -44,12 +47,15 @@ class CautionRow(QWidget):
         layout.addWidget(self.why, 0, 1, Qt.AlignmentFlag.AlignTop)
         layout.addWidget(self.mark, 0, 2, Qt.AlignmentFlag.AlignTop)
         layout.addWidget(self.reason, 1, 0)
-        layout.addWidget(self.source, 2, 0)
+        layout.addWidget(self.more, 2, 0)
+        layout.addWidget(self.source, 3, 0)
         layout.setColumnStretch(0, 1)
         self._unfold(False)
 
     def show_caution(self, key: str, sentence: str, why: str, source: str, *, read: bool | None) -> None:
         """Shows one; `read` None is for those that cannot be marked."""
+        if key != self.key:
+            self.more.setText("")
         self.key, self._read = key, bool(read)
         self.sentence.setText(words.read_sentence(sentence) if read else sentence)
         self.sentence.setForegroundRole(NOTES if read else self.foregroundRole())
@@ -70,12 +76,20 @@ class CautionRow(QWidget):
         """What can have the keyboard."""
         return self.why, self.mark
 
+    def add(self, text: str) -> None:
+        """One more sentence to the reason."""
+        self.more.setText(text)
+        self._unfold(self.is_unfolded)
+
     def _turn(self) -> None:
         self._unfold(not self.is_unfolded)
+        if self.is_unfolded:
+            self.unfolded.emit(self.key)
 
     def _unfold(self, shown: bool) -> None:
         self.reason.setVisible(shown)
-        self.source.setVisible(shown and bool(self.source.text()))
+        for label in (self.more, self.source):
+            label.setVisible(shown and bool(label.text()))
         self.why.setText(words.HIDE_WHY if shown else words.WHY)
 
     def _mark(self) -> None:

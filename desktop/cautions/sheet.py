@@ -21,6 +21,7 @@ class CautionSheet(QScrollArea):
     """Rows stay where they are while the figures in them change."""
 
     marked = Signal(str, bool)
+    unfolded = Signal(str)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -42,6 +43,7 @@ class CautionSheet(QScrollArea):
         layout.addStretch(1)
         for rows in (self._of_route, self._of_plan):
             rows.marked.connect(self.marked)
+            rows.unfolded.connect(self.unfolded)
         self._standing.show_rows([(one.sentence, one.sentence, one.why, one.source, None) for one in STANDING])
         self.setWidget(self._body)
         self._body.dress()
@@ -56,6 +58,12 @@ class CautionSheet(QScrollArea):
             rows.show_rows([(one.key, one.sentence, one.why, one.source, one.key in read) for one in shown])
         self._plan_head.setVisible(bool(of_plan))
 
+    def add(self, key: str, text: str) -> None:
+        """One more sentence to a caution, if it is in sight."""
+        for row in self.rows():
+            if row.key == key:
+                row.add(text)
+
     def rows(self) -> list[CautionRow]:
         """Those in sight, from the top."""
         return [*self._of_route.shown(), *self._of_plan.shown()]
@@ -67,6 +75,7 @@ _Said = tuple[str, str, str, str, bool | None]
 
 class _Rows(QWidget):
     marked = Signal(str, bool)
+    unfolded = Signal(str)
 
     def __init__(self) -> None:
         super().__init__()
@@ -80,6 +89,7 @@ class _Rows(QWidget):
         while len(self._rows) < len(said):
             row = CautionRow(self)
             row.marked.connect(self.marked)
+            row.unfolded.connect(self.unfolded)
             self._rows.append(row)
             self._layout.addWidget(row)
         self._many = len(said)

@@ -2,7 +2,15 @@
 
 from __future__ import annotations
 
+import math
+from typing import TYPE_CHECKING
+
 from core.advice.caution import Caution
+from core.plan.genotypes import NORMAL
+from desktop.words.numbers import Numbers, listed
+
+if TYPE_CHECKING:
+    from core.advice.surplus import Surplus
 
 OF_PLAN = "About the whole plan"
 ALWAYS = "Always"
@@ -13,6 +21,7 @@ HIDE_WHY = "Hide why"
 MARK_READ = "Mark as read"
 MARK_UNREAD = "Mark as new"
 TITLE = "Cautions"
+COUNTING = "Counting them by look …"
 NONE_SHORT = "None found"
 READ_SHORT = "All read"
 
@@ -55,3 +64,17 @@ def in_list(cautions: tuple[Caution, ...], unread: tuple[Caution, ...]) -> str:
         return READ_SHORT
     more = len(unread) - 1
     return f"{unread[0].short} +{more}" if more else unread[0].short
+
+
+def by_look(found: tuple[Surplus, ...], numbers: Numbers) -> str:
+    """`By look, about 21 normal, 9 amel, 8 lavender and fewer than 1 amel + lavender.`"""
+    kinds = [f"{_about(one.expected, numbers)} {_look(one)}" for one in found]
+    return f"By look, about {listed(kinds)}." if kinds else ""
+
+
+def _about(expected: float, numbers: Numbers) -> str:
+    return numbers.whole(math.floor(expected + 0.5)) if expected >= 0.5 else "fewer than 1"
+
+
+def _look(one: Surplus) -> str:
+    return " + ".join(form for form in one.forms.values() if form != NORMAL) or NORMAL

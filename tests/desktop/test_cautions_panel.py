@@ -7,8 +7,13 @@ from pathlib import Path
 
 import msgspec
 import pytest
+from main_run import play
+from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
+from core.advice.caution import Caution
+from core.advice.surplus import Surplus
+from core.explain.numbers import PlainNumbers
 from desktop.cautions.minder import Minder
 from desktop.cautions.panel import CautionsPanel
 from desktop.document import Document
@@ -16,6 +21,7 @@ from desktop.evaluation import core_engine, evaluation_steps
 from desktop.evaluator import Evaluator
 from desktop.locale_numbers import LocaleNumbers
 from desktop.plan_files import SAMPLE, Faults, open_plan
+from desktop.window import MainWindow
 from desktop.words import cautions as words
 
 BACK = "daughters-back"
@@ -29,7 +35,7 @@ def panel(qtbot: QtBot) -> Iterator[tuple[Document, CautionsPanel]]:
     document = Document(plan)
     evaluator = Evaluator()
     minder = Minder(document, evaluator, LocaleNumbers())
-    shown = CautionsPanel(document, minder)
+    shown = CautionsPanel(document, minder, LocaleNumbers())
     qtbot.addWidget(shown)
     shown.show()
     assert shown.sheet.rows() == []
@@ -70,6 +76,14 @@ def test_marked_as_read_and_undone(panel: tuple[Document, CautionsPanel]) -> Non
     assert not sentences(shown)[1].startswith("Read: ")
 
 
+def test_surplus_young_by_look(qtbot: QtBot, panel: tuple[Document, CautionsPanel]) -> None:
+    row = next(row for row in panel[1].sheet.rows() if row.key.startswith("surplus"))
+    row.why.click()
+    qtbot.waitUntil(lambda: row.more.text().startswith("By look, about "))
+    assert "normal" in row.more.text()
+    assert row.more.isVisible()
+
+
 def test_an_edit_has_them_looked_for_again(qtbot: QtBot, panel: tuple[Document, CautionsPanel]) -> None:
     document, shown = panel
     plan = document.plan
@@ -79,4 +93,44 @@ def test_an_edit_has_them_looked_for_again(qtbot: QtBot, panel: tuple[Document, 
 
 
 def test_in_the_list() -> None:
+    one = Caution("one-male/r", "one male", "r", "Hangs on one male", "Everything hangs on one male.", "Why.")
     assert words.in_list((), ()) == "None found"
+    assert words.in_list((one,), ()) == "All read"
+    assert words.in_list((one,), (one,)) == "Hangs on one male"
+    assert words.in_list((one, one), (one, one)) == "Hangs on one male +1"
+
+
+def test_looks_in_words() -> None:
+    normal, amel = {"amel": "normal", "lav": "normal"}, {"amel": "amel", "lav": "normal"}
+    both = {"amel": "amel", "lav": "lavender"}
+    found = (Surplus(normal, 20.6), Surplus(amel, 0.5), Surplus(both, 0.2))
+    assert words.by_look(found, PlainNumbers()) == (
+        "By look, about 21 normal, 1 amel and fewer than 1 amel + lavender."
+    )
+    assert words.by_look((), PlainNumbers()) == ""
+
+
+def test_from_the_list_to_a_caution_that_stays_read(
+    monkeypatch: pytest.MonkeyPatch, qtbot: QtBot, tmp_path: Path
+) -> None:
+    path = tmp_path / "mine.plan.json"
+    path.write_bytes(SAMPLE.read_bytes())
+
+    def mark(window: MainWindow) -> None:
+        qtbot.waitUntil(lambda: window.document.complete, timeout=20_000)
+        document, steps = window.document, window.page.steps
+        document.select(next(one for one in document.found if one.id == BACK))
+        qtbot.waitUntil(lambda: steps.tabs.tabText(1) == "Cautions (5)")
+        qtbot.mouseClick(steps.tabs, Qt.MouseButton.LeftButton, pos=steps.tabs.tabRect(1).center())
+        assert steps.cautions is not None
+        assert not steps.strip.isVisible()
+        steps.cautions.sheet.rows()[0].mark.click()
+        assert steps.tabs.tabText(1) == "Cautions (4)"
+        window.menus.save.trigger()
+        assert not document.has_unsaved_changes
+
+    def look_again(window: MainWindow) -> None:
+        assert window.document.plan.cautions_read == (f"inbreeding/{BACK}/back",)
+
+    play(monkeypatch, mark, path)
+    play(monkeypatch, look_again, path)

@@ -66,7 +66,7 @@ class Steps(QWidget):
 
     def __init__(self, document: Document, minder: Minder, numbers: Numbers, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._document, self._minder = document, minder
+        self._document, self._minder, self._numbers = document, minder, numbers
         self.cautions: CautionsPanel | None = None
         self._mark = MarkSign(self)
         self.name = PlainLabel(font=fonts.sans(fonts.HEADING, bold=True), parent=self)
@@ -128,7 +128,7 @@ class Steps(QWidget):
             # Loaded when first asked for: the start does not wait for it.
             from desktop.cautions.panel import CautionsPanel
 
-            self.cautions = CautionsPanel(self._document, self._minder, self)
+            self.cautions = CautionsPanel(self._document, self._minder, self._numbers, self)
             self._layout.addWidget(self.cautions)
         if self.cautions is not None:
             # As tall as the steps it stands for, so that nothing above it moves.
