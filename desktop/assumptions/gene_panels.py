@@ -130,6 +130,7 @@ class GenotypesSlot(Slot):
         look.setPlaceholderText(NORMAL)
         dead = QCheckBox(words.NEVER_HATCHES, self._panel)
         dead.setFont(fonts.sans(fonts.FORM))
+        dead.setProperty("look", "check")
         for column, widget in enumerate((name, look, dead)):
             self._grid.addWidget(widget, row, column)
         self.names.append(name)

@@ -36,7 +36,7 @@ class Items(Inked):
         self.up, self.down = button(words.UP, "link", self), button(words.DOWN, "link", self)
         self.empty = PlainLabel(listing.empty, font=fonts.sans(fonts.FORM), ink=NOTES, parent=self)
         self.empty.setWordWrap(True)
-        self.question = PlainLabel(font=fonts.sans(fonts.HEAD), ink=NOTES, parent=self)
+        self.question = PlainLabel(font=fonts.sans(fonts.HEAD), parent=self)
         self.question.setProperty("look", "caution")
         self.question.setWordWrap(True)
         self.agree, self.keep = button(words.REMOVE_ALL, "plain", self), button(words.KEEP, "link", self)

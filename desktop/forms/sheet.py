@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QPalette
 from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
 
 from core.plan.model import Plan
@@ -25,7 +26,7 @@ from desktop.words.numbers import Numbers
 Editor = Callable[[Field, Document, Numbers, QWidget], Slot]
 # Where a line's value came from, in words.
 Origin = Callable[[Plan, Line, int], str]
-_NOTE_WIDTH, _TALL_GAP = 300, 24
+_NOTE_WIDTH, _TALL_GAP, _WIDEST = 300, 24, 1080
 
 
 class LineView(QWidget):
@@ -34,11 +35,11 @@ class LineView(QWidget):
     def __init__(self, line: Line, document: Document, numbers: Numbers, editors: Mapping[str, Editor]) -> None:
         super().__init__()
         self.line, self._document, self._numbers = line, document, numbers
-        self._units: list[tuple[PlainLabel, str]] = []
+        self._units: list[tuple[PlainLabel, Field]] = []
         self._subject = 0
         self.origin = self._label(fonts.NOTE, NOTES)
         self.help = self._label(fonts.NOTE, NOTES, line.help)
-        self.ideal = self._label(fonts.HEAD, NOTES, line.ideal)
+        self.ideal = self._label(fonts.HEAD, QPalette.ColorRole.WindowText, line.ideal)
         self.ideal.setProperty("look", "caution")
         self.refusal = self._label(fonts.HEAD, ERROR)
         self.slots = [self._slot(field, editors) for field in line.fields]
@@ -54,8 +55,8 @@ class LineView(QWidget):
         self._subject = subject
         for slot in self.slots:
             slot.show_value(plan, subject)
-        for label, unit in self._units:
-            label.setText(unit.replace("{currency}", plan.currency))
+        for label, field in self._units:
+            label.setText(words.unit(field.unit, field.value(plan, subject), plan.currency))
         said = origin(plan, self.line, subject)
         self.origin.setText(said)
         self.origin.setVisible(bool(said))
@@ -136,8 +137,8 @@ class LineView(QWidget):
             if not isinstance(slot.field.kind, Panel | Prose):
                 flow.addWidget(slot.widget)
             if slot.field.unit:
-                unit = self._word(slot.field.unit, line)
-                self._units.append((unit, slot.field.unit))
+                unit = self._word("", line)
+                self._units.append((unit, slot.field))
                 flow.addWidget(unit)
         return line
 
@@ -164,6 +165,8 @@ class Sheet(Inked):
         self.subject = 0
         self.lines: list[LineView] = []
         self._titles: list[tuple[PlainLabel, Form, list[LineView]]] = []
+        # Lines that are longer than this are hard to follow to the note at their end.
+        self.setMaximumWidth(_WIDEST)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)

@@ -29,8 +29,8 @@ def always(_plan: Plan, _subject: int) -> bool:
 class Field:
     """One value of the plan: the words around it, its name, its kind, and how it is put in.
 
-    `place` is as in the file, with `[]` for the entry of a list that the form is about. A `unit` of `{currency}` is
-    the plan's own.
+    `place` is as in the file, with `[]` for the entry of a list that the form is about. In a `unit`,
+    `{currency}` is the plan's own, and of `season|seasons` the first stands after a one.
     """
 
     place: str

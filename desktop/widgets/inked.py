@@ -53,8 +53,18 @@ def button(text: str, look: Look, parent: QWidget | None = None, *, font: QFont 
 
 def _sheet(c: Colours) -> str:
     return f"""
+    QCheckBox[look="check"] {{ color: {c.text}; spacing: 6px; padding: 2px; border-bottom: 2px solid transparent; }}
+    QCheckBox[look="check"]:focus {{ border-bottom: 2px solid {c.accent}; }}
+    QCheckBox[look="check"]::indicator {{ width: 13px; height: 13px; border: 1px solid {c.rule}; border-radius: 3px;
+        background: {c.field}; }}
+    QCheckBox[look="check"]::indicator:checked {{ background: {c.accent}; border-color: {c.accent}; }}
     QLabel[look="caution"] {{ color: {c.caution}; }}
     QFrame[look="hairline"] {{ background: {c.hairline}; }}
+    QCheckBox[look="check"] {{ color: {c.text}; spacing: 6px; padding: 2px; border-bottom: 2px solid transparent; }}
+    QCheckBox[look="check"]:focus {{ border-bottom: 2px solid {c.accent}; }}
+    QCheckBox[look="check"]::indicator {{ width: 13px; height: 13px; border: 1px solid {c.rule}; border-radius: 3px;
+        background: {c.field}; }}
+    QCheckBox[look="check"]::indicator:checked {{ background: {c.accent}; border-color: {c.accent}; }}
     QLabel[look="caution"] {{ color: {c.caution}; }}
     QPlainTextEdit[look="prose"] {{ background: {c.field}; color: {c.text}; border: none;
         border-bottom: 2px solid {c.rule}; padding: 4px; }}

@@ -11,7 +11,6 @@ from core.plan.removals import Users
 TITLE, OPEN, DONE = "Plan assumptions", "Plan assumptions", "Done"
 MENU = "Plan &assumptions"
 SECTIONS = "Parts of the plan"
-CEILING = "A risk left at its ideal value makes every chance a ceiling."
 TAKE_OVER, NO_PRESET = "Take over what is known of the", "choose a species"
 SIZE_NAME, SIZE_SHARE_NAME = "Eggs in a clutch", "Of 100 clutches, how many have that many eggs"
 EGGS_IN, OF_100_CLUTCHES = "eggs in", "of 100 clutches"

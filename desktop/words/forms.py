@@ -39,6 +39,12 @@ def too_long(name: str, letters: int, longest: int, numbers: Numbers) -> str:
     return refused(name, f"is {numbers.whole(letters)} letters long, and at most {numbers.whole(longest)} fit")
 
 
+def unit(words: str, value: object, currency: str) -> str:
+    """The words after a value: of `season|seasons` the first where the value is one."""
+    one, _, many = words.partition("|")
+    return (one if value == 1 or not many else many).replace("{currency}", currency)
+
+
 def change(name: str) -> str:
     """The name of the step that changes a field."""
     return f"change {name[:1].lower()}{name[1:]}"

@@ -40,7 +40,7 @@ FORMS = (
             ),
             Line(
                 (Field("for_sale[].ready_in", "Seasons until it can breed", Whole(), before="Breeder-size in",
-                       unit="seasons"),),
+                       unit="season|seasons"),),
                 help="0: it can breed in the season it is bought.",
             ),
         ),

@@ -33,7 +33,7 @@ ABOUT = (
                 (
                     Field("simulation.runs", "Runs to simulate", Whole(),
                           before="Where no exact answer is in reach, play",
-                          unit="runs"),
+                          unit="run|runs"),
                     Field("simulation.seed", "Seed of the simulation", Whole(), before="from seed"),
                 ),
                 help="More runs narrow the ± and take longer. The same seed gives the same answer.",

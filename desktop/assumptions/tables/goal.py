@@ -9,7 +9,7 @@ GOAL = (
     Form(
         "How sure and how soon",
         (
-            Line((worded(SURE, "You want to be", "% sure"), worded(SEASONS, "within", "seasons"))),
+            Line((worded(SURE, "You want to be", "% sure"), worded(SEASONS, "within", "season|seasons"))),
         ),
     ),
     Form(
@@ -17,7 +17,7 @@ GOAL = (
         (
             Line((worded(BUDGET, "For at most", "{currency}"),),
                  help="The cash you can have in hand. It changes no figure; routes over it are marked."),
-            Line((worded(HOUSING, "Room for", "animals at once"),),
+            Line((worded(HOUSING, "Room for", "animal at once|animals at once"),),
                  help="It changes no figure; routes that need more are cautioned about."),
         ),
     ),

@@ -64,9 +64,9 @@ SPECIES = (
             Line(
                 (
                     Field("species.matures.male", "Seasons until a male breeds", Whole(), before="A male breeds",
-                          unit="seasons after it hatched,"),
+                          unit="season after it hatched,|seasons after it hatched,"),
                     Field("species.matures.female", "Seasons until a female breeds", Whole(), before="a female",
-                          unit="seasons after."),
+                          unit="season after.|seasons after."),
                 ),
                 help="Hatched in season 1, an animal with 3 breeds for the first time in season 4.",
                 sourced="matures",
@@ -74,7 +74,7 @@ SPECIES = (
             Line(
                 (Field("species.females_per_male", "Females that one male serves", Whole(),
                        before="One male serves up to",
-                       unit="females a season"),),
+                       unit="female a season|females a season"),),
                 help="Females beyond that are kept, but stay idle.",
                 sourced="females_per_male",
             ),
@@ -86,7 +86,7 @@ SPECIES = (
             Line((Field("species.clutch", "How clutches vary", _CLUTCHES, before="A clutch", put=with_clutch_kind,
                         get=clutch_kind),), sourced="clutch"),
             Line((Field("species.clutch.fixed", "Eggs in every clutch", Whole(), before="Every clutch has",
-                        unit="eggs"),), when=_is_clutch("fixed")),
+                        unit="egg|eggs"),), when=_is_clutch("fixed")),
             Line(
                 (
                     Field("species.clutch.mean", "Eggs on average", Amount(), before="About",
@@ -102,7 +102,7 @@ SPECIES = (
                  when=_is_clutch("counts")),
             Line(
                 (Field("species.clutches_per_season", "Clutches a season", Whole(), before="A female that lays has",
-                       unit="clutches a season"),),
+                       unit="clutch a season|clutches a season"),),
                 sourced="clutches_per_season",
             ),
         ),
