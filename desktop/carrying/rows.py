@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from PySide6.QtCore import QSignalBlocker, Qt, Signal
+from PySide6.QtGui import QFontMetrics
 from PySide6.QtWidgets import QButtonGroup, QGridLayout, QRadioButton, QVBoxLayout, QWidget
 
 from desktop import fonts
@@ -12,10 +13,12 @@ from desktop.forms.fields import SentenceField
 from desktop.locale_reading import read_number
 from desktop.theme import ERROR, NOTES
 from desktop.widgets.flow import Flow
-from desktop.widgets.labels import PlainLabel
+from desktop.widgets.labels import PlainLabel, tip
 from desktop.words import carrying as words
 
 _NAMES = 152
+# A longer choice is cut, and whole in its tip.
+_WIDEST = 320
 
 
 @dataclass(frozen=True)
@@ -95,9 +98,12 @@ class ChoiceRow(QWidget):
         while self._flow.count():
             self._flow.takeAt(0)
         for place, label in enumerate(shown.labels):
-            choice = QRadioButton(label.replace("&", "&&"), self._choices)
+            font = fonts.sans(fonts.FORM)
+            said = QFontMetrics(font).elidedText(label, Qt.TextElideMode.ElideRight, _WIDEST)
+            choice = QRadioButton(said.replace("&", "&&"), self._choices)
+            choice.setToolTip(tip(label) if said != label else "")
             choice.setProperty("look", "choice")
-            choice.setFont(fonts.sans(fonts.FORM))
+            choice.setFont(font)
             choice.setAccessibleName(f"{shown.title}: {label}")
             choice.setProperty("quiet", place == shown.quiet)
             choice.setCursor(Qt.CursorShape.PointingHandCursor)

@@ -278,3 +278,20 @@ def test_a_gene_is_kept_for_other_plans(open_at: OpenAt) -> None:
     left = without_gene(window.document.plan, "lav")
     way = next(way for way in items.listing.adding(left) if way.label == "Lavender, as you kept it")
     assert way.add(left).genes[-1] == window.document.plan.genes[1]
+
+
+def test_long_and_odd_names_are_shown_as_typed_and_cut_to_fit(open_at: OpenAt) -> None:
+    window, items = open_at("combinations")
+    name = "<b>x</b> & " + "moonlit " * 36
+    type_into(text_at(items, "combinations[].name"), name.strip())
+    assert window.document.plan.combinations[0].name == name.strip()
+    page = window.views.page()
+    assert isinstance(page, AssumptionsPage)
+    page.show_section("wanted")
+    assert isinstance(page.section, Items)
+    looks = page.section.sheet.slot_of("goal.want[].forms")
+    assert isinstance(looks, FormsSlot)
+    choice = looks.panel.rows[0].choice_buttons()[1]
+    assert choice.text().startswith("<b>x</b> && moonlit")
+    assert choice.width() < page.section.width()
+    assert choice.accessibleName().endswith(name.strip())
