@@ -63,10 +63,11 @@ class History(QObject):
             self._stack.resetClean()
         self.changed.emit()
 
-    def end(self) -> None:
-        """Lets go of all steps, while all that they belong to is still there: collected with it, they go down twice."""
-        self._stack.blockSignals(True)
-        self._stack.clear()
+    def __del__(self) -> None:
+        # Collected together with the stack that owns them, the steps would go down twice: they go first.
+        if isValid(self._stack):
+            self._stack.blockSignals(True)
+            self._stack.clear()
 
     def add(self, what: str, plan: Plan, merge: str | None) -> None:
         """One more step; steps that were taken back are gone, and those in a row with one `merge` key are one."""

@@ -93,7 +93,6 @@ class MainWindow(QMainWindow):
             return
         self.filing.stop()
         self._evaluator.stop()
-        self.document.history.end()
         super().closeEvent(event)
         self.closed.emit()
 
