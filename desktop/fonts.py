@@ -13,6 +13,17 @@ _SERIF = ["Source Serif Pro", "Source Serif 4", "Noto Serif", "DejaVu Serif", "s
 
 ANSWER, SENTENCE, LEAD, HEADING, FORM, HEAD, NOTE = 30, 20, 16, 15, 14, 13, 12
 
+# What every size is multiplied by: 2 for text at 200 %.
+_scale = 1.0
+
+
+def set_scale(scale: float) -> None:
+    """Larger or smaller text in everything that is made from now on."""
+    global _scale
+    _scale = scale
+    sans.cache_clear()
+    serif.cache_clear()
+
 
 def load_fonts() -> None:
     """Makes the shipped font files known; where they are missing, the system's own fonts serve."""
@@ -34,7 +45,7 @@ def serif(size: int, *, bold: bool = False) -> QFont:
 
 def _font(families: list[str], size: int, bold: bool) -> QFont:
     font = QFont(families)
-    font.setPixelSize(size)
+    font.setPixelSize(round(size * _scale))
     font.setWeight(QFont.Weight.DemiBold if bold else QFont.Weight.Normal)
     font.setHintingPreference(QFont.HintingPreference.PreferNoHinting)
     font.setFeature(QFont.Tag("tnum"), 1)

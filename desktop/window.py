@@ -15,6 +15,7 @@ from desktop.document import Document
 from desktop.evaluator import Evaluator
 from desktop.files.dropping import Dropping
 from desktop.files.filing import Filing, is_sample
+from desktop.first.sample_line import SampleLine
 from desktop.menus import Menus
 from desktop.page import Page
 from desktop.plan_files import samples
@@ -27,7 +28,6 @@ from desktop.words.numbers import Numbers
 if TYPE_CHECKING:
     from core.paste.parts import Target
     from desktop.errand import Errand
-    from desktop.first.sample_line import SampleLine
     from desktop.new_route.trial import Trial
     from desktop.paste.window import PasteWindow
 
@@ -45,15 +45,21 @@ class MainWindow(QMainWindow):
         self.menus = Menus(self, appearance)
         # The bar's first word stands over the page's left edge, without the style's line below it.
         self.menuBar().setStyleSheet("QMenuBar { border: none; padding: 0px 14px; }")
+        # Made before the page: it stands above it, and Tab comes to it first.
+        self.sample_line = SampleLine(self.menus.samples)
+        self.sample_line.starts_empty.connect(self._start_new)
+        self.menuBar().setCornerWidget(self.sample_line)
+        self.sample_line.hide()
         self.minder = Minder(document, evaluator, numbers, self)
         self.page = Page(document, self.minder, numbers)
         self.page.route_actions.fill(self.menus.route)
         scroll = QScrollArea()
         scroll.setFrameShape(QFrame.Shape.NoFrame)
+        # It follows what has the focus by itself.
+        scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         scroll.setWidgetResizable(True)
         scroll.setWidget(self.page)
         self.notices = Notices()
-        self.sample_line: SampleLine | None = None
         self.views = Views(scroll)
         self._explaining: Errand | None = None
         self.setCentralWidget(_below(self.notices, self.views))
@@ -63,6 +69,7 @@ class MainWindow(QMainWindow):
         self.filing = Filing(document, self.notices, self)
         self.filing.moved.connect(self._title)
         self.filing.moved.connect(self._greet)
+        self.sample_line.goes_on.connect(self.filing.open)
         document.plan_changed.connect(self._title)
         document.asked.connect(self.work_out)
         document.history.changed.connect(self._show_history)
@@ -180,16 +187,8 @@ class MainWindow(QMainWindow):
         """Over a sample: what it is, and the ways to a plan of one's own."""
         path = self.document.path
         sample = path is not None and is_sample(path)
-        if sample and self.sample_line is None:
-            from desktop.first.sample_line import SampleLine
-
-            self.sample_line = SampleLine(self.menus.samples)
-            self.sample_line.starts_empty.connect(self._start_new)
-            self.sample_line.goes_on.connect(self.filing.open)
-            self.menuBar().setCornerWidget(self.sample_line)
-        if self.sample_line is not None:
-            self.sample_line.setVisible(sample)
-            self.sample_line.look()
+        self.sample_line.setVisible(sample)
+        self.sample_line.look()
 
     def _start_new(self) -> None:
         from desktop.first.empty import empty_plan

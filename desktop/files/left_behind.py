@@ -65,10 +65,11 @@ class LeftBehind(QDialog):
         self.setWindowTitle(words.LEFT_TITLE)
         head = PlainLabel(words.left_head(len(left)), font=fonts.serif(fonts.SENTENCE))
         head.setWordWrap(True)
-        self.offers = [Offer(one, main=place == 0) for place, one in enumerate(left)]
+        page = Inked(self)
+        self.offers = [Offer(one, page, main=place == 0) for place, one in enumerate(left)]
+        area = _scrolled(self.offers, page)
         note = PlainLabel(words.LEFT_LATER, font=fonts.sans(fonts.HEAD), ink=NOTES)
         note.setWordWrap(True)
-        page = Inked(self)
         self.close_button = button(labels.CLOSE, "plain", page)
         self.close_button.clicked.connect(self.reject)
         foot = QHBoxLayout()
@@ -78,7 +79,7 @@ class LeftBehind(QDialog):
         column.setContentsMargins(24, 24, 24, 16)
         column.setSpacing(16)
         column.addWidget(head)
-        column.addWidget(_scrolled(self.offers), 1)
+        column.addWidget(area, 1)
         column.addLayout(foot)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -108,8 +109,8 @@ class Offer(QWidget):
     looked_at = Signal(Path)
     decided = Signal()
 
-    def __init__(self, left: Left, *, main: bool) -> None:
-        super().__init__()
+    def __init__(self, left: Left, parent: QWidget, *, main: bool) -> None:
+        super().__init__(parent)
         self._left = left
         self.is_back = self._thrown = False
         name, story = _told(left)
@@ -196,15 +197,16 @@ def _moment(when: datetime) -> str:
     return words.moment(days, date, time)
 
 
-def _scrolled(offers: list[Offer]) -> QScrollArea:
+def _scrolled(offers: list[Offer], parent: QWidget) -> QScrollArea:
     inside = QWidget()
     column = QVBoxLayout(inside)
     column.setContentsMargins(0, 0, 0, 0)
     for offer in offers:
         column.addWidget(offer)
     column.addStretch(1)
-    area = QScrollArea()
+    area = QScrollArea(parent)
     area.setFrameShape(QScrollArea.Shape.NoFrame)
+    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
     area.setWidgetResizable(True)
     area.setWidget(inside)
     return area

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from PySide6.QtCore import QEvent, QModelIndex
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -150,6 +152,8 @@ class PasteWindow(QDialog):
             number = next((place for place, line in enumerate(lines) if line.marks), None)
         self._wanted = number
         self.asking.ask(self._reading.listing, number)
+        for before, after in pairwise((self.table, *self.asking.choices, self.add, self.close_button)):
+            self.setTabOrder(before, after)
         if number is not None and self.table.currentIndex().row() != number:
             self.table.selectRow(number)
 

@@ -69,6 +69,8 @@ class LiveChart(QWidget):
 
         table = ChartTable(words.table_name(self.name), self._numbers, self)
         self._views.addWidget(table)
+        # Where the chart stands in the order of Tab, so does its table.
+        self.setTabOrder(self.canvas.view, table)
         return table
 
     def show_table(self, wanted: bool) -> None:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
 
@@ -40,6 +43,11 @@ class Place(QWidget):
         layout.setSpacing(2)
         layout.addLayout(top)
         layout.addWidget(self._charts, 1)
+        for head in heads:
+            if head.focusPolicy() != Qt.FocusPolicy.NoFocus:
+                # Made after the tools' words, but it stands before them.
+                for before, after in pairwise((head, *self.tools.words)):
+                    QWidget.setTabOrder(before, after)
         self.tools.whole.clicked.connect(self._whole)
         self.tools.zoom_in.clicked.connect(self._zoom_in)
         self.tools.zoom_out.clicked.connect(self._zoom_out)

@@ -22,7 +22,8 @@ class Tools(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(12)
         layout.addStretch(1)
-        for word in (self.whole, self.zoom_in, self.zoom_out, self.table):
+        self.words = (self.whole, self.zoom_in, self.zoom_out, self.table)
+        for word in self.words:
             layout.addWidget(word)
         self.show_state(zoomed=False, as_table=False)
 
