@@ -15,6 +15,7 @@ from desktop.widgets.labels import PlainLabel
 from desktop.words import first as words
 
 _LONGEST = 300
+_TALLEST = 24
 
 
 class SampleLine(Inked):
@@ -31,6 +32,8 @@ class SampleLine(Inked):
         self.empty = button(words.START_EMPTY, "link", self, font=fonts.sans(fonts.HEAD, bold=True))
         self.others = button(words.SAMPLES, "link", self, font=fonts.sans(fonts.HEAD, bold=True))
         self.others.setMenu(samples)
+        # Beside the menus there is room for it at the usual text size; the title says "sample" too.
+        self.label.setVisible(self.label.fontMetrics().height() < _TALLEST)
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 22, 0)
         row.setSpacing(16)

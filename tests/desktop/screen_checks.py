@@ -138,7 +138,9 @@ def pale(top: QWidget) -> list[str]:
     found = []
     for widget in texts(top):
         box = _ink_box(widget, top).intersected(top.rect())
-        if not widget.isEnabled() or box.width() < 8 or box.height() < 8 or not said_by(widget).strip():
+        # Of what is scrolled half out of sight nothing can be said.
+        hidden = box.height() < widget.height() * 0.8 or box.width() < 8
+        if not widget.isEnabled() or hidden or not said_by(widget).strip():
             continue
         over = top.childAt(box.center())
         if over is not None and over is not widget and not widget.isAncestorOf(over):
