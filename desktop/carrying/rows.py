@@ -112,6 +112,9 @@ class ChoiceRow(QWidget):
             choice.show()
         for widget in (self.percent, self._sign, self._kept):
             self._flow.addWidget(widget)
+        if self._group.buttons():
+            # The choices were made just now, but stand before it.
+            self.setTabOrder(self._group.buttons()[-1], self.percent)
 
     def _check(self, chosen: int | None) -> None:
         with QSignalBlocker(self._group):

@@ -75,6 +75,11 @@ class Details(QWidget):
             self.title.setText(words.NO_LINE if key is None else "")
             self.note.setText("")
         self.note.setVisible(bool(self.note.text()))
+        last: QWidget = self.remove
+        for field in self.more.fields.values():
+            # Made anew for each line, but they stand where they stood.
+            QWidget.setTabOrder(last, field)
+            last = field
 
     def look_at(self, field: str) -> None:
         """Looks at what a field of the chosen line is about: one look in the order of preference."""

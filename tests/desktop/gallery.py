@@ -6,6 +6,7 @@ import os
 import sys
 from collections.abc import Iterator
 from importlib import import_module
+from itertools import product
 from pathlib import Path
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
@@ -36,13 +37,15 @@ def draw(folder: Path) -> None:
     fonts.load_fonts()
     appearance = Appearance(app)
     topics = [import_module(file.stem) for file in sorted(Path(__file__).parent.glob("gallery_*.py"))]
-    for scheme in (Qt.ColorScheme.Light, Qt.ColorScheme.Dark):
+    sizes = (QSize(1280, 800), QSize(1920, 1080))
+    for scale, scheme, size in product((1, 2), (Qt.ColorScheme.Light, Qt.ColorScheme.Dark), sizes):
+        fonts.set_scale(scale)
+        app.setFont(fonts.sans(fonts.FORM))
         appearance.choose(scheme)
-        for size in (QSize(1280, 800), QSize(1920, 1080)):
-            name = f"{scheme.name.lower()}-{size.width()}"
-            for draw_screens in (screens, *(topic.screens for topic in topics)):
-                for screen, picture in draw_screens(app, appearance, size):
-                    picture.save(str(folder / f"{screen}-{name}.png"))
+        name = f"{scheme.name.lower()}-{size.width()}-text-{scale}00"
+        for draw_screens in (screens, *(topic.screens for topic in topics)):
+            for screen, picture in draw_screens(app, appearance, size):
+                picture.save(str(folder / f"{screen}-{name}.png"))
 
 
 def screens(app: QApplication, appearance: Appearance, size: QSize) -> Iterator[tuple[str, QPixmap]]:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections import Counter
 from collections.abc import Iterator
 from itertools import combinations, pairwise
 
+import numpy as np
 from PySide6.QtCore import QPoint, QRect, Qt
 from PySide6.QtGui import QAccessible, QColor, QImage
 from PySide6.QtWidgets import (
@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
     QLineEdit,
     QMainWindow,
     QMenuBar,
+    QRadioButton,
     QScrollBar,
     QTabBar,
     QWidget,
@@ -142,13 +143,10 @@ def pale(top: QWidget) -> list[str]:
         hidden = box.height() < widget.height() * 0.8 or box.width() < 8
         if not widget.isEnabled() or hidden or not said_by(widget).strip():
             continue
-        over = top.childAt(box.center())
-        if over is not None and over is not widget and not widget.isAncestorOf(over):
-            # A read-out stands over it for the moment.
-            continue
         at = QRect(box.topLeft() * ratio, box.size() * ratio)
         best = _strongest(picture.copy(at))
-        if best < LEAST_CONTRAST:
+        # By itself too: a read-out may stand over it for the moment.
+        if best < LEAST_CONTRAST and _strongest(widget.grab().toImage()) < LEAST_CONTRAST:
             found.append(f"{named(widget)}: {best:.1f} to 1")
     return found
 
@@ -156,12 +154,10 @@ def pale(top: QWidget) -> list[str]:
 def _strongest(picture: QImage) -> float:
     """The contrast of the pixel that stands out most from the commonest one."""
     picture = picture.convertToFormat(QImage.Format.Format_RGB32)
-    counts: Counter[int] = Counter()
-    for y in range(picture.height()):
-        line = memoryview(picture.constScanLine(y)).cast("I")
-        counts.update(line[: picture.width()])
-    ground = QColor.fromRgb(counts.most_common(1)[0][0])
-    return max(contrast(QColor.fromRgb(one), ground) for one in counts)
+    pixels = np.frombuffer(picture.constBits(), dtype=np.uint32).reshape(picture.height(), -1)[:, : picture.width()]
+    colours, counts = np.unique(pixels, return_counts=True)
+    ground = QColor.fromRgb(int(colours[counts.argmax()]))
+    return max(contrast(QColor.fromRgb(int(one)), ground) for one in colours)
 
 
 def contrast(one: QColor, other: QColor) -> float:
@@ -193,12 +189,25 @@ def controls(top: QWidget) -> list[QWidget]:
         if stops and one.isVisibleTo(top) and one.isEnabled() and not one.focusProxy() and one.window() is top:
             found.append(one)
         one = one.nextInFocusChain()
-    return [one for one in found if not isinstance(one, (QMenuBar, QScrollBar)) and not _part_of_control(one)]
+    return [
+        one
+        for one in found
+        if not isinstance(one, (QMenuBar, QScrollBar)) and not _part_of_control(one) and not _passed_over(one)
+    ]
+
+
+def _passed_over(widget: QWidget) -> bool:
+    """Tab stops only at the picked one of several choices; arrows lead to the others."""
+    parent = widget.parentWidget()
+    if not isinstance(widget, QRadioButton) or widget.isChecked() or parent is None:
+        return False
+    return any(one.isChecked() for one in parent.findChildren(QRadioButton))
 
 
 def jumping(top: QWidget) -> list[str]:
     """Where Tab goes back up or to the left, other than to the top of the next column."""
-    boxes = [(one, QRect(one.mapTo(top, QPoint(0, 0)), one.size())) for one in controls(top)]
+    # What is scrolled out of sight comes into sight with the focus.
+    boxes = [(one, box) for one in controls(top) if (box := _ink_box(one, top)).size() == one.size()]
     found = []
     for (one, here), (other, there) in pairwise(boxes):
         above = there.bottom() <= here.top() and there.left() < here.right()
