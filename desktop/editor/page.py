@@ -176,9 +176,9 @@ class Editor(View):
     def _set_tab_order(self) -> None:
         """As the eye goes: line by line, each from its name on."""
         last: QWidget = self.head.done
-        for widget in (self.actions_on.add, self.actions_on.pair):
-            QWidget.setTabOrder(last, widget)
-            last = widget
+        for action in (self.actions_on.add, self.actions_on.pair):
+            QWidget.setTabOrder(last, action)
+            last = action
         for line in self.board.lines:
             for widget in (line.name, *line.sentence.fields.values()):
                 QWidget.setTabOrder(last, widget)

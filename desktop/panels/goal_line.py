@@ -35,16 +35,19 @@ class GoalLine(Inked):
         super().__init__(parent)
         self._document, self._numbers, self._chance = document, numbers, chance
         self._slots: dict[str, TextSlot] = {}
-        self.rows: list[_Row] = []
         self.refusal = PlainLabel(font=fonts.sans(fonts.HEAD), ink=ERROR, parent=self)
         self.refusal.setWordWrap(True)
         self.refusal.hide()
-        self.assumptions = button(assumptions.OPEN, "link", self)
-        self.add_row = button(words.ADD_ROW, "link", self)
+        # Made in the order in which Tab goes from one to the next.
+        self.rows = [_Row(self, document, numbers)]
         self.seasons_word, self.currency = self._word(), self._word()
         self._sentence = Flow()
         self._tail = self._make_tail()
-        self._lay_out(self._make_second_line())
+        self.assumptions = button(assumptions.OPEN, "link", self)
+        second = self._make_second_line()
+        self.add_row = button(words.ADD_ROW, "link", self)
+        self._lay_out(second)
+        self._fit(len(document.plan.goal.want))
         self.add_row.clicked.connect(self._add_row)
         document.plan_changed.connect(self._show)
         chance.moved.connect(self._show_chance)
@@ -152,7 +155,7 @@ class GoalLine(Inked):
         stops = [part for row in self.rows for part in (row.count.widget, row.sex.widget, row.look)]
         stops += [self._slots[field.place].widget for field in (SURE, SEASONS, BUDGET)]
         stops += [self.assumptions, self._slots[OUTRIGHT.place].widget, self._slots[CHANGE.place].widget, self.add_row]
-        for one, following in pairwise(stops):
+        for one, following in pairwise(map(_stop, stops)):
             QWidget.setTabOrder(one, following)
 
     def _show_chance(self) -> None:
@@ -231,3 +234,11 @@ class _Row:
             part.deleteLater()
         self.count.deleteLater()
         self.sex.deleteLater()
+
+
+def _stop(part: QWidget) -> QWidget:
+    """Where Tab stops in a part: what only holds a field is passed over."""
+    if part.focusPolicy() & Qt.FocusPolicy.TabFocus:
+        return part
+    inside = (one for one in part.findChildren(QWidget) if one.focusPolicy() & Qt.FocusPolicy.TabFocus)
+    return next(inside, part)

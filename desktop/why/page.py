@@ -244,6 +244,7 @@ def _scrolled(sheet: QWidget) -> QScrollArea:
     area = QScrollArea()
     area.setFrameShape(QFrame.Shape.NoFrame)
     area.setWidgetResizable(True)
+    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
     area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAsNeeded)
     area.setWidget(sheet)
     return area

@@ -36,7 +36,9 @@ TEXTS = (QLabel, QAbstractButton, QLineEdit, QComboBox, RunsText, QTabBar)
 
 def tops() -> list[QWidget]:
     """Every window that is shown."""
-    return [one for one in QApplication.topLevelWidgets() if one.isVisible() and isinstance(one, (QMainWindow, QDialog))]
+    return [
+        one for one in QApplication.topLevelWidgets() if one.isVisible() and isinstance(one, (QMainWindow, QDialog))
+    ]
 
 
 def shown(top: QWidget) -> Iterator[QWidget]:
