@@ -63,6 +63,7 @@ class CautionRow(QWidget):
         self.source.setText(words.sources(source))
         self.mark.setVisible(read is not None)
         self.mark.setText(words.MARK_UNREAD if read else words.MARK_READ)
+        self.mark.updateGeometry()
         self.mark.setAccessibleName(words.mark_name(sentence, read=self._read))
         self.why.setAccessibleName(words.why_name(sentence))
         self._unfold(self.is_unfolded)

@@ -28,6 +28,7 @@ class CautionSheet(QScrollArea):
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setWidgetResizable(True)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setAccessibleName(words.TITLE)
         self._body = Inked()
         self._nothing = PlainLabel(font=fonts.sans(fonts.FORM), ink=SECOND)
         self._of_route = _Rows()

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from html import escape
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QFont, QPalette
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QFont, QPainter, QPaintEvent, QPalette
 from PySide6.QtWidgets import QLabel, QWidget
+
+_LEAST_LETTERS = 8
 
 
 class PlainLabel(QLabel):
@@ -30,3 +32,21 @@ class PlainLabel(QLabel):
 def tip(text: str) -> str:
     """A tool tip that shows `text` as typed: tool tips guess markup, so it is escaped and said to be markup."""
     return f"<qt>{escape(text)}</qt>" if text else ""
+
+
+class ShortLabel(PlainLabel):
+    """A label that gives way: what does not fit ends in dots, and stands whole in its tip and for screen readers."""
+
+    def minimumSizeHint(self) -> QSize:  # noqa: D102
+        least = self.fontMetrics().averageCharWidth() * _LEAST_LETTERS
+        return QSize(min(least, super().sizeHint().width()), super().minimumSizeHint().height())
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: D102
+        shown = self.fontMetrics().elidedText(self.text(), Qt.TextElideMode.ElideRight, self.width())
+        whole = tip(self.text()) if shown != self.text() else ""
+        if whole != self.toolTip():
+            self.setToolTip(whole)
+        painter = QPainter(self)
+        painter.setFont(self.font())
+        painter.setPen(self.palette().color(self.foregroundRole()))
+        painter.drawText(self.rect(), Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, shown)

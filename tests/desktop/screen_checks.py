@@ -25,12 +25,13 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from desktop.widgets.labels import ShortLabel
 from desktop.widgets.runs_text import RunsText
 
 _MARKUP = re.compile(r"<[a-zA-Z!/]")
 LEAST_CONTRAST = 4.5
-# A pixel or two of rounding and of letters that lean out of their box.
-SLACK = 2
+# A few pixels of rounding and of letters that lean out of their box.
+SLACK = 3
 TEXTS = (QLabel, QAbstractButton, QLineEdit, QComboBox, RunsText, QTabBar)
 
 
@@ -92,7 +93,7 @@ def _too_small(widget: QWidget) -> str:
         # What is too long for a field is elided on purpose, and whole in its tip.
         return f"{width} wide, {needed} needed" if needed > width and not widget.toolTip() else ""
     hint = widget.minimumSizeHint() if isinstance(widget, QTabBar) else widget.sizeHint()
-    if isinstance(widget, QLabel) and (widget.toolTip() or not widget.text().strip()):
+    if isinstance(widget, ShortLabel) or (isinstance(widget, QLabel) and not widget.text().strip()):
         return ""
     if hint.width() > width + SLACK and not widget.toolTip():
         return f"{width} wide, {hint.width()} needed"

@@ -16,6 +16,7 @@ from PySide6.QtWidgets import QApplication, QWidget
 
 from desktop import fonts
 from desktop.appearance import Appearance
+from desktop.files.filing import Filing
 from desktop.theme import DARK, LIGHT, Colours
 
 TOPICS = ["gallery", *(file.stem for file in sorted(Path(__file__).parent.glob("gallery_*.py")))]
@@ -41,13 +42,19 @@ def scale(request: pytest.FixtureRequest) -> Iterator[float]:
 
 @pytest.mark.parametrize("scale", [1.0, 2.0], indirect=True, ids=["100", "200"])
 @pytest.mark.parametrize("topic", TOPICS)
-def test_every_screen(qapp: QApplication, appearance: Appearance, topic: str, scale: float) -> None:
+def test_every_screen(
+    qapp: QApplication, appearance: Appearance, topic: str, scale: float, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    # What is drawn was never meant to be saved.
+    monkeypatch.setattr(Filing, "may_go", lambda _: True)
     appearance.choose(Qt.ColorScheme.Dark if scale > 1 else Qt.ColorScheme.Light)
     qapp.setFont(fonts.sans(fonts.FORM))
     wrong: list[str] = []
     seen: list[QWidget] = []
     for screen, _ in import_module(topic).screens(qapp, appearance, SIZE):
         seen += [top for top in checks.tops() if top.parent() is None and top not in seen]
+        # What came in last is laid out before it is looked at.
+        qapp.processEvents()
         for top, check in product(checks.tops(), CHECKS):
             wrong += [f"{screen}: {check.__name__}: {one}" for one in check(top)]
     for window in filter(shiboken6.isValid, seen):

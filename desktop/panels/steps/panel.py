@@ -14,7 +14,7 @@ from desktop.document import Document
 from desktop.marks import LIST_MARK_WIDTH, draw_list_mark, mark_of
 from desktop.panels.steps.strip import StepsStrip
 from desktop.theme import SECOND, colours_of
-from desktop.widgets.labels import PlainLabel
+from desktop.widgets.labels import PlainLabel, ShortLabel
 from desktop.widgets.text_tabs import TextTabs
 from desktop.widgets.word import Word
 from desktop.words import cautions as caution_words
@@ -69,7 +69,8 @@ class Steps(QWidget):
         self._document, self._minder, self._numbers = document, minder, numbers
         self.cautions: CautionsPanel | None = None
         self._mark = MarkSign(self)
-        self.name = PlainLabel(font=fonts.sans(fonts.HEADING, bold=True), parent=self)
+        self.name = ShortLabel(font=fonts.sans(fonts.HEADING, bold=True), parent=self)
+        self.name.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Preferred)
         self._failed = PlainLabel(font=fonts.sans(fonts.HEADING), ink=SECOND, parent=self)
         self.tabs = TextTabs((labels.STEPS, caution_words.TITLE), self)
         self.tabs.setAccessibleName(labels.OF_ROUTE)
@@ -122,6 +123,7 @@ class Steps(QWidget):
         one = self._document.selected
         found = (self._minder.of(one) or () if one else ()) + self._minder.of_plan
         self.tabs.setTabText(1, caution_words.tab(len(self._minder.unread(found))))
+        self.tabs.updateGeometry()
 
     def _turn(self, tab: int) -> None:
         if tab == 1 and self.cautions is None:
