@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 import screen_checks as checks
 import shiboken6
-from PySide6.QtCore import QSize, Qt
+from PySide6.QtCore import QCoreApplication, QEvent, QSize, Qt
 from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QApplication, QWidget
 
@@ -55,6 +55,7 @@ def test_every_screen(
         seen += [top for top in checks.tops() if top.parent() is None and top not in seen]
         # What came in last is laid out before it is looked at.
         qapp.processEvents()
+        QCoreApplication.sendPostedEvents(None, QEvent.Type.LayoutRequest.value)
         for top, check in product(checks.tops(), CHECKS):
             wrong += [f"{screen}: {check.__name__}: {one}" for one in check(top)]
     for window in filter(shiboken6.isValid, seen):
