@@ -60,14 +60,14 @@ def _answer(problem: Problem, played: Played) -> Answer:
     seasons, plays = problem.horizon, len(played.met_season)
     met = played.met_season
     chance = np.cumsum(np.bincount(met, minlength=seasons + 1)[1:]) / plays
-    spent = played.paid[np.arange(plays), np.maximum(met, 1) - 1]
+    spent = played.spent
     reached = spent[met > 0] if (met > 0).any() else spent
     grid = money_grid(float(reached.min()), float(reached.max()))
     points = grid.points() + grid.step * 1e-6
     by_season = (np.sort(spent[met == season]) for season in range(1, seasons + 1))
     paid = np.array([np.searchsorted(sums, points, side="right") for sums in by_season]) / plays
     # Numpy copies keep the egg curve alive without the whole record of the plays.
-    most = int(played.eggs.sum(axis=1).max(initial=0))
+    most = int(played.laid.max(initial=0))
     season, egg = met[played.met_egg > 0].copy(), played.met_egg[played.met_egg > 0].copy()
 
     def eggs() -> Floats:
@@ -79,15 +79,15 @@ def _answer(problem: Problem, played: Played) -> Answer:
 
 
 def _expected(problem: Problem, played: Played) -> Expected:
-    reached = played.reached.mean(axis=0)
-    present = played.present.mean(axis=0) / np.maximum(reached, 1e-300)
+    reached = played.share_reached()
+    present = played.means("present") / np.maximum(reached, 1e-300)
     up_front = problem.outright_price if problem.outright == 1 else float(fixed_costs(problem)[0])
     return Expected(
-        paid=played.paid.mean(axis=0),
-        sales=played.sales.mean(axis=0),
+        paid=played.means_paid(),
+        sales=np.cumsum(played.means("sales")),
         present=present,
         reached=reached,
-        young=played.young.mean(axis=0),
-        surplus=float(played.surplus.mean()),
+        young=played.means("young"),
+        surplus=float(played.means("surplus").sum()),
         up_front=up_front,
     )

@@ -16,7 +16,14 @@ from core.routes.simulation.shown import Shown
 
 
 def choose(
-    outcome: Outcome, shown: Shown, flock: Flock, herds: Sequence[Herd], season: int, rng: np.random.Generator
+    outcome: Outcome,
+    shown: Shown,
+    flock: Flock,
+    herds: Sequence[Herd],
+    season: int,
+    rng: np.random.Generator,
+    *,
+    sells: bool,
 ) -> None:
     """Count young for the goal rows, then hold young back for the open herds, in the order of both."""
     plain = _plain(shown, herds)
@@ -30,7 +37,7 @@ def choose(
         gone += [young for bit, young in found if bit in plain]
         if found:
             _hold(flock, together([young for _, young in found]), herd, season, rng)
-    _not_surplus(outcome, together([*gone, listed.young.chosen(listed.counted | listed.held)]))
+    _not_surplus(outcome, together([*gone, listed.young.chosen(listed.counted | listed.held)]), sells=sells)
 
 
 def _find(listed: Listed, plain: dict[int, int], herd: Herd, vacancies: Tally) -> list[tuple[int, Young]]:
@@ -98,7 +105,7 @@ def _meet(outcome: Outcome, listed: Listed, met: Indices, rng: np.random.Generat
     where = last[met]
     clutch = young.clutch[where]
     first, end = np.searchsorted(young.clutch, clutch), np.searchsorted(young.clutch, clutch, side="right")
-    outcome.meet(shown.runs[met], shown.clutch[clutch], end - first, where - first + 1, rng)
+    outcome.meet(shown.clutches, shown.columns[met], shown.clutch[clutch], end - first, where - first + 1, rng)
 
 
 def _hold(flock: Flock, young: Young, herd: Herd, season: int, rng: np.random.Generator) -> None:
@@ -120,9 +127,10 @@ def _hold(flock: Flock, young: Young, herd: Herd, season: int, rng: np.random.Ge
     flock.hold(herd, season, shown.runs, np.bincount(young.column, minlength=len(shown.runs)), counts)
 
 
-def _not_surplus(outcome: Outcome, young: Young) -> None:
+def _not_surplus(outcome: Outcome, young: Young, *, sells: bool) -> None:
     """Take young that counted or are held out of the surplus and its sales."""
     shown = young.shown
     runs = shown.runs.take(young.column)
     outcome.not_surplus(runs)
-    outcome.add_sales(runs, -shown.look.worth[young.pattern, shown.pair.take(young.clutch)])
+    if sells:
+        outcome.add_sales(runs, -shown.look.worth[young.pattern, shown.pair.take(young.clutch)])

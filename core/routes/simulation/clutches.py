@@ -1,4 +1,4 @@
-"""The clutches of one season, and how many of their young show what matters."""
+"""The clutches of one season."""
 
 from __future__ import annotations
 
@@ -8,29 +8,36 @@ import numpy as np
 from numpy.typing import NDArray
 
 from core.routes.simulation.lots import Indices
-from core.routes.simulation.pairs import NOTHING, Pairs
+from core.routes.simulation.pairs import NOTHING, Pairs, eggs_of
 from core.routes.simulation.roster import Roster
 
 
 @dataclass(frozen=True)
 class Clutches:
-    """Clutches in laying order, [clutches, runs]: their pair, eggs and live young."""
+    """Clutches of some runs of a flock in laying order, [clutches, runs]: their pairs, and what is in them.
 
+    runs: [runs], which runs of the flock. packed: eggs, young and hits, as `Pairs.lay` gives them.
+    """
+
+    runs: Indices
     pairs: Indices
-    eggs: Indices
-    young: Indices
+    packed: Indices
+
+    def eggs_before(self, columns: Indices, clutch: Indices) -> Indices:
+        """Eggs of earlier clutches than these, in some columns."""
+        eggs = eggs_of(self.packed.take(columns, axis=1))
+        return np.asarray(np.where(np.arange(len(eggs))[:, None] < clutch, eggs, 0).sum(axis=0))
 
 
-def lay(pairs: Pairs, kinds: NDArray[np.int32], roster: Roster, rng: np.random.Generator) -> Clutches:
-    """Lay and hatch the clutches of a season. kinds: [places, runs]."""
+def mate(pairs: Pairs, kinds: NDArray[np.int32], roster: Roster, rng: np.random.Generator) -> Indices:
+    """The pair of every clutch of a season in laying order: [clutches, runs]. kinds: [places, runs]."""
     biology = pairs.problem.biology
     found = pairs.find(roster.pairings, _gather(kinds, roster.males), _gather(kinds, roster.females))
     if biology.clutches > 1:
         if biology.lays < 1:
             found = np.where(rng.random(found.shape) < biology.lays, found, NOTHING)
         found = np.repeat(found, biology.clutches, axis=0)
-    eggs, young = pairs.lay(rng, found)
-    return Clutches(found, eggs, young)
+    return found
 
 
 def _gather(kinds: NDArray[np.int32], rows: Indices) -> NDArray[np.int32]:

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from core.routes.problem import Herd, Problem
-from core.routes.simulation.lots import Indices, Lots
+from core.routes.simulation.lots import Floats, Indices, Lots
 from core.routes.simulation.pairs import BARREN, Pairs
 
 Tally = NDArray[np.int32]
@@ -34,16 +34,17 @@ def places(problem: Problem) -> Places:
 class Flock:
     """The runs of a chunk that still go on. Arrays have one column a run.
 
-    runs: which runs of the chunk they are. kinds: [places, runs], true genotypes; of a held herd only those that are
+    runs: their numbers. kinds: [places, runs], true genotypes; of a held herd only those that are
     fit to breed, in the order held. grown, growing, ever, fit: [herds, runs], of held herds: breeder-size animals,
     young growing up, all that were ever held, and those of them that are fit to breed. need: [goal rows, runs],
-    animals still wanted. eggs: [runs], laid so far.
+    animals still wanted. eggs, paid: [runs], laid and paid so far.
     """
 
-    def __init__(self, problem: Problem, pairs: Pairs, runs: int, rng: np.random.Generator) -> None:
+    def __init__(self, problem: Problem, pairs: Pairs, numbers: range, rng: np.random.Generator) -> None:
         """Draw the true genotypes of all bought and owned animals, and whether they work."""
         self.problem, self.places = problem, places(problem)
-        self.runs: Indices = np.arange(runs)
+        self.runs: Indices = np.arange(numbers.start, numbers.stop)
+        runs = len(numbers)
         self.kinds: NDArray[np.int32] = np.full((self.places.rows, runs), BARREN, dtype=np.int32)
         herds = len(problem.herds)
         self.grown: Tally = np.zeros((herds, runs), dtype=np.int32)
@@ -52,6 +53,7 @@ class Flock:
         self.fit: Tally = np.zeros((herds, runs), dtype=np.int32)
         self.need: Tally = np.repeat(np.array(problem.wanted, dtype=np.int32)[:, None], runs, axis=1)
         self.eggs: Tally = np.zeros(runs, dtype=np.int32)
+        self.paid: Floats = np.zeros(runs)
         # By herd and the season in which they are due: young held back, and those of them that are fit, [2, runs].
         self._cohorts: dict[tuple[int, int], Tally] = {}
         self._draw_founders(pairs, rng)
@@ -85,7 +87,7 @@ class Flock:
     def keep(self, going_on: NDArray[np.bool_]) -> None:
         """Let the other runs go."""
         where = np.flatnonzero(going_on)
-        self.runs, self.eggs = self.runs[where], self.eggs[where]
+        self.runs, self.eggs, self.paid = self.runs[where], self.eggs[where], self.paid[where]
         self.kinds = self.kinds.take(where, axis=1)
         self.grown, self.growing = self.grown.take(where, axis=1), self.growing.take(where, axis=1)
         self.ever, self.fit = self.ever.take(where, axis=1), self.fit.take(where, axis=1)

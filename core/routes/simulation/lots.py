@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -11,22 +13,25 @@ Indices = NDArray[np.intp]
 # A draw is a whole number below 2**32, so that a chance is kept to about 2e-10.
 _BITS = 32
 _TOP = 2**_BITS - 1
+# Random bits that choose a cell.
+_CELL = 16
 
 
 class Lots:
-    """Rows of distributions over whole numbers. Each row's span of draws is cut into cells.
+    """Rows of distributions over whole numbers from 0. Each row's span of draws is cut into cells.
 
-    A cell knows the first value that its draws can give; the few draws that belong to a later value step on.
+    Most cells lie within the span of one value, which they hold; the others hold ~v of the first value v they touch,
+    and only for them the rest of the draw is needed.
     """
 
     def __init__(self, cell_bits: int) -> None:
-        """Start without rows; a row has 2**cell_bits cells."""
+        """Start without rows; a row has 2**cell_bits cells, at most 2**16."""
         self._cell_bits = cell_bits
         self._rows = 0
         self._values: Indices = np.empty(0, dtype=np.intp)
         # Per value, the last draw that gives it.
-        self._last: NDArray[np.uint32] = np.empty(0, dtype=np.uint32)
-        self._first: Indices = np.empty(0, dtype=np.intp)
+        self._last: Indices = np.empty(0, dtype=np.intp)
+        self._cells: Indices = np.empty(0, dtype=np.intp)
 
     def add(self, values: Indices, chances: Floats) -> int:
         """Add rows; gives the number of the first.
@@ -34,29 +39,45 @@ class Lots:
         values, chances: [rows, values]; chances are in proportion within a row, and a value of chance 0 is never drawn.
         """
         last, kept = _last_draws(chances)
-        cells = 2**self._cell_bits
+        cells, width = 2**self._cell_bits, _BITS - self._cell_bits
         rows, columns = np.nonzero(kept)
-        passed = (last[rows, columns] >> (_BITS - self._cell_bits)) + 1
+        passed = (last[rows, columns] >> width) + 1
         ends = np.bincount(rows * (cells + 1) + passed, minlength=len(chances) * (cells + 1))
         begins = np.concatenate(([0], np.cumsum(kept.sum(axis=1))[:-1])) + len(self._values)
         first = np.cumsum(ends.reshape(len(chances), cells + 1)[:, :-1], axis=1) + begins[:, None]
-        self._first = np.concatenate((self._first, first.ravel().astype(np.intp)))
         self._values = np.concatenate((self._values, values[kept]))
-        self._last = np.concatenate((self._last, last[rows, columns].astype(np.uint32)))
+        self._last = np.concatenate((self._last, last[rows, columns]))
+        whole = self._last.take(first) >= ((np.arange(cells) + 1) << width) - 1
+        self._cells = np.concatenate((self._cells, np.where(whole, self._values.take(first), ~first).ravel()))
         self._rows += len(chances)
         return self._rows - len(chances)
 
     def draw(self, rng: np.random.Generator, rows: Indices) -> Indices:
         """One value from each of these rows, in the shape of `rows`."""
-        draws = rng.integers(0, _TOP, size=rows.shape, dtype=np.uint32, endpoint=True)
-        cells = (rows << self._cell_bits) + (draws >> (_BITS - self._cell_bits))
-        where = self._first.take(cells).ravel()
-        flat = draws.ravel()
-        later = np.flatnonzero(flat > self._last.take(where))
+        cells = np.right_shift(_cell_bits(rng, rows.size), _CELL - self._cell_bits).reshape(rows.shape)
+        found: Indices = self._cells.take((rows << self._cell_bits) + cells)
+        flat = found.reshape(-1)
+        shared = np.flatnonzero(flat < 0)
+        if shared.size:
+            flat[shared] = self._within(rng, cells.reshape(-1).take(shared), ~flat.take(shared))
+        return found
+
+    def _within(self, rng: np.random.Generator, cells: NDArray[np.unsignedinteger[Any]], where: Indices) -> Indices:
+        """Values of cells that several share, from the first that each touches."""
+        width = _BITS - self._cell_bits
+        draws = rng.integers(0, 2**width - 1, size=len(where), dtype=np.uint32, endpoint=True)
+        draws = draws + (cells.astype(np.intp) << width)
+        later = np.flatnonzero(draws > self._last.take(where))
         while later.size:
             where[later] += 1
-            later = later[flat[later] > self._last[where[later]]]
-        return self._values.take(where).reshape(rows.shape)
+            later = later[draws[later] > self._last[where[later]]]
+        return self._values.take(where)
+
+
+def _cell_bits(rng: np.random.Generator, size: int) -> NDArray[np.uint16]:
+    # Four numbers out of each that the generator makes, in the order of its bytes on any machine.
+    raw = np.asarray(rng.bit_generator.random_raw(-(-size // 4)))
+    return raw.astype("<u8", copy=False).view("<u2")[:size]
 
 
 def _last_draws(chances: Floats) -> tuple[NDArray[np.int64], NDArray[np.bool_]]:

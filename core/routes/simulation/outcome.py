@@ -10,17 +10,17 @@ from numpy.typing import NDArray
 from core.routes.simulation.clutches import Clutches, nth_hit
 from core.routes.simulation.flock import Tally
 from core.routes.simulation.lots import Floats, Indices
+from core.routes.simulation.pairs import eggs_of, young_of
 
 
 @dataclass(frozen=True)
 class Outcome:
-    """Arrays over runs, filled while the season is played.
+    """Arrays over the runs of a flock, filled while the season is played.
 
-    surplus: young neither counted nor held. sales: what they can be expected to bring, given what they show.
+    surplus: young neither counted nor held. sales: what they can be expected to bring.
     met: whether this season met the goal, by its `egg`-th egg. filled: [goal rows, runs], young that counted.
     """
 
-    clutches: Clutches
     eggs: Indices
     young: Indices
     surplus: Indices
@@ -30,40 +30,38 @@ class Outcome:
     filled: Tally
 
     @staticmethod
-    def of(clutches: Clutches, rows: int, worth: Floats | None) -> Outcome:
-        """The outcome before anything is counted or held back.
+    def of(rows: int, sales: Floats) -> Outcome:
+        """The outcome before anything is laid. rows: of the goal. sales: what all young can be expected to bring."""
+        runs = len(sales)
+        eggs, young, surplus, egg = (np.zeros(runs, dtype=np.intp) for _ in range(4))
+        filled = np.zeros((rows, runs), dtype=np.int32)
+        return Outcome(eggs, young, surplus, sales, np.zeros(runs, dtype=np.bool_), egg, filled)
 
-        rows: of the goal. worth: [pairs], what a young of each can be expected to bring; None for nothing at all.
-        """
-        eggs, young = clutches.eggs.sum(axis=0), clutches.young.sum(axis=0)
-        runs = len(eggs)
-        return Outcome(
-            clutches=clutches,
-            eggs=eggs,
-            young=young,
-            surplus=young.copy(),
-            sales=np.zeros(runs) if worth is None else (worth.take(clutches.pairs) * clutches.young).sum(axis=0),
-            met=np.zeros(runs, dtype=np.bool_),
-            egg=np.zeros(runs, dtype=np.intp),
-            filled=np.zeros((rows, runs), dtype=np.int32),
-        )
+    def add(self, clutches: Clutches) -> Indices:
+        """Take in what some runs laid; gives it, packed, by their columns."""
+        laid: Indices = clutches.packed.sum(axis=0)
+        self.eggs[clutches.runs] = eggs_of(laid)
+        self.young[clutches.runs] = self.surplus[clutches.runs] = young_of(laid)
+        return laid
+
+    def not_surplus(self, runs: Indices) -> None:
+        """Take one young that counted or is held out of the surplus of each of these runs; a run may come up often."""
+        self.surplus[:] -= np.bincount(runs, minlength=len(self.surplus))
 
     def add_sales(self, runs: Indices, amounts: Floats) -> None:
         """Add amounts to the sales of these runs, which may come up more than once."""
         self.sales[:] += np.bincount(runs, weights=amounts, minlength=len(self.sales))
 
-    def not_surplus(self, runs: Indices, counts: Indices | None = None) -> None:
-        """Take young that counted or are held (one, or as many as `counts`) out of the surplus of each of these runs.
-
-        A run may come up more than once.
-        """
-        taken = np.bincount(runs, weights=counts, minlength=len(self.surplus))
-        self.surplus[:] -= taken.astype(np.intp)
-
-    def meet(self, runs: Indices, clutch: Indices, hits: Indices, nth: Indices, rng: np.random.Generator) -> None:
-        """The goal is met in these runs, by the n-th of the hits of a clutch."""
-        eggs = self.clutches.eggs.take(runs, axis=1)
-        before = np.where(np.arange(len(eggs))[:, None] < clutch, eggs, 0).sum(axis=0)
-        own = self.clutches.eggs[clutch, runs]
+    def meet(
+        self,
+        clutches: Clutches,
+        columns: Indices,
+        clutch: Indices,
+        hits: Indices,
+        nth: Indices,
+        rng: np.random.Generator,
+    ) -> None:
+        """The goal is met in these columns, by the n-th of the hits of a clutch."""
+        runs, own = clutches.runs.take(columns), eggs_of(clutches.packed[clutch, columns])
         self.met[runs] = True
-        self.egg[runs] = before + nth_hit(own, hits, nth, rng)
+        self.egg[runs] = clutches.eggs_before(columns, clutch) + nth_hit(own, hits, nth, rng)

@@ -15,7 +15,26 @@ NOTHING, SLUGS = 0, 1
 _UNKNOWN = -1
 # Above this many combinations of kinds a table of all of them would fill memory.
 _MOST_COMBINATIONS = 1 << 22
-_EGG_BITS = 10
+# What is in a clutch, in one number: eggs, from this bit on young, from twice as far on hits. Such numbers add up.
+_FIELD = 20
+_EGGS = (1 << _FIELD) - 1
+# Eggs, young and hits of larger clutches make too many combinations for a table.
+LARGEST_COUNTED = 40
+
+
+def eggs_of(packed: Indices) -> Indices:
+    """Eggs of clutches, or of sums of them."""
+    return packed & _EGGS
+
+
+def young_of(packed: Indices) -> Indices:
+    """Live young of clutches, or of sums of them."""
+    return packed >> _FIELD & _EGGS
+
+
+def hits_of(packed: Indices) -> Indices:
+    """Young that fit the goal's first row, where they were drawn."""
+    return packed >> 2 * _FIELD
 
 
 class Kinds:
@@ -51,10 +70,12 @@ class Pairs:
         self.masks: list[int] = []
         self.young: list[tuple[Indices, Floats]] = [(np.empty(0, dtype=np.intp), np.empty(0))] * 2
         self._mask_numbers: dict[int, int] = {}
-        self._same: dict[tuple[int, int], tuple[tuple[Indices, Floats], int]] = {}
+        # Per pair, the share of viable eggs; None for females that never lay.
+        self.viable: list[float | None] = [None, 0.0]
+        self._same: dict[tuple[int, int], tuple[tuple[Indices, Floats], float]] = {}
         self._clutches = _Clutches(problem)
-        self._clutch_rows: Indices = np.array([self._clutches.row(None), self._clutches.row(0.0)], dtype=np.intp)
-        self._worth: Floats = np.empty(0)
+        self._rows: dict[bool, Indices] = {counted: np.empty(0, dtype=np.intp) for counted in (False, True)}
+        self._income: Floats = np.empty((2, 0))
         self._numbers: dict[tuple[int, int, int], int] = {}
         self._males = self._females = 32
         self._table: Indices | None = None
@@ -83,22 +104,38 @@ class Pairs:
             found = self._table.take(codes)
         return found
 
-    def lay(self, rng: np.random.Generator, pairs: Indices) -> tuple[Indices, Indices]:
-        """Eggs and live young of one clutch of each pair (none where the female does not lay)."""
-        if len(self._clutch_rows) < len(self.matings):
-            rows = [self._same[mating[1:]][1] for mating in self.matings[len(self._clutch_rows) :]]
-            self._clutch_rows = np.concatenate((self._clutch_rows, np.array(rows, dtype=np.intp)))
-        packed = self._clutches.draw(rng, self._clutch_rows.take(pairs))
-        return packed >> _EGG_BITS, packed & (2**_EGG_BITS - 1)
+    def lay(self, rng: np.random.Generator, pairs: Indices, *, counted: bool) -> Indices:
+        """What is in one clutch of each pair, packed; with hits where `counted`."""
+        rows = self._rows[counted]
+        if len(rows) < len(self.matings):
+            new = range(len(rows), len(self.matings))
+            more = [self._clutches.row(self.viable[pair], self._hit(pair) if counted else None) for pair in new]
+            rows = self._rows[counted] = np.concatenate((rows, np.array(more, dtype=np.intp)))
+        return self._clutches.draw(rng, rows.take(pairs))
 
-    def worth(self) -> Floats:
-        """Per pair, what a surplus young can be expected to bring."""
-        new = range(len(self._worth), len(self.young))
-        if new:
-            prices = np.array([self.problem.price(mask) for mask in self.masks] or [0.0])
-            more = [float(chances @ prices[masks]) for masks, chances in self.young[new.start :]]
-            self._worth = np.concatenate((self._worth, more))
-        return self._worth
+    def income(self) -> tuple[Floats, Floats]:
+        """Per pair, what the young of a clutch can be expected to bring, and what one goal animal could."""
+        known = self._income.shape[1]
+        if known < len(self.young):
+            price = np.array([self.problem.price(mask) for mask in self.masks] or [0.0])
+            more = np.array([self._worth(pair, price) for pair in range(known, len(self.young))]).T
+            self._income = np.concatenate((self._income, more), axis=1)
+        return self._income[0], self._income[1]
+
+    def _worth(self, pair: int, price: Floats) -> tuple[float, float]:
+        masks, chances = self.young[pair]
+        hit, goal = self._hit(pair), self._goals(pair)
+        young = self._clutches.mean_young(self.viable[pair])
+        return young * float(chances @ price[masks]), float(chances[goal] @ price[masks[goal]]) / hit if hit else 0.0
+
+    def _goals(self, pair: int) -> Indices:
+        """Which of the masks of a pair's young fit the goal's first row."""
+        masks, _ = self.young[pair]
+        return np.array([k for k, mask in enumerate(masks.tolist()) if self.masks[mask] & 1], dtype=np.intp)
+
+    def _hit(self, pair: int) -> float:
+        """The share of a pair's live young that fit the goal's first row."""
+        return float(self.young[pair][1][self._goals(pair)].sum())
 
     def genotypes(self, pair: int) -> tuple[Genotype, Genotype]:
         """The true genotypes of a pair."""
@@ -137,17 +174,18 @@ class Pairs:
             if key[1:] not in self._same:
                 self._same[key[1:]] = self._work_out(len(self.matings) - 1)
             self.young.append(self._same[key[1:]][0])
+            self.viable.append(self._same[key[1:]][1])
         return self._numbers[key]
 
-    def _work_out(self, pair: int) -> tuple[tuple[Indices, Floats], int]:
-        """What the live young of a pair fit, with chances; and the row of its clutches."""
+    def _work_out(self, pair: int) -> tuple[tuple[Indices, Floats], float]:
+        """What the live young of a pair fit, with chances; and the share of eggs that are viable."""
         masks = self.problem.masks(*self.genotypes(pair))
         viable = sum(masks.values())
         if not viable:
-            return self.young[SLUGS], self._clutches.row(0.0)
+            return self.young[SLUGS], 0.0
         chances = np.array(list(masks.values())) / viable
         numbers = [self._mask_number(mask) for mask in masks]
-        return (np.array(numbers, dtype=np.intp), chances), self._clutches.row(min(viable, 1.0))
+        return (np.array(numbers, dtype=np.intp), chances), min(viable, 1.0)
 
     def _mask_number(self, mask: int) -> int:
         found = self._mask_numbers.get(mask)
@@ -158,27 +196,50 @@ class Pairs:
 
 
 class _Clutches:
-    """How many eggs a female lays, and how many live young hatch, for each share of viable eggs."""
+    """What is in a clutch, for each share of viable eggs and of hits among the live young."""
 
     def __init__(self, problem: Problem) -> None:
         self._biology = problem.biology
         self._binomials = Binomials(len(problem.biology.sizes) - 1)
-        self._lots = Lots(cell_bits=12)
-        self._rows: dict[float | None, int] = {}
+        self._lots = Lots(cell_bits=11)
+        self._rows: dict[tuple[float | None, float | None], int] = {}
 
-    def row(self, viable: float | None) -> int:
-        """The row of pairs with this share of viable eggs; None: of females that never lay."""
-        key = None if viable is None else round(viable, 14)
+    def row(self, viable: float | None, hit: float | None) -> int:
+        """The row of pairs with these shares; viable None: of females that never lay. hit None: hits are not asked."""
+        key = None if viable is None else round(viable, 14), None if hit is None else round(hit, 14)
         if key not in self._rows:
-            eggs, young = np.indices((len(self._biology.sizes),) * 2)
-            chances = self._chances(key).ravel()[None]
-            values = (eggs << _EGG_BITS | young).ravel()[None]
-            self._rows[key] = self._lots.add(values.astype(np.intp), chances)
+            values, chances = self._packed(*key)
+            # The likeliest first: then the rare ones share few cells.
+            order = np.argsort(-chances, kind="stable")
+            self._rows[key] = self._lots.add(values[order][None], chances[order][None])
         return self._rows[key]
 
     def draw(self, rng: np.random.Generator, rows: Indices) -> Indices:
-        """Eggs and young, packed."""
+        """Eggs, young and hits, packed."""
         return self._lots.draw(rng, rows)
+
+    def mean_young(self, viable: float | None) -> float:
+        """Live young of one clutch, on average."""
+        own = self._biology
+        if viable is None:
+            return 0.0
+        laid = float(own.sizes @ np.arange(len(own.sizes))) * (1 - own.lost) * self._lays()
+        return laid * own.fertile * own.hatches * viable
+
+    def _lays(self) -> float:
+        # Several clutches a season stand or fall together in laying, so that is drawn apart from them.
+        return self._biology.lays if self._biology.clutches == 1 else 1.0
+
+    def _packed(self, viable: float | None, hit: float | None) -> tuple[Indices, Floats]:
+        """What a clutch may hold, packed, and its chance."""
+        both = self._chances(viable)
+        eggs, young = np.nonzero(both)
+        packed, chances = eggs | young << _FIELD, both[eggs, young]
+        if not hit:
+            return packed, chances
+        every = self._binomials.chances(np.array([hit]))[0][young] * chances[:, None]
+        place, hits = np.nonzero(every)
+        return packed[place] | hits << 2 * _FIELD, every[place, hits]
 
     def _chances(self, viable: float | None) -> Floats:
         """The chance of n eggs and k live young: [n, k]."""
@@ -187,8 +248,7 @@ class _Clutches:
         chances[0, 0] = 1.0
         if viable is None:
             return chances
-        # Several clutches a season stand or fall together in laying, so that is drawn apart from them.
-        lays = own.lays if own.clutches == 1 else 1.0
+        lays = self._lays()
         hatched = self._binomials.chances(np.array([own.fertile * own.hatches * viable]))[0]
         laid = own.sizes[:, None] * (1 - own.lost) * hatched
         laid[:, 0] += own.sizes * own.lost

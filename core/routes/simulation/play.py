@@ -7,7 +7,7 @@ from collections.abc import Generator
 import numpy as np
 
 from core.routes.problem import Problem
-from core.routes.simulation.played import Played, Record
+from core.routes.simulation.played import Played
 from core.routes.simulation.player import Odds, Player
 
 # Runs played at once; fewer where there are so many animals that memory would not stay bounded.
@@ -25,14 +25,27 @@ def play_route(
     odds: kept from the same route at other counts, saves working them out again; the answer is the same.
     """
     player = Player(problem, Odds(problem) if odds is None else odds)
-    record = Record(problem.horizon, runs)
+    record = _nothing_yet(problem.horizon, runs)
     chunk = _chunk(problem)
     begins = range(0, runs, chunk)
     for begin, stream in zip(begins, rng.spawn(len(begins)), strict=True):
         end = min(begin + chunk, runs)
-        player.play(record.part(begin, end), stream)
+        player.play(record, begin, end, stream)
         yield end
-    return record.finished()
+    for array in (record.met_season, record.met_egg, record.spent, record.laid):
+        array.setflags(write=False)
+    return record
+
+
+def _nothing_yet(seasons: int, runs: int) -> Played:
+    return Played(
+        met_season=np.zeros(runs, dtype=np.int16),
+        met_egg=np.zeros(runs, dtype=np.int32),
+        spent=np.zeros(runs),
+        laid=np.zeros(runs, dtype=np.int32),
+        seasons=tuple([] for _ in range(seasons)),
+        outright=np.zeros(seasons),
+    )
 
 
 def _chunk(problem: Problem) -> int:

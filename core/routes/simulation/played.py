@@ -2,61 +2,107 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
+from functools import cached_property
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
-from core.routes.simulation.lots import Floats
+from core.routes.simulation.lots import Floats, Indices
+
+
+class Season(NamedTuple):
+    """One season of the runs of a chunk that began it and did not buy outright; arrays are [those runs].
+
+    Money and young are those of this season alone.
+    """
+
+    runs: Indices
+    paid: Floats
+    sales: Floats
+    eggs: Indices
+    young: Indices
+    surplus: Indices
+    present: Indices
 
 
 @dataclass(frozen=True, eq=False)
 class Played:
-    """Many runs of one route; every array has a row a run and is read-only. Money is in the plan's currency.
+    """Many runs of one route. Money is in the plan's currency.
 
     met_season: [runs], when the goal was met, 0 never. met_egg: [runs], the goal-meeting egg counted from 1 over the
-    route, 0 where it was met by none. paid, sales: [runs, seasons], in all through each season, constant after a run
-    has stopped; sales are what the surplus can be expected to bring, given the rest of the run. eggs, young: [runs,
-    seasons], laid and hatched in each season. surplus: [runs]. present: [runs, seasons], animals there in step 2, 0
-    where not reached. reached: [runs, seasons], whether the season was begun and did not buy outright.
+    route, 0 where it was met by none. spent, laid: [runs], paid and eggs in all until the run stopped. seasons: what
+    was played, by season and chunk. outright: [seasons], paid outright by all runs together.
     """
 
     met_season: NDArray[np.int16]
     met_egg: NDArray[np.int32]
-    paid: Floats
-    sales: Floats
-    eggs: NDArray[np.int32]
-    young: NDArray[np.int32]
-    surplus: NDArray[np.int32]
-    present: NDArray[np.int32]
-    reached: NDArray[np.bool_]
+    spent: Floats
+    laid: NDArray[np.int32]
+    seasons: tuple[list[Season], ...]
+    outright: Floats
 
+    def means(self, key: str) -> Floats:
+        """A key of `Season` over all runs, by season: [seasons]."""
+        sums = [float(sum(getattr(part, key).sum() for part in parts)) for parts in self.seasons]
+        return np.array(sums) / len(self.spent)
 
-class Record:
-    """The same while it is filled: [seasons, runs], so that a season is one stretch of memory."""
+    def means_paid(self) -> Floats:
+        """Paid in all through each season, over all runs: [seasons]."""
+        return np.cumsum(self.means("paid") + self.outright / len(self.spent))
 
-    def __init__(self, seasons: int, runs: int) -> None:
-        """All zero."""
-        whole = (seasons, runs)
-        self.arrays = Played(
-            met_season=np.zeros(runs, dtype=np.int16),
-            met_egg=np.zeros(runs, dtype=np.int32),
-            paid=np.zeros(whole),
-            sales=np.zeros(whole),
-            eggs=np.zeros(whole, dtype=np.int32),
-            young=np.zeros(whole, dtype=np.int32),
-            surplus=np.zeros(runs, dtype=np.int32),
-            present=np.zeros(whole, dtype=np.int32),
-            reached=np.zeros(whole, dtype=np.bool_),
-        )
+    def share_reached(self) -> Floats:
+        """The share of the runs that began each season and did not buy outright: [seasons]."""
+        counts = [sum(len(part.runs) for part in parts) for parts in self.seasons]
+        return np.array(counts, dtype=np.float64) / len(self.spent)
 
-    def part(self, begin: int, end: int) -> Played:
-        """The arrays of some runs, [seasons, runs], to be filled."""
-        return Played(**{f.name: getattr(self.arrays, f.name)[..., begin:end] for f in fields(Played)})
+    @cached_property
+    def paid(self) -> Floats:
+        """Paid in all through each season by each run, constant after it has stopped: [runs, seasons]."""
+        paid = self._each("paid").copy()
+        for season in np.flatnonzero(self.outright).tolist():
+            bought = self.met_season == season + 1
+            paid[bought, season] = self.outright[season] / max(int(bought.sum()), 1)
+        through: Floats = np.cumsum(paid, axis=1)
+        return through
 
-    def finished(self) -> Played:
-        """The whole, a row a run, read-only."""
-        turned = {f.name: getattr(self.arrays, f.name).T for f in fields(Played)}
-        for array in turned.values():
-            array.setflags(write=False)
-        return Played(**turned)
+    @cached_property
+    def sales(self) -> Floats:
+        """What the surplus of each run can be expected to bring, through each season: [runs, seasons]."""
+        return np.cumsum(self._each("sales"), axis=1)
+
+    @cached_property
+    def eggs(self) -> Floats:
+        """Laid by each run in each season: [runs, seasons]."""
+        return self._each("eggs")
+
+    @cached_property
+    def young(self) -> Floats:
+        """Hatched in each run and season: [runs, seasons]."""
+        return self._each("young")
+
+    @cached_property
+    def present(self) -> Floats:
+        """Animals there in step 2 of each season, 0 where it was not reached: [runs, seasons]."""
+        return self._each("present")
+
+    @cached_property
+    def surplus(self) -> Floats:
+        """Young of each run that neither counted nor were held: [runs]."""
+        surplus: Floats = self._each("surplus").sum(axis=1)
+        return surplus
+
+    @cached_property
+    def reached(self) -> NDArray[np.bool_]:
+        """Whether each run began the season and did not buy outright: [runs, seasons]."""
+        there: NDArray[np.bool_] = self._each("runs", there=True) > 0
+        return there
+
+    def _each(self, key: str, *, there: bool = False) -> Floats:
+        whole = np.zeros((len(self.spent), len(self.seasons)))
+        for season, parts in enumerate(self.seasons):
+            for part in parts:
+                whole[part.runs, season] = 1.0 if there else getattr(part, key)
+        whole.setflags(write=False)
+        return whole

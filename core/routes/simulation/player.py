@@ -3,20 +3,19 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
 from core.routes.calendar import fixed_costs, founders_present
 from core.routes.problem import Herd, Problem
 from core.routes.simulation.choosing import choose
-from core.routes.simulation.clutches import Clutches, lay
+from core.routes.simulation.clutches import Clutches, mate
 from core.routes.simulation.counting import count_goal
 from core.routes.simulation.flock import Flock
 from core.routes.simulation.looks import Asked, Look
-from core.routes.simulation.lots import Binomials
+from core.routes.simulation.lots import Binomials, Indices
 from core.routes.simulation.outcome import Outcome
-from core.routes.simulation.pairs import Pairs
-from core.routes.simulation.played import Played
-from core.routes.simulation.roster import Rosters
+from core.routes.simulation.pairs import LARGEST_COUNTED, Pairs
+from core.routes.simulation.played import Played, Season
+from core.routes.simulation.roster import Roster, Rosters
 from core.routes.simulation.shown import Shown, show
 
 
@@ -45,70 +44,76 @@ class Player:
         self._fixed, self._present = fixed_costs(problem).tolist(), founders_present(problem).tolist()
         self._rosters = Rosters(problem)
         self._goal = 2 ** len(problem.wanted) - 1
+        # Whether the goal can be followed by counts alone.
+        self._counts = len(problem.wanted) == 1 and len(problem.biology.sizes) <= LARGEST_COUNTED + 1
         self._sells = problem.prices.sold_share > 0 and any(problem.prices.surplus)
 
-    def play(self, record: Played, rng: np.random.Generator) -> None:
-        """Play the runs of a record that is all zero: [seasons, runs]."""
+    def play(self, record: Played, begin: int, end: int, rng: np.random.Generator) -> None:
+        """Play the runs begin..end - 1 of a record that holds nothing of them yet."""
         problem = self._problem
         # A stream a season, so that routes that differ in one season stay alike in the next.
         start, *streams = rng.spawn(problem.horizon + 1)
-        flock = Flock(problem, self._odds.pairs, len(record.surplus), start)
+        flock = Flock(problem, self._odds.pairs, range(begin, end), start)
         for season, stream in enumerate(streams, start=1):
-            if season > 1:
-                record.paid[season - 1] = record.paid[season - 2]
-                record.sales[season - 1] = record.sales[season - 2]
             if season == problem.outright:
-                record.paid[season - 1, flock.runs] += problem.outright_price
+                flock.paid += problem.outright_price
+                record.outright[season - 1] += problem.outright_price * len(flock)
                 record.met_season[flock.runs] = season
-                flock.keep(np.zeros(len(flock), dtype=np.bool_))
-            if len(flock):
-                self._season(flock, season, record, stream)
+                break
+            if not len(flock):
+                break
+            self._season(flock, season, record, stream)
+        record.spent[flock.runs], record.laid[flock.runs] = flock.paid, flock.eggs
 
     def _season(self, flock: Flock, season: int, record: Played, rng: np.random.Generator) -> None:
         """Play one season and put it on record; runs that meet the goal leave the flock."""
-        now, runs, prices = season - 1, flock.runs, self._problem.prices
+        prices, runs = self._problem.prices, flock.runs
         flock.begin(season)
         grown, growing = flock.grown.sum(axis=0), flock.growing.sum(axis=0)
-        record.reached[now, runs] = True
-        record.present[now, runs] = int(self._present[season - 1]) + grown + growing
+        present = int(self._present[season - 1]) + grown + growing
         paid = self._fixed[season - 1] + prices.keep_adult * grown + prices.keep_young * growing
         roster = self._rosters.of(flock, season)
         if roster is None:
-            record.paid[now, runs] += paid
-            return
-        clutches = lay(self._odds.pairs, flock.kinds, roster, rng)
-        outcome = self._judge(flock, clutches, self._open(season, roster.busy), season, rng)
-        paid += prices.per_egg * outcome.eggs + prices.per_young * outcome.young
-        record.paid[now, runs] += paid
-        record.sales[now, runs] += outcome.sales
-        record.eggs[now, runs] = outcome.eggs
-        record.young[now, runs] = outcome.young
-        record.surplus[runs] += outcome.surplus.astype(np.int32)
+            outcome = Outcome.of(len(self._problem.wanted), np.zeros(len(flock)))
+        else:
+            outcome = self._breed(flock, roster, season, rng)
+            paid += prices.per_egg * outcome.eggs + prices.per_young * outcome.young
+        flock.paid += paid
+        own = Season(runs, paid, outcome.sales, outcome.eggs, outcome.young, outcome.surplus, present)
+        record.seasons[season - 1].append(own)
         met = np.flatnonzero(outcome.met)
         record.met_season[runs[met]] = season
         record.met_egg[runs[met]] = flock.eggs[met] + outcome.egg[met]
         flock.eggs += outcome.eggs.astype(np.int32)
         flock.need -= outcome.filled
         if met.size:
+            record.spent[runs[met]], record.laid[runs[met]] = flock.paid[met], flock.eggs[met]
             flock.keep(~outcome.met)
 
-    def _judge(
-        self, flock: Flock, clutches: Clutches, herds: list[Herd], season: int, rng: np.random.Generator
-    ) -> Outcome:
+    def _breed(self, flock: Flock, roster: Roster, season: int, rng: np.random.Generator) -> Outcome:
         """Count for the goal and hold back: by counts alone where that will do, else young by young."""
-        rows = len(self._problem.wanted)
-        outcome = Outcome.of(clutches, rows, self._odds.pairs.worth() if self._sells else None)
-        choosing = np.full(len(flock), rows > 1)
+        pairs, rows = self._odds.pairs, len(self._problem.wanted)
+        found = mate(pairs, flock.kinds, roster, rng)
+        income, worth = pairs.income() if self._sells else (None, None)
+        outcome = Outcome.of(rows, np.zeros(len(flock)) if income is None else income.take(found).sum(axis=0))
+        herds = self._open(season, roster.busy)
+        choosing = np.full(len(flock), not self._counts)
         for herd in herds:
             choosing |= flock.ever[herd.index] < herd.count
         if not choosing.all():
-            shown = self._show(outcome, [], ~choosing, rng)
-            count_goal(outcome, shown, flock.need[0], rng)
+            own = self._lay(found, np.flatnonzero(~choosing), rng, counted=True)
+            count_goal(outcome, own, flock.need[0], worth, rng)
         if choosing.any():
+            own = self._lay(found, np.flatnonzero(choosing), rng, counted=False)
+            outcome.add(own)
             herds = [herd for herd in herds if (flock.ever[herd.index] < herd.count).any()]
-            shown = self._show(outcome, herds, choosing, rng)
-            choose(outcome, shown, flock, herds, season, rng)
+            choose(outcome, self._show(own, herds, rng), flock, herds, season, rng, sells=self._sells)
         return outcome
+
+    def _lay(self, found: Indices, runs: Indices, rng: np.random.Generator, *, counted: bool) -> Clutches:
+        """The clutches of some runs; found: [clutches, runs of the flock], their pairs."""
+        own = found if len(runs) == found.shape[1] else found.take(runs, axis=1)
+        return Clutches(runs, own, self._odds.pairs.lay(rng, own, counted=counted))
 
     def _open(self, season: int, busy: frozenset[int]) -> list[Herd]:
         """The held herds that may take young of this season; busy: the pairings that have matings."""
@@ -118,15 +123,10 @@ class Player:
             if herd.held and (herd.until is None or season < herd.until) and not busy.isdisjoint(herd.sources)
         ]
 
-    def _show(self, outcome: Outcome, herds: list[Herd], of_runs: NDArray[np.bool_], rng: np.random.Generator) -> Shown:
-        """Draw what the young of some runs show, as far as the goal and these herds ask for it."""
+    def _show(self, clutches: Clutches, herds: list[Herd], rng: np.random.Generator) -> Shown:
+        """Draw what young show, as far as the goal and these herds ask for it."""
         asked = tuple(
             Asked(self._goal, tuple(herd.picks for herd in herds if index in herd.sources))
             for index in range(len(self._problem.pairings))
         )
-        shown = show(self._odds.look(asked), self._odds.binomials, outcome.clutches, of_runs, rng)
-        if self._sells:
-            # Knowing what they show, their worth is known better than from their parents alone.
-            before = shown.young * self._odds.pairs.worth().take(shown.pair)
-            outcome.add_sales(shown.runs.take(shown.column), shown.worth() - before)
-        return shown
+        return show(self._odds.look(asked), self._odds.binomials, clutches, rng)

@@ -5,32 +5,32 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from core.routes.simulation.clutches import Clutches
 from core.routes.simulation.looks import NEVER, Look
-from core.routes.simulation.lots import Binomials, Floats, Indices
+from core.routes.simulation.lots import Binomials, Indices
+from core.routes.simulation.pairs import young_of
 
 
 @dataclass(frozen=True)
 class Shown:
     """Clutches of some runs in order of run and laying, with their young by pattern; arrays are [clutches].
 
-    runs: [columns], the runs that have any such clutch, ascending. column: the place of a clutch's run in `runs`.
-    begins, sizes: [columns], the first clutch of each run here and how many it has. clutch: a clutch's place in the
-    laying order of its run. left: young that show no pattern. counts: for each pattern that
-    came up, by its number, the young that show it.
+    columns, runs: [columns], which of `clutches` have any such clutch, ascending, and their runs in the flock.
+    column: the place of a clutch's run in `runs`. begins, sizes: [columns], the first clutch of each run here and how
+    many it has. clutch: a clutch's place in the laying order of its run. counts: for each pattern that came up, by its
+    number, the young that show it.
     """
 
     look: Look
+    clutches: Clutches
+    columns: Indices
     runs: Indices
     begins: Indices
     sizes: Indices
     column: Indices
     clutch: Indices
     pair: Indices
-    young: Indices
-    left: Indices
     counts: dict[int, Indices]
 
     def earlier(self, counts: Indices) -> Indices:
@@ -40,24 +40,16 @@ class Shown:
         sums -= np.repeat(sums.take(self.begins), self.sizes)
         return sums
 
-    def worth(self) -> Floats:
-        """What each clutch's young could bring, given what they show, if none counted or were held."""
-        total = self.left * self.look.worth[-1].take(self.pair)
-        for pattern, own in self.counts.items():
-            total += own * self.look.worth[pattern].take(self.pair)
-        return np.asarray(total)
 
-
-def show(
-    look: Look, binomials: Binomials, clutches: Clutches, of_runs: NDArray[np.bool_], rng: np.random.Generator
-) -> Shown:
-    """Draw how many young show each pattern. of_runs: [runs], whose clutches to look at."""
+def show(look: Look, binomials: Binomials, clutches: Clutches, rng: np.random.Generator) -> Shown:
+    """Draw how many young of some clutches show each pattern."""
     look.learn()
-    able = look.shows.take(clutches.pairs) & (clutches.young > 0) & of_runs
+    all_young = young_of(clutches.packed)
+    able = look.shows.take(clutches.pairs) & (all_young > 0)
     places = np.flatnonzero(able.T)
     run, clutch = np.divmod(places, len(able)) if places.size else (places, places)
     cells = clutch * able.shape[1] + run
-    pair, young = clutches.pairs.take(cells), clutches.young.take(cells)
+    pair, young = clutches.pairs.take(cells), all_young.take(cells)
     begins, sizes = _stretches(run)
     left, counts = young, {}
     for pattern in range(len(look.patterns) if places.size else 0):
@@ -73,14 +65,8 @@ def show(
         left = left - own
         counts[pattern] = own
     column = np.repeat(np.arange(len(begins)), sizes)
-    return Shown(look, run[begins], begins, sizes, column, clutch, pair, young, left, counts)
-
-
-def earlier(column: Indices, counts: Indices) -> Indices:
-    """The sum of the counts before each one in its column; column: ascending."""
-    sums = np.cumsum(counts) - counts
-    begins, sizes = _stretches(column)
-    return np.asarray(sums - np.repeat(sums[begins], sizes))
+    columns = run[begins]
+    return Shown(look, clutches, columns, clutches.runs.take(columns), begins, sizes, column, clutch, pair, counts)
 
 
 def _stretches(column: Indices) -> tuple[Indices, Indices]:

@@ -302,7 +302,7 @@ def test_progress_reaches_the_end_and_arrays_are_fixed() -> None:
     own = finish(steps)
     assert own.paid.shape == (25_000, 7)
     with pytest.raises(ValueError, match="read-only"):
-        own.paid[0, 0] = 1
+        own.spent[0] = 1
 
 
 def test_standard_errors_are_honest() -> None:
