@@ -15,6 +15,7 @@ from desktop.document import Document
 from desktop.evaluator import Evaluator
 from desktop.files.dropping import Dropping
 from desktop.files.filing import Filing, is_sample
+from desktop.first.progress import section_for
 from desktop.first.sample_line import SampleLine
 from desktop.menus import Menus
 from desktop.page import Page
@@ -209,10 +210,10 @@ class MainWindow(QMainWindow):
 
     def _lead_to(self, topic: str) -> None:
         """To where the person says what the first routes need."""
-        if topic in ("mine", "sale"):
-            self.show_assumptions(topic)
-        elif topic == "want":
-            self.show_assumptions("species")
+        if topic == "routes":
+            self._new_route()
+        else:
+            self.show_assumptions(section_for(topic, self.document.plan))
 
     def _paste_topic(self, topic: str) -> None:
         self._paste("mine" if topic == "mine" else "for sale")

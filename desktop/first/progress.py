@@ -52,3 +52,12 @@ def can_draw(plan: Plan) -> bool:
 def has_species(plan: Plan) -> bool:
     """Whether the species is more than the placeholder of an empty plan."""
     return bool(plan.species.name.strip())
+
+
+def section_for(topic: str, plan: Plan) -> str:
+    """The part of the assumptions in which a step is taken: what is wanted needs a species and its genes first."""
+    if topic != "want":
+        return topic
+    if not has_species(plan):
+        return "species"
+    return "wanted" if plan.genes else "genes"

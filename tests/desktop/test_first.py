@@ -15,7 +15,7 @@ from core.plan.model import Plan
 from core.plan.read import load_plan
 from desktop.first.empty import empty_plan
 from desktop.first.panel import FirstSteps
-from desktop.first.progress import Step, can_draw, steps
+from desktop.first.progress import Step, can_draw, section_for, steps
 from desktop.paste.window import PasteWindow
 from desktop.plan_files import SAMPLE
 from desktop.window import MainWindow
@@ -112,3 +112,11 @@ def test_a_sample_is_one_click_away(start: Open, qtbot: QtBot) -> None:
     qtbot.mouseClick(links["Royal pythons: cheap possible hets?"], Qt.MouseButton.LeftButton)
     assert window.document.plan.title == "Royal pythons: cheap possible hets?"
     qtbot.waitUntil(lambda: window.document.complete)
+
+
+def test_what_is_wanted_is_said_where_it_is_lacking() -> None:
+    named = msgspec.structs.replace(empty_plan(), species=sample().species)
+    assert section_for("want", empty_plan()) == "species"
+    assert section_for("want", named) == "genes"
+    assert section_for("want", sample()) == "wanted"
+    assert section_for("sale", empty_plan()) == "sale"
