@@ -46,7 +46,7 @@ def evaluate_steps(
     plan: Plan, route: Route, genetics: Genetics | None = None
 ) -> Generator[Progress, None, RouteResult]:
     """One route evaluated step by step, so that a caller can show progress or stop; the result is the return value."""
-    problem = prepare(plan, route, genetics)
+    problem = prepare(plan, route, genetics, crowded=True)
     scale = scale_of(route)
     counts: list[int | None] = [*sorted(set(scale.counts))] if scale else [None]
     problems = [problem.with_counts(scale.groups, count) for count in counts if count] if scale else [problem]

@@ -87,6 +87,9 @@ def _founder(problem: Problem, herd: Herd) -> Carried:
     if not herd.named:
         return dict(herd.prior)
     carried: Carried = {}
+    for place in herd.named if problem.crowded else ():
+        for genotype, chance in problem.apart[place]:
+            carried[genotype] = carried.get(genotype, 0.0) + chance / len(herd.named)
     for genotypes, chance in problem.together:
         for place in herd.named:
             carried[genotypes[place]] = carried.get(genotypes[place], 0.0) + chance / len(herd.named)

@@ -6,17 +6,22 @@ import math
 from collections.abc import Iterator, Sequence
 from itertools import product
 
-from core.genetics.beliefs import joint
+from core.genetics.beliefs import beliefs, joint
 from core.genetics.compile import Genetics, compile_genetics
+from core.genetics.elimination import TooEntangled
 from core.genetics.young import Condition, Judge
 from core.plan.chances import chance
-from core.plan.model import Bought, Carries, Costs, Group, Held, Owned, Plan, Route, Sex, Species
+from core.plan.model import Bought, Costs, Group, Held, Owned, Plan, Route, Species
 from core.plan.model import Pairing as PlanPairing
 from core.routes.clutch import clutch_sizes
 from core.routes.problem import Biology, Genotype, Herd, Pairing, Prices, Problem
+from core.routes.result import Floats
 
 # More true genotypes than this in one animal (or in named animals together) are not told apart one by one.
 MOST_GENOTYPES = 20_000
+
+Alone = tuple[tuple[Genotype, float], ...]
+Together = tuple[tuple[tuple[Genotype, ...], float], ...]
 
 
 class TooManyGenotypes(ValueError):
@@ -29,14 +34,19 @@ class TooManyGenotypes(ValueError):
         )
 
 
-def prepare(plan: Plan, route: Route, genetics: Genetics | None = None) -> Problem:
-    """The route as drawn, ready for the engines. `genetics`: the plan's, where compiled before."""
+def prepare(plan: Plan, route: Route, genetics: Genetics | None = None, *, crowded: bool = False) -> Problem:
+    """The route as drawn, ready for the engines.
+
+    genetics: the plan's, where compiled before. crowded: whether named animals may carry too much together to be
+    listed; what is prepared can then only be played. Errors: TooManyGenotypes, ImpossibleEvidence, TooEntangled.
+    """
     whole = genetics or compile_genetics(plan.genes, plan.linkage, plan.species)
     conditions, picks = _conditions(plan, route)
     relevant = whole.restrict({gene for condition in conditions for gene in condition.forms})
     pairing_index = {pairing.id: i for i, pairing in enumerate(route.pairings)}
     named = tuple(dict.fromkeys(animal for group in route.groups for animal in _animals(group)))
     reader = _Reader(relevant, pairing_index, picks, named)
+    together, apart = _named_genotypes(plan, relevant, named, crowded=crowded)
     group_index = {group.id: i for i, group in enumerate(route.groups)}
     price = plan.goal.outright_price or 0
     if route.buy_outright is not None:
@@ -55,7 +65,8 @@ def prepare(plan: Plan, route: Route, genetics: Genetics | None = None) -> Probl
         outright=route.buy_outright,
         outright_price=float(price),
         named=named,
-        together=joint_genotypes(plan, relevant, named) if named else (),
+        together=together,
+        apart=apart,
     )
 
 
@@ -127,7 +138,7 @@ class _Reader:
         if isinstance(group, Held):
             return self._held(index, group)
         animals = _animals(group)
-        prior = () if animals else tuple(self._prior(group.id, group.carries or {}, group.sex))
+        prior = () if animals else tuple(_each(group.id, self._genetics.prior(group.carries or {}, group.sex)))
         return Herd(
             index=index,
             id=group.id,
@@ -159,24 +170,36 @@ class _Reader:
             picks=self._picks[group.id],
         )
 
-    def _prior(self, group: str, carries: Carries, sex: Sex) -> Iterator[tuple[Genotype, float]]:
-        units = [
-            [(int(g), float(p)) for g, p in enumerate(chances) if p > 0]
-            for chances in self._genetics.prior(carries, sex)
-        ]
-        if math.prod(len(unit) for unit in units) > MOST_GENOTYPES:
-            raise TooManyGenotypes(group)
-        for choice in product(*units):
-            yield tuple(g for g, _ in choice), math.prod(p for _, p in choice)
-
 
 def _animals(group: Group) -> tuple[str, ...]:
     return group.animals or () if isinstance(group, Owned) else ()
 
 
-def joint_genotypes(
-    plan: Plan, genetics: Genetics, animals: Sequence[str]
-) -> tuple[tuple[tuple[Genotype, ...], float], ...]:
+def _named_genotypes(
+    plan: Plan, genetics: Genetics, named: Sequence[str], *, crowded: bool
+) -> tuple[Together, tuple[Alone, ...]]:
+    """`Problem.together` and `Problem.apart`: the second only where there is too much for the first."""
+    if not named:
+        return (), ()
+    try:
+        return joint_genotypes(plan, genetics, named), ()
+    except (TooEntangled, TooManyGenotypes):
+        if not crowded:
+            raise
+    alone = beliefs(plan, genetics)
+    return (), tuple(tuple(_each(animal, alone[animal])) for animal in named)
+
+
+def _each(animal: str, units: Sequence[Floats]) -> Iterator[tuple[Genotype, float]]:
+    """The genotypes of one animal or of a bought group's, with chances, from those of its units."""
+    possible = [[(int(g), float(p)) for g, p in enumerate(chances) if p > 0] for chances in units]
+    if math.prod(len(unit) for unit in possible) > MOST_GENOTYPES:
+        raise TooManyGenotypes(animal)
+    for choice in product(*possible):
+        yield tuple(g for g, _ in choice), math.prod(p for _, p in choice)
+
+
+def joint_genotypes(plan: Plan, genetics: Genetics, animals: Sequence[str]) -> Together:
     """What named animals may carry together, from their joint belief: their genotypes in order, with chances."""
     units = [
         [(tuple(int(i) for i in where), float(chances[tuple(where)])) for where in zip(*chances.nonzero(), strict=True)]

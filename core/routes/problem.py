@@ -103,6 +103,13 @@ class Problem:
     # My animals that any herd names, and what they may carry together: a genotype for each, with its chance.
     named: tuple[str, ...] = ()
     together: tuple[tuple[tuple[Genotype, ...], float], ...] = ()
+    # Where that is too much to list, `together` is empty, and this is what each may carry by itself; see `crowded`.
+    apart: tuple[tuple[tuple[Genotype, float], ...], ...] = ()
+
+    @property
+    def crowded(self) -> bool:
+        """Whether named animals may carry too much together to be listed; such routes can only be played."""
+        return bool(self.apart)
 
     @cached_property
     def breeding_seasons(self) -> int:

@@ -20,6 +20,8 @@ ExactRoute = PlainRoute | HoldingRoute | OrderedRoute
 
 def workshop(problem: Problem) -> Workshop:
     """What the counts of a route share. Raises OutOfReach for a route the exact engine cannot answer at any count."""
+    if problem.crowded:
+        raise OutOfReach("named animals can be in too many states together")
     _check_goal(problem)
     if problem.holds:
         _check_one_generation(problem)

@@ -7,9 +7,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from core.genetics.beliefs import draw
 from core.routes.problem import Herd, Problem
 from core.routes.simulation.lots import Floats, Indices, Lots
-from core.routes.simulation.pairs import BARREN, Pairs
+from core.routes.simulation.pairs import BARREN, Kinds, Pairs
 
 Tally = NDArray[np.int32]
 
@@ -115,12 +116,23 @@ class Flock:
         if not problem.named:
             return np.empty((0, len(self)), dtype=np.int32)
         sexes = {place: herd.sex for herd in problem.herds for place in herd.named}
+        if problem.crowded:
+            units = draw(problem.plan, problem.judge.genetics, problem.named, len(self), rng)
+            each = np.stack(units, axis=-1)
+            return np.stack([_numbered(pairs.kinds[sexes[place]], each[:, place]) for place in sorted(sexes)])
         kinds = [
             [pairs.kinds[sexes[place]].number(genotype) for place, genotype in enumerate(genotypes)]
             for genotypes, _ in problem.together
         ]
         drawn = _draw_one([chance for _, chance in problem.together], (len(self),), rng)
         return np.array(kinds, dtype=np.int32)[drawn].T
+
+
+def _numbered(kinds: Kinds, genotypes: Indices) -> NDArray[np.int32]:
+    """The kinds of genotypes, [runs, units]: [runs]."""
+    distinct, where = np.unique(genotypes, axis=0, return_inverse=True)
+    numbers = [kinds.number(tuple(genotype)) for genotype in distinct.tolist()]
+    return np.array(numbers, dtype=np.int32).take(where.ravel())
 
 
 def _draw_kinds(herd: Herd, pairs: Pairs, shape: tuple[int, ...], rng: np.random.Generator) -> NDArray[np.int32]:
