@@ -216,12 +216,15 @@ class Document(QObject):
         self._look()
         self.plan_changed.emit()
         self.edited.emit()
-        self._show_answers()
+        self._tell_answers()
         if news:
             self.asked.emit()
 
     def _show_answers(self) -> None:
         self._look()
+        self._tell_answers()
+
+    def _tell_answers(self) -> None:
         self.answers_changed.emit()
         if not self._chosen or self.selected is None:
             first = next(iter(self._shown), None) if self.complete else None

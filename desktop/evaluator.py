@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection
 from threading import Event
 
-from PySide6.QtCore import QObject, QRunnable, QThreadPool, Signal, Slot
+from PySide6.QtCore import QObject, QRunnable, QThreadPool, QTimer, Signal, Slot
 
 from core.plan.model import Plan
 from desktop.evaluation import Engine, Step, batches, core_engine
@@ -30,6 +30,10 @@ class Evaluator(QObject):
         self._pool = QThreadPool(self)
         self._pool.setMaxThreadCount(1)
         self._reported.connect(self._pass_on)
+        # Answers that come close together are told together: a window takes longer to show one than a quick route does.
+        self._waiting: list[Step] = []
+        self._soon = QTimer(self, singleShot=True, interval=0)
+        self._soon.timeout.connect(self._tell)
 
     @property
     def engine(self) -> Callable[[], Engine]:
@@ -56,6 +60,7 @@ class Evaluator(QObject):
         """Gives up; what was begun is not told any more."""
         self._run_id += 1
         self._cancel.set()
+        self._waiting = []
 
     def queue(self, work: Callable[[], None]) -> None:
         """Has something else done on the same thread, after what is under way; it gives up when `is_stopping`."""
@@ -80,6 +85,12 @@ class Evaluator(QObject):
     @Slot(int, list)
     def _pass_on(self, run_id: int, steps: list[Step]) -> None:
         if run_id == self._run_id:
+            self._waiting += steps
+            self._soon.start()
+
+    def _tell(self) -> None:
+        steps, self._waiting = self._waiting, []
+        if steps:
             self.arrived.emit(steps)
 
 

@@ -76,7 +76,8 @@ def start(qtbot: QtBot, appearance: Appearance) -> Iterator[Open]:
         with qtbot.waitExposed(window):
             window.show()
         if wait:
-            qtbot.waitUntil(lambda: window.document.complete)
+            chart = window.page.money.chart
+            qtbot.waitUntil(lambda: window.document.complete and chart.is_current)
         return window
 
     yield open_it

@@ -58,6 +58,11 @@ class LiveChart(QWidget):
         self._follow()
 
     @property
+    def is_current(self) -> bool:
+        """Whether nothing is waiting to be drawn."""
+        return not self._soon.isActive()
+
+    @property
     def as_table(self) -> bool:
         """Whether the table is shown."""
         return self._views.currentWidget() is not self.canvas

@@ -109,13 +109,19 @@ class RouteList(QTableView):
         for changed in (self.rows.rowsInserted, self.rows.rowsRemoved):
             changed.connect(self.updateGeometry)
         self.rows.layoutChanged.connect(self._show_selected)
-        self.rows.layoutChanged.connect(self._measure)
-        self.rows.dataChanged.connect(self._measure)
+        self._measuring = QTimer(self, singleShot=True, interval=0)
+        self._measuring.timeout.connect(self._measure)
+        self.rows.layoutChanged.connect(self._measure_soon)
+        self.rows.dataChanged.connect(self._measure_soon)
         self._document.selection_changed.connect(self._show_selected)
         # While the goal line is dragged, looks ahead come faster than a list can be laid out.
         self._soon = QTimer(self, singleShot=True, interval=0)
         self._soon.timeout.connect(self.rows.refresh)
         chance.moved.connect(self._soon.start)
+
+    def _measure_soon(self) -> None:
+        # Several changes in a row are measured once.
+        self._measuring.start()
 
     def _measure(self) -> None:
         if self._widths.measure(self.rows):

@@ -41,11 +41,12 @@ class StepsStrip(QWidget):
 
     def show_route(self, plan: Plan, finding: Finding | None) -> None:
         """Another route, or none."""
+        if plan is not self._plan:
+            # As tall as the longest route needs at its tightest, so that choosing another one moves nothing.
+            longest = max((len(lanes(plan, route)) for route in plan.routes), default=1)
+            self._reserved = max(min(longest, _FULL_LANES), math.ceil(longest * _TIGHTEST / _LANE))
         self._plan, self._finding = plan, finding
         self._lanes = lanes(plan, finding.route) if finding else ()
-        # As tall as the longest route needs at its tightest, so that choosing another one moves nothing.
-        longest = max((len(lanes(plan, route)) for route in plan.routes), default=1)
-        self._reserved = max(min(longest, _FULL_LANES), math.ceil(longest * _TIGHTEST / _LANE))
         self.setAccessibleDescription(steps.spoken(plan, self._lanes, self._numbers))
         self.updateGeometry()
         self.update()

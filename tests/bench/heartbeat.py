@@ -1,0 +1,166 @@
+"""Whether the window stays alive: the longest it does not answer while routes are simulated, and how soon an edit is
+painted with eight exact routes.
+
+`python -m tests.bench.heartbeat` prints medians. Each gap stands beside one of the same window at rest for as long, and
+the edit is timed twice in turn: with the engine, and with answers that are known, which leaves the window's own share.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import time
+from collections.abc import Callable, Generator
+from itertools import pairwise
+from statistics import median
+
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+
+import msgspec
+from PySide6.QtCore import QEventLoop, QTimer
+from PySide6.QtWidgets import QApplication
+
+from core.plan.model import Plan, Route
+from core.routes.evaluate import evaluate_steps
+from core.routes.result import RouteResult
+from desktop import fonts
+from desktop.appearance import Appearance
+from desktop.document import Document
+from desktop.evaluation import Engine
+from desktop.evaluator import Evaluator
+from desktop.locale_numbers import LocaleNumbers
+from desktop.window import MainWindow
+from tests.bench.plans import eight_routes, three_generations
+
+_TURNS, _SIMULATIONS = 15, 3
+
+
+class Remembering:
+    """An engine that works every question out once, and then knows the answer at once."""
+
+    def __init__(self) -> None:
+        self.known: dict[bytes, RouteResult] = {}
+
+    def __call__(self) -> Engine:
+        return self.steps
+
+    def steps(self, plan: Plan, route: Route) -> Generator[float, None, RouteResult]:
+        key = msgspec.json.encode((plan.costs, route))
+        if key not in self.known:
+            self.known[key] = yield from evaluate_steps(plan, route)
+        return self.known[key]
+
+
+def main() -> None:
+    """Print how long the window did not answer, and how soon an edit was painted."""
+    app = QApplication([])
+    fonts.load_fonts()
+    appearance = Appearance(app)
+    gaps = _gaps(app, appearance)
+    whole, share = _edits(app, appearance)
+    told = {
+        "gap_simulating_ms": _ms([busy for busy, _ in gaps]),
+        "gap_at_rest_ms": _ms([rest for _, rest in gaps]),
+        "edit_to_paint_ms": _ms(whole),
+        "window_share_ms": _ms(share),
+        "window_share_most_ms": round(1000 * max(share), 1),
+        "share_of_the_whole": round(median(share) / median(whole), 2),
+    }
+    print(json.dumps(told))
+
+
+def _gaps(app: QApplication, appearance: Appearance) -> list[tuple[float, float]]:
+    """The longest gap between two beats while three generations are played, and at rest."""
+    found = []
+    plan, _ = three_generations()
+    for turn in range(_SIMULATIONS):
+        seed = msgspec.structs.replace(plan, simulation=msgspec.structs.replace(plan.simulation, seed=turn + 1))
+        window = _window(appearance, seed, Evaluator())
+        app.processEvents()
+        begun = time.perf_counter()
+        window.work_out()
+        busy = _longest(app, lambda document=window.document: document.complete)
+        ends = 2 * time.perf_counter() - begun
+        rest = _longest(app, lambda end=ends: time.perf_counter() >= end)
+        found.append((busy, rest))
+        window.close()
+    return found
+
+
+def _longest(app: QApplication, done: Callable[[], bool]) -> float:
+    beats = [time.perf_counter()]
+    timer = QTimer(interval=1)
+    timer.timeout.connect(lambda: beats.append(time.perf_counter()))
+    timer.start()
+    while not done():
+        app.processEvents(QEventLoop.ProcessEventsFlag.WaitForMoreEvents)
+    timer.stop()
+    return max(after - before for before, after in pairwise(beats))
+
+
+def _edits(app: QApplication, appearance: Appearance) -> tuple[list[float], list[float]]:
+    """From an edit that changes every route to the painted curves: with the engine, and without its work."""
+    plan = _eight_exact()
+    remembering = Remembering()
+    working = _window(appearance, plan, Evaluator())
+    knowing = _window(appearance, plan, Evaluator(remembering))
+    for window in (working, knowing):
+        window.work_out()
+        _settle(app, window)
+    # Every price once before anything is timed.
+    for turn in range(_TURNS):
+        _edit(app, knowing, turn)
+    whole, share = [], []
+    other = _window(appearance, plan, Evaluator(remembering))
+    other.work_out()
+    _settle(app, other)
+    for turn in range(_TURNS):
+        whole.append(_edit(app, working, turn))
+        share.append(_edit(app, other, turn))
+    for window in (working, knowing, other):
+        window.document.history.set_clean()
+        window.close()
+    return whole, share
+
+
+def _edit(app: QApplication, window: MainWindow, turn: int) -> float:
+    document, canvas = window.document, window.page.money.chart.canvas
+    before = canvas.picture
+    costs = msgspec.structs.replace(document.plan.costs, setup=200 + turn)
+    begun = time.perf_counter()
+    document.edit(msgspec.structs.replace(document.plan, costs=costs), "change it")
+    while not document.complete or canvas.picture is before or not canvas.picture.series:
+        app.processEvents(QEventLoop.ProcessEventsFlag.WaitForMoreEvents)
+    _settle(app, window)
+    return time.perf_counter() - begun
+
+
+def _settle(app: QApplication, window: MainWindow) -> None:
+    while not window.document.complete:
+        app.processEvents(QEventLoop.ProcessEventsFlag.WaitForMoreEvents)
+    # What was put off until the event loop comes round, and its painting.
+    for _ in range(3):
+        app.processEvents()
+
+
+def _eight_exact() -> Plan:
+    """The exact routes of the first plan, and two of them at another price."""
+    plan = eight_routes()[0][0]
+    more = tuple(
+        msgspec.structs.replace(one, id=f"{one.id}-too", name=f"{one.name} too", setup=30) for one in plan.routes
+    )
+    return msgspec.structs.replace(plan, routes=(*plan.routes, *more)[:8])
+
+
+def _window(appearance: Appearance, plan: Plan, evaluator: Evaluator) -> MainWindow:
+    window = MainWindow(Document(plan), evaluator, appearance, LocaleNumbers())
+    window.show()
+    return window
+
+
+def _ms(seconds: list[float]) -> float:
+    return round(1000 * median(seconds), 1)
+
+
+if __name__ == "__main__":
+    main()
