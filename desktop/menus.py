@@ -74,6 +74,9 @@ class Menus:
 
 def _item(menu: QMenu, text: str, key: QKeySequence | QKeySequence.StandardKey | None = None) -> QAction:
     action = menu.addAction(text)
-    if key is not None:
+    if isinstance(key, QKeySequence.StandardKey):
+        # Every way in which the system writes it.
+        action.setShortcuts(key)
+    elif key is not None:
         action.setShortcut(key)
     return action
