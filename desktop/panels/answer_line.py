@@ -49,7 +49,8 @@ class AnswerLine(QWidget):
         if self._document.patient and not self._document.complete and not chance.is_ahead:
             # The new answer is about to come: until then the one that stands there does not flicker.
             return
-        said = answer(chance.plan(), chance.found(), chance.verdict(), self._numbers)
+        shown = tuple(one for one in chance.found() if one.id not in self._document.hidden)
+        said = answer(chance.plan(), shown, chance.verdict(), self._numbers)
         self.head.set_runs(said.head)
         self.lead.set_runs((Run(said.lead),))
         self.people.show_share(said)
