@@ -34,6 +34,7 @@ def screens(app: QApplication, appearance: Appearance, size: QSize) -> Iterator[
     panel.sheet.rows()[0].why.click()
     _found(window)
     yield "cautions-why", window.grab()
+    window.document.history.set_clean()
     window.close()
 
 
