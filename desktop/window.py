@@ -93,7 +93,9 @@ class MainWindow(QMainWindow):
         page = self.views.page()
         if isinstance(page, Editor) and page.route_id == self.document.selected.id:
             return
-        self.views.open(Editor(self.document, self._numbers))
+        editor = Editor(self.document, self._numbers)
+        editor.head.why.clicked.connect(self._why_chance)
+        self.views.open(editor)
 
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: D102
         if not self.filing.may_go():

@@ -13,6 +13,7 @@ from desktop.theme import ERROR
 from desktop.widgets.inked import button
 from desktop.widgets.labels import PlainLabel, tip
 from desktop.words import editor as words
+from desktop.words import labels
 
 _WIDEST = 560
 
@@ -29,6 +30,7 @@ class Head(QWidget):
         self._mark = MarkSign(self)
         self.name = SentenceField(words.ROUTE_NAME, fonts.serif(fonts.SENTENCE, bold=True), self, most=_WIDEST)
         self.name.setAlignment(Qt.AlignmentFlag.AlignLeft)
+        self.why = button(labels.WHY_THIS_CHANCE, "link", self)
         self.undo = button(words.UNDO, "plain", self)
         self.done = button(words.DONE, "main", self)
         self._refusal = PlainLabel(font=fonts.sans(fonts.HEAD), ink=ERROR, parent=self)
@@ -40,9 +42,16 @@ class Head(QWidget):
         layout.setHorizontalSpacing(16)
         layout.setVerticalSpacing(0)
         layout.setColumnStretch(3, 1)
-        for column, widget in ((0, self.back), (1, self._mark), (2, self.name), (4, self.undo), (5, self.done)):
+        for column, widget in (
+            (0, self.back),
+            (1, self._mark),
+            (2, self.name),
+            (4, self.why),
+            (5, self.undo),
+            (6, self.done),
+        ):
             layout.addWidget(widget, 0, column)
-        layout.addWidget(self._refusal, 1, 2, 1, 4)
+        layout.addWidget(self._refusal, 1, 2, 1, 5)
 
     def show_route(self, mark: int, name: Typed | None, undo_what: str | None) -> None:
         """Shows a route, and what undo would take back."""

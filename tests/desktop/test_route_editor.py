@@ -37,6 +37,7 @@ from core.routes.result import RouteResult
 from desktop.evaluation import Engine
 from desktop.forms.fields import SentenceChoice, SentenceField
 from desktop.plan_files import SAMPLES
+from desktop.why.page import WhyPage
 from desktop.window import MainWindow
 from desktop.words.names import titled
 
@@ -486,3 +487,9 @@ def _is_cut(widget: QWidget) -> bool:
     if isinstance(widget, SentenceField | SentenceChoice | QPushButton | QRadioButton):
         return widget.sizeHint().width() > widget.width() + 1
     return False
+
+
+def test_why_is_one_step_away(begin: Begin) -> None:
+    window = begin()
+    open_editor(window, ROUTE).head.why.click()
+    assert isinstance(window.views.page(), WhyPage)
