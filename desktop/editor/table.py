@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from textwrap import wrap
 
 from core.plan.scale import scale_of
 from desktop.editor import choices, fields
@@ -11,6 +12,7 @@ from desktop.editor.parts import Part, Row, Where, Word
 from desktop.words import editor as words
 
 Sentence = tuple[str | Row, ...]
+_LONGEST_PIECE = 24
 
 _STAY: Sentence = (words.FROM_SEASON, fields.SEASON, words.TO, fields.UNTIL)
 GROUPS: dict[str, Sentence] = {
@@ -68,4 +70,5 @@ def _parts(piece: str | Row, at: Where) -> Iterable[Part]:
     if not isinstance(piece, str):
         return piece(at)
     each = at.id and piece == words.EACH and size(at.group) == 1
-    return () if each else (Word(piece),)
+    # Where text is large, a long piece goes on in the next row.
+    return () if each else (Word(part) for part in wrap(piece, _LONGEST_PIECE))
