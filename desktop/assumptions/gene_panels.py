@@ -150,11 +150,6 @@ class GenotypesSlot(Slot):
     def _take(self, place: int, form: str) -> None:
         self.taken.emit((self._pairs[place], form, self.lethal[place].isChecked()))
 
-    def set_refused(self, refused: bool) -> None:  # noqa: D102
-        if refused and self._table is not None:
-            for pair, dead in zip(self._pairs, self.lethal, strict=False):
-                dead.setChecked(pair in self._table.lethal)
-
 
 class KnownSlot(Slot):
     """What is known of a gene by its name, with sources; only to read."""

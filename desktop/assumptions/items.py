@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QAbstractListModel, QItemSelectionModel, QModelIndex, QPersistentModelIndex, Qt
+from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QListView, QMenu, QScrollArea, QVBoxLayout, QWidget
 
 from core.plan.places import value_at, with_value
@@ -105,10 +106,8 @@ class Items(Inked):
         menu.triggered.connect(self._add_chosen)
         menu.popup(self.add.mapToGlobal(self.add.rect().bottomLeft()))
 
-    def _add_chosen(self) -> None:
-        menu = self.sender()
-        assert isinstance(menu, QMenu)
-        way = menu.activeAction().data()
+    def _add_chosen(self, action: QAction) -> None:
+        way = action.data()
         if isinstance(way, Adding):
             self.add_by(way)
 

@@ -12,7 +12,8 @@ from desktop.assumptions.editors import EDITORS
 from desktop.assumptions.items import Items
 from desktop.assumptions.listing import Listing
 from desktop.assumptions.lists.animals import MINE
-from desktop.assumptions.lists.genes import GENES, LINKED
+from desktop.assumptions.lists.genes import GENES
+from desktop.assumptions.lists.linked import LINKED
 from desktop.assumptions.lists.looks import COMBINATIONS, SURPLUS, WANTED
 from desktop.assumptions.lists.sale import SALE
 from desktop.assumptions.tables.about import ABOUT

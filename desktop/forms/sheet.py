@@ -99,6 +99,9 @@ class LineView(QWidget):
     def _refuse_at(self, slot: Slot, sentence: str) -> None:
         self.refuse(sentence)
         slot.set_refused(True)
+        if isinstance(slot.field.kind, Panel):
+            # A choice that was not taken does not stay chosen; typed text stays, for the person to mend.
+            slot.show_value(self._document.plan, self._subject)
 
     def _forget(self) -> None:
         self.refuse("")

@@ -1,4 +1,4 @@
-"""Genes of every kind, and linked sets."""
+"""Genes of every kind."""
 
 from __future__ import annotations
 
@@ -8,9 +8,8 @@ from typing import Any
 from msgspec.structs import replace
 
 from core.plan.gene_notes import GeneNote, gene_notes, notes_of
-from core.plan.model import Gene, Linkage, Plan
+from core.plan.model import Gene, Plan
 from core.plan.presets import preset_of
-from core.plan.relink import with_linkage
 from core.plan.removals import gene_users, without_gene
 from desktop.assumptions.gene_edits import (
     pattern_of,
@@ -24,7 +23,7 @@ from desktop.assumptions.gene_edits import (
 from desktop.assumptions.ids import free_id
 from desktop.assumptions.listing import Adding, Listing, Removal
 from desktop.files.library import KeptLibrary
-from desktop.forms.kinds import Id, Panel, Prose, Refused, Share, Words, fixed
+from desktop.forms.kinds import Id, Panel, Prose, Share, Words, fixed
 from desktop.forms.table import Field, Form, Line
 from desktop.words import assumptions as words
 from desktop.words import genes as gene_words
@@ -193,65 +192,3 @@ GENES = Listing(
     remove=_remove,
     forms=FORMS,
 )
-
-
-def _names(plan: Plan, index: int, _numbers: Numbers) -> str:
-    names = {gene.id: gene.name or gene.id for gene in plan.genes}
-    return " – ".join(names[gene] for gene in plan.linkage[index].genes)
-
-
-def _set_note(plan: Plan, index: int, _numbers: Numbers) -> str:
-    return f"{len(plan.linkage[index].genes)} genes on one chromosome"
-
-
-def _free(plan: Plan) -> list[Gene]:
-    linked = {gene for row in plan.linkage for gene in row.genes}
-    return [gene for gene in plan.genes if gene.placement == "autosome" and gene.id not in linked]
-
-
-def _add_set(plan: Plan) -> Plan:
-    one, two, *_ = _free(plan)
-    return with_linkage(plan, (*plan.linkage, Linkage(genes=(one.id, two.id), recombination=(0.1,))))
-
-
-def _adding_set(plan: Plan) -> tuple[Adding, ...]:
-    return (Adding("A linked set", words.added("a linked set"), _add_set),) if len(_free(plan)) > 1 else ()
-
-
-def _remove_set(plan: Plan, index: int) -> Removal:
-    return Removal(with_linkage(plan, (*plan.linkage[:index], *plan.linkage[index + 1 :])))
-
-
-def _sets(plan: Plan) -> int:
-    return len(plan.linkage)
-
-
-def _put_set(plan: Plan, index: int, row: Linkage) -> Plan | Refused:
-    return with_linkage(plan, (*plan.linkage[:index], row, *plan.linkage[index + 1 :]))
-
-
-LINKED = Listing(
-    place="linkage",
-    name="Linked genes",
-    one="a linked set",
-    empty="Every gene passes on by itself. Genes close together on one chromosome travel together: add them as a set. "
-    "It takes two genes on ordinary chromosomes.",
-    entries=_sets,
-    title=_names,
-    note=_set_note,
-    adding=_adding_set,
-    remove=_remove_set,
-    forms=(
-        Form(
-            "In order along the chromosome",
-            (
-                Line(
-                    (Field("linkage[].genes", "Linked genes", Panel("linked"), put=_put_set,
-                           covers=("linkage[].recombination",)),),
-                    help="0 %: they never part. 50 %: as if they lay apart. Which side an animal has them on is said "
-                    "with the animal.",
-                ),
-            ),
-        ),
-    ),
-)  # fmt: skip

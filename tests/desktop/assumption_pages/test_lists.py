@@ -7,7 +7,7 @@ from collections.abc import Callable
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QMessageBox, QWidget
+from PySide6.QtWidgets import QMenu, QMessageBox, QWidget
 from pytestqt.qtbot import QtBot
 from windows import Open
 
@@ -295,3 +295,17 @@ def test_long_and_odd_names_are_shown_as_typed_and_cut_to_fit(open_at: OpenAt) -
     assert choice.text().startswith("<b>x</b> && moonlit")
     assert choice.width() < page.section.width()
     assert choice.accessibleName().endswith(name.strip())
+
+
+def test_a_way_to_add_is_chosen_from_a_menu(open_at: OpenAt, qtbot: QtBot) -> None:
+    window, items = open_at("genes")
+    qtbot.mouseClick(items.add, Qt.MouseButton.LeftButton)
+    menu = items.findChild(QMenu)
+    assert menu is not None
+    labels = [action.text() for action in menu.actions()]
+    assert labels[:4] == ["A recessive gene", "A dominant gene", "An incomplete dominant gene", "An allelic series"]
+    assert any(label.endswith(", as known") for label in labels)
+    QTest.keyClick(menu, Qt.Key.Key_Down)
+    QTest.keyClick(menu, Qt.Key.Key_Return)
+    assert len(window.document.plan.genes) == 3
+    assert items.current == 2

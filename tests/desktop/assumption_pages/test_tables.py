@@ -8,7 +8,8 @@ from msgspec import inspect
 
 from core.plan.model import Plan
 from desktop.assumptions.lists.animals import MINE
-from desktop.assumptions.lists.genes import GENES, LINKED
+from desktop.assumptions.lists.genes import GENES
+from desktop.assumptions.lists.linked import LINKED
 from desktop.assumptions.lists.looks import COMBINATIONS, SURPLUS, WANTED
 from desktop.assumptions.lists.sale import SALE
 from desktop.assumptions.tables.about import ABOUT
