@@ -56,7 +56,7 @@ def begin(start: Open, qtbot: QtBot) -> Iterator[Begin]:
 
     yield begun
     for window in opened:
-        qtbot.waitUntil(lambda window=window: window.document.complete)  # type: ignore[misc]
+        qtbot.waitUntil(lambda window=window: window.document.complete, timeout=20_000)  # type: ignore[misc]
         window.document.history.set_clean()
     opened.clear()
 
