@@ -31,10 +31,11 @@ class Items(Inked):
         self.listing, self._document, self._numbers = listing, document, numbers
         self._pending: Removal | None = None
         self.rows = _Rows(listing, document, numbers, self)
-        self.list = _EntryList(self.rows, listing.name, self)
         self.add = button(words.ADD, "link", self)
         self.remove = button(words.REMOVE, "link", self)
         self.up, self.down = button(words.UP, "link", self), button(words.DOWN, "link", self)
+        # Tab goes from one to the next in the order they are made.
+        self.list = _EntryList(self.rows, listing.name, self)
         self.empty = PlainLabel(listing.empty, font=fonts.sans(fonts.FORM), ink=NOTES, parent=self)
         self.empty.setWordWrap(True)
         self.question = PlainLabel(font=fonts.sans(fonts.HEAD), parent=self)

