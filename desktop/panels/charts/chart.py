@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from desktop.panels.charts.table import ChartTable
 
 _SHARP = 2.0
+_NEW_ANSWERS_MS = 40
 
 
 class LiveChart(QWidget):
@@ -157,13 +158,18 @@ class LiveChart(QWidget):
         self._soon = QTimer(self)
         self._soon.setSingleShot(True)
         self._soon.timeout.connect(self._refresh_if_seen)
-        for changed in (
-            self._document.answers_changed,
-            self._document.plan_changed,
-            self._document.selection_changed,
-            self._chance.moved,
-        ):
-            changed.connect(self._soon.start)
+        for changed in (self._document.answers_changed, self._document.plan_changed):
+            changed.connect(self._draw_soon)
+        for changed in (self._document.selection_changed, self._chance.moved):
+            changed.connect(self._draw_at_once)
+
+    def _draw_soon(self) -> None:
+        # Right after an edit new answers are about to come: curves drawn before them would only delay them.
+        document = self._document
+        self._soon.start(_NEW_ANSWERS_MS if document.patient and document.pending else 0)
+
+    def _draw_at_once(self) -> None:
+        self._soon.start(0)
 
     def _refresh_if_seen(self) -> None:
         if self.isVisible():
