@@ -36,8 +36,11 @@ def choose(
         found = _find(listed, plain, herd, vacancies)
         gone += [young for bit, young in found if bit in plain]
         if found:
-            _hold(flock, together([young for _, young in found]), herd, season, rng)
-    _not_surplus(outcome, together([*gone, listed.young.chosen(listed.counted | listed.held)]), sells=sells)
+            young = found[0][1] if len(found) == 1 else together([young for _, young in found]).by_run()
+            _hold(flock, young, herd, season, rng)
+    _not_surplus(
+        outcome, together([*gone, listed.young.chosen(np.flatnonzero(listed.counted | listed.held))]), sells=sells
+    )
 
 
 def _find(listed: Listed, plain: dict[int, int], herd: Herd, vacancies: Tally) -> list[tuple[int, Young]]:
@@ -109,7 +112,7 @@ def _meet(outcome: Outcome, listed: Listed, met: Indices, rng: np.random.Generat
 
 
 def _hold(flock: Flock, young: Young, herd: Herd, season: int, rng: np.random.Generator) -> None:
-    """Hold these young back, pick by pick as they come in the list.
+    """Hold these young back, listed by run, and pick by pick within one.
 
     All are counted; what they carry, and whether they work, is drawn for those that are fit to breed.
     """
@@ -117,13 +120,13 @@ def _hold(flock: Flock, young: Young, herd: Herd, season: int, rng: np.random.Ge
     fit = young
     if biology.reaches < 1:
         fit = young.chosen(np.flatnonzero(rng.random(len(young.clutch)) < biology.reaches))
-    fit = fit.by_run()
     kinds = shown.look.draw_young(rng, shown.pair.take(fit.clutch), fit.pattern, herd.sex)
     if biology.works[herd.sex] < 1:
         kinds[rng.random(len(kinds)) >= biology.works[herd.sex]] = BARREN
     counts = np.bincount(fit.column, minlength=len(shown.runs))
     first = flock.places.first[herd.index] + flock.fit[herd.index].take(shown.runs) - (np.cumsum(counts) - counts)
-    flock.kinds[np.arange(len(kinds)) + first.take(fit.column), shown.runs.take(fit.column)] = kinds
+    places = np.arange(len(kinds)) + first.take(fit.column)
+    flock.kinds.reshape(-1)[places * len(flock) + shown.runs.take(fit.column)] = kinds
     flock.hold(herd, season, shown.runs, np.bincount(young.column, minlength=len(shown.runs)), counts)
 
 
@@ -133,4 +136,6 @@ def _not_surplus(outcome: Outcome, young: Young, *, sells: bool) -> None:
     runs = shown.runs.take(young.column)
     outcome.not_surplus(runs)
     if sells:
-        outcome.add_sales(runs, -shown.look.worth[young.pattern, shown.pair.take(young.clutch)])
+        worth = shown.look.worth
+        codes = young.pattern * worth.shape[1] + shown.pair.take(young.clutch)
+        outcome.add_sales(runs, -worth.reshape(-1).take(codes))

@@ -29,9 +29,9 @@ class Young:
         """Young of these clutches and patterns."""
         return Young(shown, clutch, shown.column.take(clutch), pattern)
 
-    def chosen(self, where: Flags | Indices) -> Young:
-        """Some of them, in the same order."""
-        return Young(self.shown, self.clutch[where], self.column[where], self.pattern[where])
+    def chosen(self, where: Indices) -> Young:
+        """Some of them, in this order."""
+        return Young(self.shown, self.clutch.take(where), self.column.take(where), self.pattern.take(where))
 
     def by_run(self) -> Young:
         """The same in order of run, within a run as they were."""

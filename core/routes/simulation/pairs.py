@@ -75,7 +75,7 @@ class Pairs:
         self._same: dict[tuple[int, int], tuple[tuple[Indices, Floats], float]] = {}
         self._clutches = _Clutches(problem)
         self._rows: dict[bool, Indices] = {counted: np.empty(0, dtype=np.intp) for counted in (False, True)}
-        self._income: Floats = np.empty((2, 0))
+        self._shares: Floats = np.empty((3, 0))
         self._numbers: dict[tuple[int, int, int], int] = {}
         self._males = self._females = 32
         self._table: Indices | None = None
@@ -109,33 +109,32 @@ class Pairs:
         rows = self._rows[counted]
         if len(rows) < len(self.matings):
             new = range(len(rows), len(self.matings))
-            more = [self._clutches.row(self.viable[pair], self._hit(pair) if counted else None) for pair in new]
+            hits: list[float] | list[None] = self._told()[0].tolist() if counted else [None] * len(self.matings)
+            more = [self._clutches.row(self.viable[pair], hits[pair]) for pair in new]
             rows = self._rows[counted] = np.concatenate((rows, np.array(more, dtype=np.intp)))
         return self._clutches.draw(rng, rows.take(pairs))
 
     def income(self) -> tuple[Floats, Floats]:
         """Per pair, what the young of a clutch can be expected to bring, and what one goal animal could."""
-        known = self._income.shape[1]
-        if known < len(self.young):
-            price = np.array([self.problem.price(mask) for mask in self.masks] or [0.0])
-            more = np.array([self._worth(pair, price) for pair in range(known, len(self.young))]).T
-            self._income = np.concatenate((self._income, more), axis=1)
-        return self._income[0], self._income[1]
+        return self._told()[1], self._told()[2]
 
-    def _worth(self, pair: int, price: Floats) -> tuple[float, float]:
-        masks, chances = self.young[pair]
-        hit, goal = self._hit(pair), self._goals(pair)
-        young = self._clutches.mean_young(self.viable[pair])
-        return young * float(chances @ price[masks]), float(chances[goal] @ price[masks[goal]]) / hit if hit else 0.0
-
-    def _goals(self, pair: int) -> Indices:
-        """Which of the masks of a pair's young fit the goal's first row."""
-        masks, _ = self.young[pair]
-        return np.array([k for k, mask in enumerate(masks.tolist()) if self.masks[mask] & 1], dtype=np.intp)
-
-    def _hit(self, pair: int) -> float:
-        """The share of a pair's live young that fit the goal's first row."""
-        return float(self.young[pair][1][self._goals(pair)].sum())
+    def _told(self) -> Floats:
+        """Per pair, the share of live young that fit the goal's first row, and the two of `income`: [3, pairs]."""
+        known, total = self._shares.shape[1], len(self.young)
+        if known < total:
+            young = self.young[known:]
+            pair = np.repeat(np.arange(len(young)), [len(masks) for masks, _ in young])
+            masks = np.concatenate([numbers for numbers, _ in young])
+            chance = np.concatenate([chances for _, chances in young])
+            price = np.array([self.problem.price(mask) for mask in self.masks] or [0.0])[masks]
+            goal = np.array([mask & 1 for mask in self.masks] or [0])[masks]
+            hit, worth, both = (
+                np.bincount(pair, chance * own, minlength=len(young)) for own in (goal, price, goal * price)
+            )
+            each = [self._clutches.mean_young(viable) for viable in self.viable[known:]]
+            more = np.array([hit, worth * each, both / np.where(hit > 0, hit, 1.0)])
+            self._shares = np.concatenate((self._shares, more), axis=1)
+        return self._shares
 
     def genotypes(self, pair: int) -> tuple[Genotype, Genotype]:
         """The true genotypes of a pair."""
