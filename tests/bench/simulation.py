@@ -1,6 +1,7 @@
 """How long a simulation takes, against drawing one number for each egg laid in it.
 
-Run as `python -m tests.bench.simulation`; prints one line a route, measured in turns, medians of several.
+Run as `python -m tests.bench.simulation`; prints one line a route, measured in turns, medians of several. A run of a
+plan is several plays (`PLAYS_A_RUN`); all their eggs are counted.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ import numpy as np
 from core.plan.read import read_plan
 from core.routes.prepare import prepare
 from core.routes.problem import Problem
+from core.routes.simulated import PLAYS_A_RUN
 from core.routes.simulation import Played, play_route
 
 RUNS = 20_000
@@ -69,7 +71,7 @@ def problems() -> list[Problem]:
 
 def play(problem: Problem) -> Played:
     """Play to the end."""
-    steps = play_route(problem, RUNS, np.random.default_rng(1))
+    steps = play_route(problem, RUNS * PLAYS_A_RUN, np.random.default_rng(1))
     while True:
         try:
             next(steps)
@@ -85,7 +87,7 @@ def seconds(work: Callable[[], object]) -> float:
 
 
 def measure(problem: Problem) -> None:
-    eggs = int(play(problem).eggs.sum())
+    eggs = int(play(problem).laid.sum())
     rng = np.random.default_rng(1)
     ratios, plays = [], []
     for _ in range(TURNS):

@@ -48,18 +48,19 @@ def _gather(kinds: NDArray[np.int32], rows: Indices) -> NDArray[np.int32]:
 
 def nth_hit(eggs: Indices, hits: Indices, nth: Indices, rng: np.random.Generator) -> Indices:
     """Which egg of a clutch is the n-th of its hits, all orders equally likely; every array [clutches]."""
-    # A single hit is as likely to be any egg; more of them are met egg by egg.
+    # A single hit is as likely to be any egg.
     position = (rng.random(len(eggs)) * eggs).astype(np.intp) + 1
-    going = np.flatnonzero(hits > 1)
-    position[going] = 0
-    eggs, hits, nth = eggs[going], hits[going], nth[going]
-    while going.size:
-        hit = rng.random(len(going)) * eggs < hits
-        position[going] += 1
-        eggs -= 1
-        hits -= hit
-        nth -= hit
-        on = np.flatnonzero(nth > 0)
-        if on.size < going.size:
-            going, eggs, hits, nth = going[on], eggs[on], hits[on], nth[on]
+    several = np.flatnonzero(hits > 1)
+    if several.size:
+        position[several] = _nth_of_several(eggs[several], hits[several], nth[several], rng)
     return position
+
+
+def _nth_of_several(eggs: Indices, hits: Indices, nth: Indices, rng: np.random.Generator) -> Indices:
+    """Shuffle the eggs of each clutch; the first of them are its hits."""
+    place = np.arange(int(eggs.max()))
+    keys = np.where(place < eggs[:, None], rng.random((len(eggs), len(place))), 1.0)
+    shuffled = np.argsort(keys, axis=1)[:, : int(hits.max())]
+    shuffled[place[: shuffled.shape[1]] >= hits[:, None]] = len(place)
+    shuffled.sort(axis=1)
+    return np.asarray(shuffled[np.arange(len(eggs)), nth - 1] + 1)

@@ -46,13 +46,16 @@ def show(look: Look, binomials: Binomials, clutches: Clutches, rng: np.random.Ge
     look.learn()
     all_young = young_of(clutches.packed)
     able = look.shows.take(clutches.pairs) & (all_young > 0)
-    places = np.flatnonzero(able.T)
-    run, clutch = np.divmod(places, len(able)) if places.size else (places, places)
+    each = able.sum(axis=0)
+    columns = np.flatnonzero(each)
+    sizes = each.take(columns)
+    column = np.repeat(np.arange(len(columns)), sizes)
+    run = columns.take(column)
+    clutch = np.flatnonzero(able.T) - run * len(able)
     cells = clutch * able.shape[1] + run
     pair, young = clutches.pairs.take(cells), all_young.take(cells)
-    begins, sizes = _stretches(run)
     left, counts = young, {}
-    for pattern in range(len(look.patterns) if places.size else 0):
+    for pattern in range(len(look.patterns) if columns.size else 0):
         rows = look.rows[pattern].take(pair)
         can = np.flatnonzero(rows != NEVER)
         if can.size == rows.size:
@@ -64,15 +67,5 @@ def show(look: Look, binomials: Binomials, clutches: Clutches, rng: np.random.Ge
             continue
         left = left - own
         counts[pattern] = own
-    column = np.repeat(np.arange(len(begins)), sizes)
-    columns = run[begins]
+    begins = np.cumsum(sizes) - sizes
     return Shown(look, clutches, columns, clutches.runs.take(columns), begins, sizes, column, clutch, pair, counts)
-
-
-def _stretches(column: Indices) -> tuple[Indices, Indices]:
-    """Where each stretch of equal numbers begins, and how long it is."""
-    if not column.size:
-        return column, column
-    changes = np.flatnonzero(column[1:] != column[:-1]) + 1
-    bounds = np.concatenate(([0], changes, [len(column)]))
-    return bounds[:-1], bounds[1:] - bounds[:-1]
