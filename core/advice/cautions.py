@@ -27,7 +27,7 @@ def route_cautions(plan: Plan, route: Route, result: RouteResult, numbers: Numbe
 
     Errors: those of preparing a route, which then has no result either.
     """
-    problem = prepare(plan, route)
+    problem = prepare(plan, route, crowded=True)
     ends = result.as_drawn.season if result.as_drawn else plan.goal.seasons
     return (
         *kin_cautions(plan, route, numbers),

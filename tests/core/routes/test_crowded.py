@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 from test_simulate import DOUBLE_HET, LOSSES, VISUAL, bought, pairing, plan_of
 
+from core.advice.cautions import route_cautions
 from core.plan.read import read_plan
 from core.routes import prepare as preparing
 from core.routes.evaluate import evaluate_route
@@ -76,3 +77,10 @@ def test_many_sisters_are_not_refused() -> None:
     assert errors is not None
     for one, other, error in zip(many.chance_by_season, four.chance_by_season, errors, strict=True):
         assert abs(one - other) <= FAR * error
+
+
+def test_cautions_are_told_of_them_too() -> None:
+    plan = read_plan(json.dumps(with_sisters(20) | {"simulation": {"runs": 100, "seed": 3}}).encode())
+    found = route_cautions(plan, plan.routes[0], evaluate_route(plan, plan.routes[0]))
+    assert all(caution.route == "r" for caution in found)
+    assert found
