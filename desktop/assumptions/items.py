@@ -12,6 +12,7 @@ from desktop.assumptions.editors import EDITORS
 from desktop.assumptions.listing import Adding, Listing, Removal
 from desktop.document import Document
 from desktop.forms.sheet import Origin, Sheet
+from desktop.panels.charts.size import text_scale
 from desktop.theme import NOTES
 from desktop.widgets.inked import Inked, button
 from desktop.widgets.labels import PlainLabel, tip
@@ -34,6 +35,7 @@ class Items(Inked):
         self.add = button(words.ADD, "link", self)
         self.remove = button(words.REMOVE, "link", self)
         self.up, self.down = button(words.UP, "link", self), button(words.DOWN, "link", self)
+        self.agree, self.keep = button(words.REMOVE_ALL, "plain", self), button(words.KEEP, "link", self)
         # Tab goes from one to the next in the order they are made.
         self.list = _EntryList(self.rows, listing.name, self)
         self.empty = PlainLabel(listing.empty, font=fonts.sans(fonts.FORM), ink=NOTES, parent=self)
@@ -41,7 +43,6 @@ class Items(Inked):
         self.question = PlainLabel(font=fonts.sans(fonts.HEAD), parent=self)
         self.question.setProperty("look", "caution")
         self.question.setWordWrap(True)
-        self.agree, self.keep = button(words.REMOVE_ALL, "plain", self), button(words.KEEP, "link", self)
         self.sheet = Sheet(listing.forms, document, numbers, origin=origin, editors=EDITORS, shown=False)
         self._lay_out()
         self.list.selectionModel().currentChanged.connect(self._choose)
@@ -195,7 +196,7 @@ class Items(Inked):
         side = QWidget(self)
         side.setLayout(left)
         left.setContentsMargins(0, 0, 0, 0)
-        side.setFixedWidth(_LIST_WIDTH)
+        side.setFixedWidth(round(_LIST_WIDTH * text_scale()))
         area = QScrollArea(self)
         area.setFrameShape(QFrame.Shape.NoFrame)
         area.setWidgetResizable(True)

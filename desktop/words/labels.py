@@ -39,7 +39,8 @@ KEYBOARD_TEXT = (
     "Enter in the list, or Ctrl+E anywhere, edits the chosen route; Escape comes back.\n"
     "In a chart: Left and Right read out values, Escape ends it.\n"
     "Ctrl+, opens the plan assumptions; Escape comes back.\n"
-    "Ctrl+O opens a plan, Ctrl+S saves it, Ctrl+Z undoes the last change, Ctrl+Q quits."
+    "Ctrl+N begins a new plan, Ctrl+O opens one, Ctrl+S saves it, Ctrl+Z undoes the last change.\n"
+    "Ctrl+Shift+N opens another window, Ctrl+W closes this one, Ctrl+Q quits."
 )
 
 
