@@ -9,7 +9,7 @@ from core.plan.model import Plan, Route, Scale
 from core.plan.scale import scale_of
 from core.routes.answer import MONEY_STEP, Answer, Expected
 from core.routes.assemble import Counted, Fixed, compare, route_result
-from core.routes.exact.eggs import money_probe
+from core.routes.exact.eggs import joined
 from core.routes.exact.holding import HoldingRoute
 from core.routes.exact.lattice import Lattice, Running, money_lattice
 from core.routes.exact.limits import OutOfReach
@@ -76,8 +76,8 @@ def exact_counts(problems: Sequence[Problem], drawn: int) -> tuple[list[Answer],
         if isinstance(route, HoldingRoute):
             route.check()
     lattice = _lattice(routes)
-    probe = money_probe(lattice)
-    return [answer(route, lattice, probe) for route in routes], expected(routes[drawn])
+    probe = joined(max(route.eggs_bound for route in routes), lattice)
+    return [answer(route, lattice, probe) for route in routes], expected(routes[drawn], probe)
 
 
 def _lattice(routes: Sequence[ExactRoute]) -> Lattice:
@@ -90,6 +90,7 @@ def _lattice(routes: Sequence[ExactRoute]) -> Lattice:
         per_egg=prices.per_egg,
         per_young=prices.per_young,
         most_eggs=max(route.eggs_bound for route in routes),
+        laying=longest.problem.biology,
         keep=((prices.keep_adult, held), (prices.keep_young, held)),
         most_keep=longest.keep_bound,
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import product
 from math import comb
 from typing import NamedTuple
@@ -57,6 +58,7 @@ class HeldHerds:
         self._last = [_last_hold(problem, herd) for herd in self.herds]
         self.nobody: Nursery = (Pen(0, ()),) * len(self.herds)
 
+    @cached_property
     def first_breeding(self) -> int:
         """The first season in which any of them may be breeder-size."""
         return min(max(1, min(firsts)) + matures for firsts, matures in zip(self._firsts, self._matures, strict=True))
@@ -85,6 +87,8 @@ class HeldHerds:
 
     def breeders(self, nursery: Nursery, season: int) -> tuple[int, ...]:
         """How many members are breeder-size in a season, per held herd; they are the first of their herd."""
+        if season < self.first_breeding:
+            return (0,) * len(self.herds)
         return tuple(
             sum(e.fit for e in pen.entries if e.season + matures <= season) if herd.there(season) else 0
             for herd, pen, matures in zip(self.herds, nursery, self._matures, strict=True)
@@ -99,19 +103,21 @@ class HeldHerds:
 
     def members(self, nursery: Nursery) -> tuple[tuple[tuple[HoldClass, Raised | None], ...], ...]:
         """Per held herd, its members in order: their class, and how each is raised where it is followed alone."""
-        return tuple(
-            tuple((e.kind, self._raising(place, e)) for e in pen.entries for _ in range(e.fit))
-            for place, pen in enumerate(nursery)
-        )
+        members = []
+        for place, pen in enumerate(nursery):
+            raised = [self.raised(place, entry.season) if self.alone[place] else None for entry in pen.entries]
+            members.append(
+                tuple((e.kind, own) for e, own in zip(pen.entries, raised, strict=True) for _ in range(e.fit))
+            )
+        return tuple(members)
 
-    def _raising(self, place: int, entry: Entry) -> Raised | None:
-        if not self.alone[place]:
-            return None
-        herd, due, prices = self.herds[place], entry.season + self._matures[place], self._prices
+    def raised(self, place: int, season: int) -> Raised:
+        """How a member of a herd that is held in this season is raised."""
+        herd, due, prices = self.herds[place], season + self._matures[place], self._prices
         fit: list[float | None] = []
-        for season in range(1, self._seasons + 1):
-            there = season > entry.season and herd.there(season)
-            fit.append((prices.keep_young if season < due else prices.keep_adult) if there else None)
+        for now in range(1, self._seasons + 1):
+            there = now > season and herd.there(now)
+            fit.append((prices.keep_young if now < due else prices.keep_adult) if there else None)
         return Raised(self._reaches, tuple(fit), tuple(fit[: due - 1]) + (None,) * (self._seasons - due + 1))
 
     def there(self, nursery: Nursery, season: int) -> tuple[int, int]:

@@ -162,7 +162,7 @@ class Breeding:
 
     def _raised(self, grown: Seasons, raised: Raised) -> Seasons:
         """The same female with her keep paid, fit to breed or not."""
-        fit, unfit = self.kept_alive(raised), (1 - raised.reaches) * self._keep(raised.unfit)
+        fit, unfit = self.kept_alive(raised), (1 - raised.reaches) * self.keep(raised.unfit)
         alive = grown.alive * fit
         alive[:, 0] += unfit[:, 0]
         if grown.open is grown.alive:
@@ -173,9 +173,10 @@ class Breeding:
 
     def kept_alive(self, raised: Raised) -> Complex:
         """That she is fit to breed, with her keep paid: [seasons + 1, 1, points]."""
-        return raised.reaches * self._keep(raised.fit)
+        return raised.reaches * self.keep(raised.fit)
 
-    def _keep(self, costs: tuple[float | None, ...]) -> Complex:
+    def keep(self, costs: tuple[float | None, ...]) -> Complex:
+        """What one animal costs, by what is paid for it each season: [seasons + 1, 1, points]."""
         probe = self.laying.probe
         paid = np.ones((self.seasons + 1, 1, probe.points), dtype=complex)
         if probe.tells_keep:

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from core.routes.exact.algebra import Complex, CountAlgebra, raised
-from core.routes.exact.lattice import Lattice
+from core.routes.exact.lattice import Lattice, fast_length
 from core.routes.problem import Biology, Genotype, Problem
 from core.routes.result import Floats
 
@@ -41,6 +41,11 @@ class Probe:
         return len(self.egg)
 
     @property
+    def before_money(self) -> int:
+        """How many points there are besides those that tell money."""
+        return self.points
+
+    @property
     def tells_keep(self) -> bool:
         """Whether the keep of held animals makes a difference."""
         return self.roots is not None or self.keep is not None
@@ -64,7 +69,8 @@ EXPECTATIONS = Probe(1 + _STEPS[1], 1 + _STEPS[2], _STEPS[3], keep=(_STEPS[4], _
 
 
 def expectations(values: Complex) -> Floats:
-    """What `EXPECTATIONS` yields: [..., points] into as many real numbers, the chance first."""
+    """What `EXPECTATIONS` yields: [..., points], of which those are the first, into real numbers, the chance first."""
+    values = values[..., : EXPECTATIONS.points]
     out: Floats = values.imag / _STEP
     out[..., 0] = values.real[..., 0]
     return out
@@ -83,6 +89,49 @@ def money_probe(lattice: Lattice) -> Probe:
     roots = np.exp(-2j * np.pi * np.arange(length) / length)
     egg, young = roots[k * per_egg % length], roots[k * per_young % length]
     return Probe(egg, young, np.zeros(len(k), dtype=complex), roots, lattice.step)
+
+
+@dataclass(frozen=True, eq=False)
+class Joined(Probe):
+    """Three probes side by side, so that one pass answers everything: expectations, eggs and money in this order."""
+
+    parts: tuple[Probe, ...] = ()
+    eggs_length: int = 0
+
+    @property
+    def tells_keep(self) -> bool:
+        """Whether the keep of held animals makes a difference."""
+        return True
+
+    @property
+    def before_money(self) -> int:
+        """How many points there are besides those that tell money."""
+        return self.points - self.parts[-1].points
+
+    @property
+    def eggs(self) -> Probe:
+        """The points that tell eggs."""
+        return self.parts[1]
+
+    def keeping(self, money: float, animals: int) -> Complex:
+        """The weight of keeping so many held animals in a season for this much: [points]."""
+        return np.concatenate([part.keeping(money, animals) for part in self.parts])
+
+    def where(self, part: Probe) -> slice:
+        """The points of one of the probes."""
+        place = next(i for i, own in enumerate(self.parts) if own is part)
+        first = sum(own.points for own in self.parts[:place])
+        return slice(first, first + part.points)
+
+
+def joined(most_eggs: int, lattice: Lattice) -> Joined:
+    """Expectations, eggs up to the most that can be laid, and money on a lattice."""
+    length = fast_length(most_eggs + 1)
+    parts = EXPECTATIONS, egg_probe(length), money_probe(lattice)
+    egg, young, sale = (
+        np.concatenate(each) for each in zip(*((own.egg, own.young, own.sale) for own in parts), strict=True)
+    )
+    return Joined(egg, young, sale, parts=parts, eggs_length=length)
 
 
 @dataclass(frozen=True)

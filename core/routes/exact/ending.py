@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import reduce
+from itertools import accumulate, groupby
+from typing import Protocol
 
 import numpy as np
 
@@ -29,6 +32,8 @@ def selling(row: int) -> AtEgg:
     return worth
 
 
+# Who lays in a season, in turn.
+Order = Sequence[Hashable]
 # Elements by season number.
 BySeason = Complex | Mapping[int, Complex]
 
@@ -43,17 +48,25 @@ class Standing:
 
 
 def endings(
-    breeding: Breeding, clusters: Sequence[Cluster], orders: Sequence[Sequence[Hashable]], at_egg: AtEgg
+    breeding: Breeding, clusters: Sequence[Cluster], orders: Sequence[Order], at_egg: AtEgg, points: slice
 ) -> Complex:
     """Sum over all eggs of a season, none filled before, of what happens at that egg: [seasons, points].
 
-    orders: per season, the females in laying order, as named in the clusters' `places`.
+    orders: per season, the females in laying order, as named in the clusters' `places`; points: those looked at.
     """
-    each = [standings(breeding, cluster, at_egg) for cluster in clusters]
-    found = np.zeros((len(orders), breeding.laying.probe.points), dtype=complex)
-    for season, order in enumerate(orders):
-        found[season] = season_sum(breeding.algebra, each, order, season + 1)
+    each = [standings(breeding, cluster, at_egg, points) for cluster in clusters]
+    found = np.zeros((len(orders), points.stop - points.start), dtype=complex)
+    for order, first, last in alike(orders):
+        found[first - 1 : last] = season_sum(breeding.algebra, each, order, first, last)
     return found
+
+
+def alike(orders: Sequence[Order]) -> Iterator[tuple[Order, int, int]]:
+    """Seasons in a row with the same order of laying: the order, and the first and last of them."""
+    season = 1
+    for order, same in groupby(orders):
+        first, season = season, season + len(list(same))
+        yield order, first, season - 1
 
 
 Standings = list[tuple[float, list[Standing]]]
@@ -64,13 +77,13 @@ def started(start: Complex, season: int) -> Standings:
     return [(1.0, [Standing(None, {season - 1: start, season: start}, {})])]
 
 
-def standings(breeding: Breeding, cluster: Cluster, at_egg: AtEgg) -> Standings:
-    """A cluster's females in every state of its males, with the chance of each state."""
+def standings(breeding: Breeding, cluster: Cluster, at_egg: AtEgg, points: slice) -> Standings:
+    """A cluster's females in every state of its males, with the chance of each state, at some of the points."""
     return [
         (
             weight,
             [
-                Standing(place, *_path(breeding, female, mates(female.males, states), at_egg))
+                Standing(place, *_path(breeding, female, mates(female.males, states), at_egg, points))
                 for place, female in zip(cluster.places, cluster.females, strict=True)
             ],
         )
@@ -78,11 +91,11 @@ def standings(breeding: Breeding, cluster: Cluster, at_egg: AtEgg) -> Standings:
     ]
 
 
-def _path(breeding: Breeding, female: Female, males: Mates, at_egg: AtEgg) -> tuple[Complex, Complex]:
+def _path(breeding: Breeding, female: Female, males: Mates, at_egg: AtEgg, points: slice) -> tuple[Complex, Complex]:
     """A female's products through each season, and what happens at her eggs in each."""
     key = female.states, males, female.raised, at_egg
     at = breeding.kept(key, lambda: _at(breeding, female, males, at_egg))
-    return breeding.path(female.states, males, female.raised).alive, at
+    return breeding.path(female.states, males, female.raised).alive[..., points], at[..., points]
 
 
 def _at(breeding: Breeding, female: Female, males: Mates, at_egg: AtEgg) -> Complex:
@@ -110,32 +123,71 @@ def ending(breeding: Breeding, female: int, male: int, at_egg: AtEgg) -> Complex
     return breeding.kept((female, male, at_egg), work_out)
 
 
-def season_sum(algebra: CountAlgebra, each: Sequence[Standings], order: Sequence[Hashable], season: int) -> Complex:
-    """One season's sum: the ending at each bred female in turn, those before her through it, the others not yet."""
-    total: Complex = np.zeros(1, dtype=complex)
-    laid: set[Hashable] = set()
+class Multiplying(Protocol):
+    """Elements that multiply."""
+
+    def one(self, points: int) -> Complex:
+        """The element of a beginning."""
+        ...
+
+    def multiply(self, a: Complex, b: Complex) -> Complex:
+        """The product of two elements, alike in their last axes."""
+        ...
+
+
+def season_sum(algebra: CountAlgebra, each: Sequence[Standings], order: Order, first: int, last: int) -> Complex:
+    """Sum over the eggs of each season, first to last, of what happens there: [seasons, points]."""
+    ended = in_turn(algebra, each, order, first, last)[0] if each else []
+    return algebra.total(reduce(np.add, ended)) if ended else np.zeros((1, 1), dtype=complex)
+
+
+def in_turn(
+    algebra: Multiplying, each: Sequence[Standings], order: Order, first: int, last: int
+) -> tuple[list[Complex], list[Complex]]:
+    """Seasons, first to last, female by female in the order of laying, those who never lay left out.
+
+    The first list has, per female, the sum over her eggs of what happens there, those before her through the season,
+    the others not yet; the second the product once none, one, two .. of them have laid: [seasons, ..] each.
+    """
     # A female that is known to lay nothing stands nowhere.
-    standing = {one.female for states in each for _, females in states for one in females}
-    for female in order:
-        if female not in standing:
-            continue
-        product: Complex | None = None
-        for states in each:
-            factor = sum(weight * mixed(algebra, females, laid, female, season) for weight, females in states)
-            product = np.asarray(factor) if product is None else algebra.multiply(product, np.asarray(factor))
-        assert product is not None
-        total = total + algebra.total(product)
-        laid.add(female)
-    return total
+    of = {one.female: i for i, states in enumerate(each) for _, females in states for one in females}
+    bred = [female for female in order if female in of]
+    lines = [_line(algebra, states, [f for f in bred if of[f] == i], first, last) for i, states in enumerate(each)]
+    laid = [0] * len(lines)
+    ended, through = [], [_product(algebra, [passed[0] for _, passed in lines])]
+    for female in bred:
+        own = of[female]
+        parts = [lines[i][1][laid[i]] if i != own else lines[i][0][laid[i]] for i in range(len(lines))]
+        ended.append(_product(algebra, parts))
+        laid[own] += 1
+        through.append(_product(algebra, [lines[i][1][laid[i]] for i in range(len(lines))]))
+    return ended, through
 
 
-def mixed(
-    algebra: CountAlgebra, females: Sequence[Standing], laid: set[Hashable], now: Hashable, season: int
-) -> Complex:
-    """All females of one state: through the season where they have laid, at the ending for the one laying now."""
-    product: Complex | None = None
-    for one in females:
-        by_season, through = (one.at, season) if one.female == now else (one.alive, season - (one.female not in laid))
-        product = by_season[through] if product is None else algebra.multiply(product, by_season[through])
-    assert product is not None
-    return product
+def _line(
+    algebra: Multiplying, states: Standings, order: Order, first: int, last: int
+) -> tuple[list[Complex], list[Complex]]:
+    """The same for one cluster, averaged over the states of its males."""
+    ended: list[list[Complex]] = []
+    passed: list[list[Complex]] = []
+    for weight, females in states:
+        by_name = {one.female: one for one in females}
+        bred = [by_name.pop(female) for female in order]
+        before = [_over(one.alive, first - 1, last - 1) for one in (*bred, *by_name.values())]
+        to_come = [*accumulate(reversed(before), algebra.multiply)][::-1]
+        gone = [*accumulate((_over(one.alive, first, last) for one in bred), algebra.multiply)]
+        turns = enumerate(_over(one.at, first, last) for one in bred)
+        ended.append([weight * _product(algebra, [*gone[:n][-1:], at, *to_come[n + 1 :][:1]]) for n, at in turns])
+        turns_passed = range(len(bred) + 1)
+        passed.append([weight * _product(algebra, [*gone[:n][-1:], *to_come[n:][:1]]) for n in turns_passed])
+    return [reduce(np.add, same) for same in zip(*ended, strict=True)], [
+        reduce(np.add, same) for same in zip(*passed, strict=True)
+    ]
+
+
+def _over(by_season: BySeason, first: int, last: int) -> Complex:
+    return by_season[first][None] if isinstance(by_season, Mapping) else by_season[first : last + 1]
+
+
+def _product(algebra: Multiplying, parts: Sequence[Complex]) -> Complex:
+    return reduce(algebra.multiply, parts)

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from core.routes.calendar import Animal
-from core.routes.exact.algebra import Complex, CountAlgebra, GoalAlgebra
+from core.routes.exact.algebra import Complex, GoalAlgebra
 from core.routes.exact.brood import Nursery, level_of
 from core.routes.exact.eggs import CHANCES, EXPECTATIONS, Laying, Pair
-from core.routes.exact.ending import Standings, filling, mixed
+from core.routes.exact.ending import Standings, filling, in_turn
 from core.routes.exact.filling import Founders
 from core.routes.exact.founding import FounderWorld
 from core.routes.exact.looks import goal_looks
@@ -87,15 +87,6 @@ def _both(route: HoldingRoute, row: int) -> Iterator[tuple[int, float, float]]:
                             yield season, chance * number, chance * worth
 
 
-def _not_yet(algebra: CountAlgebra, raised: Sequence[Standings], laid: set[Hashable], season: int) -> float:
-    """Chance that held animals' own young fill nothing up to this place in the laying order."""
-    product = 1.0
-    for states in raised:
-        factor = sum(weight * mixed(algebra, females, laid, None, season) for weight, females in states)
-        product *= float(np.asarray(factor).ravel()[0].real)
-    return product
-
-
 class _Eggs:
     """Founders' eggs of one season, counted for one place: better or earlier young of the herd's, up to vacancies.
 
@@ -115,14 +106,17 @@ class _Eggs:
         self, raised: Sequence[Standings], order: Sequence[Animal], season: int
     ) -> tuple[float, float]:
         """Expected young that count for the row and are held at this preference, and what they would have brought."""
-        number, worth, laid = 0.0, 0.0, set[Hashable]()
+        number, worth, laid = 0.0, 0.0, 0
+        # That held animals' own young fill nothing up to each place in the laying order.
+        unfilled = in_turn(self._nursing.algebra, raised, order, season, season)[1] if raised else []
+        standing = {one.female for states in raised for _, females in states for one in females}
         for female in order:
             for place, (own, _) in enumerate(self._pairs):
                 hit = self.hits[place]
                 if own == female and hit is not None:
-                    share = _not_yet(self._nursing.algebra, raised, laid, season) * self._first_and_held(place)
+                    share = self._first_and_held(place) * (float(unfilled[laid].ravel()[0].real) if raised else 1.0)
                     number, worth = number + share * hit[0], worth + share * hit[1]
-            laid.add(female)
+            laid += female in standing
         return number, worth
 
     def _hit(self, pair: Founders) -> tuple[float, float] | None:

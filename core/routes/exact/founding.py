@@ -30,10 +30,13 @@ class FounderWorld:
     barren: bool
 
 
-def founder_worlds(problem: Problem, kinds: Kinds, schedule: Schedule, *, steady: bool) -> Iterator[FounderWorld]:
+def founder_worlds(
+    problem: Problem, kinds: Kinds, schedule: Schedule, *, steady: bool, followed: frozenset[int] = frozenset()
+) -> Iterator[FounderWorld]:
     """Every way in which the founders can be.
 
     schedule: matings with nothing held; steady: held animals never change who of the founders breeds with whom.
+    followed: herds whose females are followed through all their seasons, so that they may keep their chance of working.
     """
     mates = _mates(schedule)
     for genotypes, chance in problem.together or (((), 1.0),):
@@ -41,7 +44,7 @@ def founder_worlds(problem: Problem, kinds: Kinds, schedule: Schedule, *, steady
             option
             for herd in problem.herds
             if not herd.held
-            for option in _herd_options(problem, herd, kinds, genotypes, mates, steady=steady)
+            for option in _herd_options(problem, herd, kinds, genotypes, mates, steady=steady, followed=followed)
         ]
         for choice in product(*options):
             states = {animal: own for part, _ in choice for animal, own in part.items()}
@@ -49,7 +52,9 @@ def founder_worlds(problem: Problem, kinds: Kinds, schedule: Schedule, *, steady
             yield FounderWorld(chance * math.prod(weight for _, weight in choice), states, barren)
 
 
-def count_worlds(problem: Problem, kinds: Kinds, schedule: Schedule, *, steady: bool) -> int:
+def count_worlds(
+    problem: Problem, kinds: Kinds, schedule: Schedule, *, steady: bool, followed: frozenset[int] = frozenset()
+) -> int:
     """How many worlds there are, without listing them."""
     mates = _mates(schedule)
     genotypes = problem.together[0][0] if problem.together else ()
@@ -57,7 +62,7 @@ def count_worlds(problem: Problem, kinds: Kinds, schedule: Schedule, *, steady: 
         len(option)
         for herd in problem.herds
         if not herd.held
-        for option in _herd_options(problem, herd, kinds, genotypes, mates, steady=steady)
+        for option in _herd_options(problem, herd, kinds, genotypes, mates, steady=steady, followed=followed)
     )
     return math.prod(sizes) * max(1, len(problem.together))
 
@@ -78,6 +83,7 @@ def _herd_options(
     mates: Mapping[Animal, list[tuple[int, int, Animal]]],
     *,
     steady: bool,
+    followed: frozenset[int],
 ) -> Iterator[Options]:
     """Independent choices: the animals each settles, with the chance of each way."""
     works = problem.biology.works[herd.sex]
@@ -93,7 +99,7 @@ def _herd_options(
                 yield _alone(animal, prior, works)
         return
     for run in _alike(animals, mates):
-        yield _run(run, prior[0][0], works, once=len(mates[run[0]]) == 1)
+        yield _run(run, prior[0][0], works, once=herd.index in followed or len(mates[run[0]]) == 1)
 
 
 def _alone(animal: Animal, prior: Sequence[tuple[int, float]], works: float) -> Options:

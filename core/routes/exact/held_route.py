@@ -36,7 +36,7 @@ class HeldRoute:
         self.fixed, self.present = fixed_costs(problem), founders_present(problem)
         self.looks = list(goal_looks(problem))
         self.eggs_bound, self.keep_bound = eggs_bound(problem), keep_bound(problem)
-        self._seasons = problem.breeding_seasons
+        self.seasons = problem.breeding_seasons
         self._held_indices = frozenset(herd.index for herd in self.held.herds)
         self._matings: dict[tuple[int, tuple[int, ...]], tuple[Mating, ...]] = {}
 
@@ -55,6 +55,11 @@ class HeldRoute:
         """Whether a held animal has a part in it."""
         return mating.male.herd in self._held_indices or mating.female.herd in self._held_indices
 
+    def held_before(self, pairing: int) -> int:
+        """How many pairings that held animals may have a part in come before this one."""
+        before = self.problem.pairings[:pairing]
+        return sum(not self._held_indices.isdisjoint((*other.males, *other.females)) for other in before)
+
     def founder_pairs(self, world: FounderWorld, nursery: Nursery, season: int) -> tuple[tuple[Animal, Founders], ...]:
         """The matings of a season that no held animal has a part in, by female; those that never lay left out."""
         found = []
@@ -71,7 +76,9 @@ class HeldRoute:
         """What the animals of a nursery, all of them fit, breed when they are breeder-size."""
         schedule = tuple(
             tuple(mating for mating in self.season_matings(nursery, season) if self.with_held(mating))
-            for season in range(1, self._seasons + 1)
+            if season >= self.held.first_breeding
+            else ()
+            for season in range(1, self.seasons + 1)
         )
         met = dict.fromkeys(animal for pairs in schedule for m in pairs for animal in (m.male, m.female))
         founders_met = tuple((animal, world.states[animal]) for animal in met if animal.herd not in self._held_indices)

@@ -15,7 +15,7 @@ import numpy as np
 from core.routes.calendar import Animal, founders
 from core.routes.exact.algebra import Complex
 from core.routes.exact.brood import Nursery
-from core.routes.exact.eggs import EXPECTATIONS, Probe
+from core.routes.exact.eggs import EXPECTATIONS, Joined, Probe
 from core.routes.exact.ending import AtEgg, season_sum, selling, started
 from core.routes.exact.extras import holding_extras
 from core.routes.exact.filling import Filling, Founding
@@ -49,8 +49,7 @@ class HoldingRoute(HeldRoute):
         counts = tuple(herd.count for herd in problem.herds if herd.held or not self._steady)
         self.signature: Hashable = counts, schedule
 
-    @cached_property
-    def most_eggs(self) -> int:
+    def most_eggs(self, _probe: Joined) -> int:
         """The most eggs that can be laid."""
         biology = self.problem.biology
         if biology.lays == 0 or biology.works["female"] == 0:
@@ -108,29 +107,29 @@ class HoldingRoute(HeldRoute):
         total = self.nursing(rows, probe).algebra.total
         return Totals(total(alive), total(unfilled))
 
-    def lacking(self, row: int) -> Floats:
+    def lacking(self, row: int, _probe: Joined) -> Floats:
         """Expected number of young that this row still lacks at the end of each season: [breeding seasons + 1]."""
         short = np.arange(self.problem.wanted[row], 0, -1)
         return short @ self._elements((row,), EXPECTATIONS)[0][:, :, 0].real.T
 
-    def endings(self, rows: Rows, probe: Probe, at_egg: AtEgg) -> Complex:
+    def endings(self, rows: Rows, _probe: Joined, part: Probe, at_egg: AtEgg) -> Complex:
         """What happens at the egg that fills one of `rows`, by season: [breeding seasons, points]."""
-        found = np.zeros((self._seasons, probe.points), dtype=complex)
-        nursing = self.nursing(rows, probe)
+        found = np.zeros((self.seasons, part.points), dtype=complex)
+        nursing = self.nursing(rows, part)
         for season, branches in enumerate(self.chain(nursing), start=1):
             for begun in branches:
                 starts = summed(begun.stage.group_from, begun.weights)
                 for group, start in zip(begun.stage.groups, starts, strict=True):
                     each = [*nursing.standings(group.raising, at_egg), started(start, season)]
                     each += [nursing.founding.standing(female, pair, season, at_egg) for female, pair in group.pairs]
-                    found[season - 1] += season_sum(nursing.algebra, each, group.order, season)
+                    found[season - 1] += season_sum(nursing.algebra, each, group.order, season, season)[0]
         return found
 
-    def counted_worth(self, row: int) -> Floats:
+    def counted_worth(self, row: int, probe: Joined) -> Floats:
         """What the young that count for a row would have brought, by season: [breeding seasons]."""
-        return self.endings((row,), EXPECTATIONS, selling(row))[:, 0].real
+        return self.endings((row,), probe, EXPECTATIONS, selling(row))[:, 0].real
 
-    def extras(self) -> Extras:
+    def extras(self, _probe: Joined) -> Extras:
         """What held animals add to expectations."""
         return holding_extras(self)
 
@@ -150,24 +149,19 @@ class HoldingRoute(HeldRoute):
     def _chain(self, nursing: Nursing) -> list[list[Begun]]:
         one = nursing.algebra.one(nursing.probe.points)[None]
         ended: dict[Hashable, Branch] = {}
-        for world in self._worlds_in(nursing):
+        for world in range(len(self.worlds)):
             _join(ended, self._future(world, 1), Branch(world, (self.held.nobody,), self.worlds[world].chance * one))
         chain: list[list[Begun]] = []
-        for season in range(1, self._seasons + 1):
+        for season in range(1, self.seasons + 1):
             chain.append([self._begun(nursing, branch, season) for branch in ended.values()])
             _check(sum(len(begun.stage.nurseries) for begun in chain[-1]))
             ended = {}
-            for begun in chain[-1] if season < self._seasons else ():
+            for begun in chain[-1] if season < self.seasons else ():
                 # Where none is left a row is surely full by now, and no later season is reached.
                 branch = self._ended(nursing, begun, season)
                 if branch.nurseries:
                     _join(ended, self._future(begun.world, season + 1), branch)
         return chain
-
-    def _worlds_in(self, nursing: Nursing) -> list[int]:
-        """The worlds that make a difference: where no male works, none to what is paid on meeting the goal."""
-        left_out = nursing.probe.roots is not None and self.problem.outright is None
-        return [place for place, world in enumerate(self.worlds) if not (left_out and world.barren)]
 
     def _begun(self, nursing: Nursing, branch: Branch, season: int) -> Begun:
         stage = self._stage(branch.world, branch.nurseries, season)
@@ -195,10 +189,10 @@ class HoldingRoute(HeldRoute):
     @cached_property
     def _contexts(self) -> list[list[Hashable]]:
         """Per world and season, all that a stage depends on besides its nurseries, where held animals are steady."""
-        first = min(self.held.first_breeding(), self._seasons + 1)
+        first = min(self.held.first_breeding, self.seasons + 1)
         sizes = tuple(
             tuple(len(founders(herd, season)) for herd in self.problem.herds if not herd.held)
-            for season in range(first, self._seasons + 1)
+            for season in range(first, self.seasons + 1)
         )
         # Herds whose members are followed alone have nurseries of another kind.
         counts = tuple((herd.count, alone) for herd, alone in zip(self.held.herds, self.held.alone, strict=True))
@@ -209,14 +203,14 @@ class HoldingRoute(HeldRoute):
             contexts.append(
                 [
                     (season, counts, sizes, known, self.founder_pairs(world, self.held.nobody, season))
-                    for season in range(1, self._seasons + 1)
+                    for season in range(1, self.seasons + 1)
                 ]
             )
         return contexts
 
     def _met_late(self, first: int) -> list[Animal]:
         """Founders that may be there when held animals breed."""
-        seasons = range(first, self._seasons + 1)
+        seasons = range(first, self.seasons + 1)
         herds = [herd for herd in self.problem.herds if not herd.held]
         return [animal for herd in herds for season in seasons for animal in founders(herd, season)]
 
@@ -272,13 +266,9 @@ class HoldingRoute(HeldRoute):
 
     def _elements(self, rows: Rows, probe: Probe) -> tuple[Complex, Complex]:
         nursing = self.nursing(rows, probe)
-        alive = np.zeros((self._seasons + 1, nursing.algebra.size, probe.points), dtype=complex)
+        alive = np.zeros((self.seasons + 1, nursing.algebra.size, probe.points), dtype=complex)
         alive[0, 0] = 1
         unfilled = alive.copy()
-        left_out = 1 - sum(self.worlds[world].chance for world in self._worlds_in(nursing))
-        if left_out > _NEGLIGIBLE:
-            # As chances they count: at the first point every weight is 1.
-            alive[1:, 0, 0] = unfilled[1:, 0, 0] = left_out
         for season, branches in enumerate(self.chain(nursing), start=1):
             for begun in branches:
                 through, anything = nursing.bred(begun, season)

@@ -4,6 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import numpy as np
+
+from core.routes.problem import Biology
+
 _MOST_STEPS_AN_EGG = 400
 
 
@@ -17,13 +21,21 @@ class Lattice:
     length: int
 
 
+# A sum of money is off the lattice's end less often than e to minus this.
+_NEVER = 32.0
+
+
 @dataclass(frozen=True)
 class Running:
-    """Running costs of a route: prices, how often each may be paid at most, and the most that is paid for keep."""
+    """Running costs of a route: prices, how often each may be paid at most, and the most that is paid for keep.
+
+    laying: how each of the most seasons of a female goes.
+    """
 
     per_egg: float
     per_young: float
     most_eggs: int
+    laying: Biology
     keep: tuple[tuple[float, int], ...] = ()
     most_keep: float = 0.0
 
@@ -47,8 +59,24 @@ def money_lattice(running: Running, allowed: float) -> Lattice:
         error = abs(laid * step - running.per_egg) * running.most_eggs + _keep_error(running, step)
         if error <= max(allowed, 1e-9):
             break
-    most = steps * running.most_eggs + round(running.most_keep / step)
+    most = _most_steps(running, laid, steps - laid) + round(running.most_keep / step)
     return Lattice(step, laid, steps - laid, fast_length(most + 1))
+
+
+def _most_steps(running: Running, per_egg: int, per_young: int) -> int:
+    """No more steps than this are paid for eggs and young, but for a chance that is lost in rounding.
+
+    Chernoff's bound: the chance of n or more is at most E(exp(t * steps)) / exp(t * n), whatever t > 0.
+    """
+    laying = running.laying
+    bred = running.most_eggs // max(1, laying.clutches * (len(laying.sizes) - 1))
+    most = running.most_eggs * (per_egg + per_young)
+    t = np.geomspace(0.1, 100, 60) / max(1, most)
+    hatch = laying.fertile * laying.hatches
+    egg = np.exp(t * per_egg) * (1 - hatch + hatch * np.exp(t * per_young))
+    clutch = np.polynomial.polynomial.polyval(egg, laying.sizes)
+    season = 1 - laying.lays + laying.lays * clutch**laying.clutches
+    return min(most, int(np.min((bred * np.log(season) + _NEVER) / t)) + 1)
 
 
 def _keep_error(running: Running, step: float) -> float:
@@ -56,6 +84,6 @@ def _keep_error(running: Running, step: float) -> float:
 
 
 def fast_length(least: int) -> int:
-    """The next length that transforms fast: 2, 3 or 5 times a power of two."""
-    power = 1 << (least - 1).bit_length()
-    return min(length for length in (power * 5 // 8, power * 3 // 4, power) if length >= least)
+    """The next length that transforms fast: 8, 9, 10, 12 or 15 times a power of two, or that power."""
+    power = 1 << max(0, (least - 1).bit_length() - 4)
+    return next(power * times for times in (8, 9, 10, 12, 15, 16) if power * times >= least)

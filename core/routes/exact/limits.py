@@ -12,6 +12,8 @@ MOST_MALE_STATES = 2_000
 MOST_WORLDS = 400
 # Nurseries (young held by season and class) told apart at the end of a season, over all seasons and worlds.
 MOST_NURSERIES = 4_000
+# Counts of young to hold told apart in one element of the founders; beyond, nurseries are followed one by one.
+MOST_COUNTS = 60
 
 
 class OutOfReach(ValueError):

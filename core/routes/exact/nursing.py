@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from core.routes.calendar import Animal
 from core.routes.exact.algebra import Complex, CountAlgebra
-from core.routes.exact.brood import Classes, HoldClass, Nursery
+from core.routes.exact.brood import HoldClass, Nursery
 from core.routes.exact.clusters import NOT_BRED, Breeding, Cluster, Female, Raised, Seasons, States
 from core.routes.exact.eggs import Probe
 from core.routes.exact.ending import AtEgg, Standings, standings
@@ -88,12 +88,12 @@ class Nursing:
         self.breeding: Breeding = shop.breeding(problem, rows, probe)
         self.algebra: CountAlgebra = self.breeding.algebra
         self.probe = probe
-        self.founding = Founding(problem, self.breeding, rows, Classes(problem, shop.kinds, rows))
+        self.founding = Founding(problem, self.breeding, rows, shop.classes(rows))
         self._prices = problem.prices
         self._keep: dict[tuple[tuple[int, int], ...], Complex] = {}
         self._raised_by: dict[tuple[int, tuple[Raising, ...]], Seasons | None] = {}
         self._raised: dict[Raising, Seasons | None] = {}
-        self._standings: dict[tuple[Raising, AtEgg], list[Standings]] = {}
+        self._standings: dict[tuple[Raising, AtEgg, int | None], list[Standings]] = {}
 
     def kept(self, there: tuple[tuple[int, int], ...], weights: Complex) -> Complex:
         """Weights of nurseries once the keep of their (breeder-size, growing) animals is paid."""
@@ -140,11 +140,14 @@ class Nursing:
             self._raised[raising] = self.breeding.together(clusters) if clusters else None
         return self._raised[raising]
 
-    def standings(self, raising: Raising, at_egg: AtEgg) -> list[Standings]:
-        """The same, female by female."""
-        key = raising, at_egg
+    def standings(self, raising: Raising, at_egg: AtEgg, points: slice | None = None) -> list[Standings]:
+        """The same, female by female, at some of the points."""
+        key = raising, at_egg, None if points is None else points.start
+        points = points or slice(0, self.probe.points)
         if key not in self._standings:
-            self._standings[key] = [standings(self.breeding, cluster, at_egg) for cluster in self.clusters(raising)]
+            self._standings[key] = [
+                standings(self.breeding, cluster, at_egg, points) for cluster in self.clusters(raising)
+            ]
         return self._standings[key]
 
     def clusters(self, raising: Raising) -> list[Cluster]:

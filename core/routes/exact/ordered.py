@@ -14,7 +14,7 @@ import numpy as np
 
 from core.routes.calendar import fixed_costs, founders_present
 from core.routes.exact.algebra import Complex, CountAlgebra, raised
-from core.routes.exact.eggs import EXPECTATIONS, EggWeights, Pair, Probe, clutch_total, egg_weights
+from core.routes.exact.eggs import EXPECTATIONS, EggWeights, Joined, Pair, Probe, clutch_total, egg_weights
 from core.routes.exact.ending import AtEgg
 from core.routes.exact.founding import FounderWorld, count_worlds, founder_worlds
 from core.routes.exact.limits import MOST_WORLDS, OutOfReach
@@ -49,8 +49,7 @@ class OrderedRoute:
     def _worlds(self) -> tuple[FounderWorld, ...]:
         return tuple(founder_worlds(self.problem, self.shop.kinds, self.signature, steady=True))
 
-    @cached_property
-    def most_eggs(self) -> int:
+    def most_eggs(self, _probe: Joined) -> int:
         """The most eggs that can be laid: those of all seasons that are not surely left out, the goal being met."""
         left = self.totals((), EXPECTATIONS).alive[:-1, 0].real
         return most_laid(self.problem, self.signature[: int((left > NEGLIGIBLE).sum())])
@@ -65,7 +64,7 @@ class OrderedRoute:
                 unfilled[season] += world.chance * allowed
         return Totals(alive, unfilled)
 
-    def lacking(self, row: int) -> Floats:
+    def lacking(self, row: int, _probe: Joined) -> Floats:
         """Expected number of young that this row still lacks at the end of each season, 0 once the goal is met."""
         short = np.array([self.problem.wanted[row] - state[row] for state in self._goal.states])
         left = np.zeros(len(self.signature) + 1)
@@ -74,15 +73,15 @@ class OrderedRoute:
                 left[season] += world.chance * float(short @ counts[:, 0].real)
         return left
 
-    def extras(self) -> Extras:
+    def extras(self, _probe: Joined) -> Extras:
         """Nothing is held."""
         return Extras(*(np.zeros(len(self.signature)) for _ in range(4)))
 
-    def endings(self, _rows: Rows, probe: Probe, _at_egg: AtEgg) -> Complex:
+    def endings(self, _rows: Rows, _probe: Joined, part: Probe, _at_egg: AtEgg) -> Complex:
         """The egg that meets the goal, by season: [breeding seasons, points]."""
-        return self._at_eggs(probe, self._filled)
+        return self._at_eggs(part, self._filled)
 
-    def counted_worth(self, row: int) -> Floats:
+    def counted_worth(self, row: int, _probe: Joined) -> Floats:
         """What the young that count for a row would have brought, by season: [breeding seasons]."""
 
         def worth(before: Complex, _egg: EggWeights, pair: Pair) -> Complex:

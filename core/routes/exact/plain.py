@@ -12,8 +12,9 @@ import numpy as np
 
 from core.routes.calendar import fixed_costs, founders_present
 from core.routes.exact.algebra import Complex, GoalAlgebra
+from core.routes.exact.brood import Classes
 from core.routes.exact.clusters import Breeding, Cluster
-from core.routes.exact.eggs import EXPECTATIONS, Laying, Probe, first_row
+from core.routes.exact.eggs import EXPECTATIONS, Joined, Laying, Probe, first_row
 from core.routes.exact.ending import AtEgg, endings, selling
 from core.routes.exact.limits import MOST_MALE_STATES, MOST_WORLDS, OutOfReach
 from core.routes.exact.looks import Rows, goal_looks
@@ -81,6 +82,10 @@ class Workshop:
         pairs = self.kinds.pairs.values()
         return any(sum(chance for mask, chance, _ in pair.young if mask >> row & 1) > 1 - 1e-12 for pair in pairs)
 
+    def classes(self, rows: Rows) -> Classes:
+        """What young that are held back may be, given that they do not fit these goal rows."""
+        return self.kept(("classes", rows), lambda: Classes(self.kinds.problem, self.kinds, rows))
+
     def breeding(self, problem: Problem, rows: Rows, probe: Probe) -> Breeding:
         """The cluster engine for these goal rows at these points."""
 
@@ -102,11 +107,10 @@ class PlainRoute:
         self.looks = list(goal_looks(problem))
         self.eggs_bound, self.keep_bound = most_laid(problem, self.signature), 0.0
 
-    @cached_property
-    def most_eggs(self) -> int:
+    def most_eggs(self, probe: Joined) -> int:
         """The most eggs that can be laid: those of all seasons that are not surely left out, the goal being met."""
         rows = range(len(self.problem.wanted))
-        left = np.array([self.totals((row,), EXPECTATIONS).alive[:, 0].real for row in rows])
+        left = np.array([self.totals((row,), probe).alive[:, 0].real for row in rows])
         return most_laid(self.problem, self.signature[: int((left[:, :-1] > NEGLIGIBLE).any(axis=0).sum())])
 
     @cached_property
@@ -132,30 +136,30 @@ class PlainRoute:
             alive, unfilled = alive + chance * totals.alive, unfilled + chance * totals.open
         return Totals(np.asarray(alive), np.asarray(unfilled))
 
-    def lacking(self, row: int) -> Floats:
+    def lacking(self, row: int, probe: Joined) -> Floats:
         """Expected number of young that this row still lacks at the end of each season: [breeding seasons + 1]."""
-        breeding = self.shop.breeding(self.problem, (row,), EXPECTATIONS)
+        breeding = self.shop.breeding(self.problem, (row,), probe)
         short = np.arange(self.problem.wanted[row], 0, -1)
         left = np.zeros(self.problem.breeding_seasons + 1)
         for chance, clusters in self._worlds:
             left += chance * (short @ breeding.together(clusters).alive[:, :, 0].real.T)
         return left
 
-    def extras(self) -> Extras:
+    def extras(self, _probe: Joined) -> Extras:
         """Nothing is held."""
         return Extras(*(np.zeros(self.problem.breeding_seasons) for _ in range(4)))
 
-    def counted_worth(self, row: int) -> Floats:
+    def counted_worth(self, row: int, probe: Joined) -> Floats:
         """What the young that count for a row would have brought, by season: [breeding seasons]."""
-        return self.endings((row,), EXPECTATIONS, selling(row))[:, 0].real
+        return self.endings((row,), probe, EXPECTATIONS, selling(row))[:, 0].real
 
-    def endings(self, rows: Rows, probe: Probe, at_egg: AtEgg) -> Complex:
+    def endings(self, rows: Rows, probe: Joined, part: Probe, at_egg: AtEgg) -> Complex:
         """What happens at the egg that fills one of `rows`, by season: [breeding seasons, points]."""
         breeding = self.shop.breeding(self.problem, rows, probe)
         orders = [[mating.female for mating in pairs] for pairs in self.signature]
-        found = np.zeros((len(orders), probe.points), dtype=complex)
+        found = np.zeros((len(orders), part.points), dtype=complex)
         for chance, clusters in self._worlds:
-            found += chance * endings(breeding, clusters, orders, at_egg)
+            found += chance * endings(breeding, clusters, orders, at_egg, probe.where(part))
         return found
 
 

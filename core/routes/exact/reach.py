@@ -13,9 +13,10 @@ from core.routes.exact.limits import MOST_GOAL_STATES, MOST_ROWS, MOST_WORLDS, O
 from core.routes.exact.ordered import OrderedRoute
 from core.routes.exact.plain import PlainRoute, Workshop
 from core.routes.exact.schedule import founder_schedule
+from core.routes.exact.steady import SteadyRoute, followed_herds
 from core.routes.problem import Herd, Problem
 
-ExactRoute = PlainRoute | HoldingRoute | OrderedRoute
+ExactRoute = PlainRoute | HoldingRoute | SteadyRoute | OrderedRoute
 
 
 def workshop(problem: Problem) -> Workshop:
@@ -34,6 +35,14 @@ def exact_route(problem: Problem, shop: Workshop) -> ExactRoute:
     """The exact engine of one set of counts. Raises OutOfReach where its state is too large."""
     if not problem.holds:
         return OrderedRoute(problem, shop) if rows_overlap(problem) else PlainRoute(problem, shop)
+    if is_steady(problem):
+        worlds = count_worlds(
+            problem, shop.kinds, founder_schedule(problem), steady=True, followed=followed_herds(problem)
+        )
+        if worlds <= MOST_WORLDS:
+            quick = SteadyRoute(problem, shop)
+            if quick.is_small():
+                return quick
     worlds = count_worlds(problem, shop.kinds, founder_schedule(problem), steady=is_steady(problem))
     if worlds > MOST_WORLDS:
         raise OutOfReach("the founders can be in too many states together")

@@ -8,9 +8,9 @@ import numpy as np
 
 from core.routes.answer import Answer, Expected, MoneyGrid, money_grid
 from core.routes.exact.algebra import Complex
-from core.routes.exact.eggs import CHANCES, EXPECTATIONS, Probe, egg_probe, expectations
+from core.routes.exact.eggs import CHANCES, Joined, Probe, expectations
 from core.routes.exact.ending import filling
-from core.routes.exact.lattice import Lattice, fast_length
+from core.routes.exact.lattice import Lattice
 from core.routes.exact.plain import Totals
 from core.routes.exact.reach import ExactRoute
 from core.routes.result import Floats
@@ -46,8 +46,8 @@ class _Ends:
     left: Floats | None
 
 
-def answer(route: ExactRoute, lattice: Lattice, probe: Probe) -> Answer:
-    """The answer for one set of counts; `probe` is that of the lattice."""
+def answer(route: ExactRoute, lattice: Lattice, probe: Joined) -> Answer:
+    """The answer for one set of counts; `probe` tells money on this lattice."""
     problem, shop = route.problem, route.shop
     ends = shop.kept(("ends", route.signature), lambda: _ends(route, lattice, probe))
     grid = money_grid(*money_range(route), lattice.step)
@@ -60,7 +60,7 @@ def answer(route: ExactRoute, lattice: Lattice, probe: Probe) -> Answer:
     if problem.outright is not None and ends.left is not None:
         before = float(fixed[problem.outright - 2]) if problem.outright > 1 else 0.0
         _on_grid(paid[problem.outright - 1], grid, before + problem.outright_price, ends.left, lattice.step)
-    return Answer(chance, grid, paid, lambda: shop.kept(("eggs", route.signature), lambda: egg_chances(route)))
+    return Answer(chance, grid, paid, lambda: shop.kept(("eggs", route.signature), lambda: egg_chances(route, probe)))
 
 
 def _on_grid(out: Floats, grid: MoneyGrid, fixed: float, running: Floats, step: float) -> None:
@@ -79,10 +79,11 @@ def _on_grid(out: Floats, grid: MoneyGrid, fixed: float, running: Floats, step: 
     out[end:] = running[-1]
 
 
-def _ends(route: ExactRoute, lattice: Lattice, probe: Probe) -> _Ends:
-    totals = _unmet(route, probe)
-    left = None if route.problem.outright is None else _running(totals.alive[-1], lattice.length)
-    return _Ends(1 - totals.alive[1:, 0].real, _running(totals.open[1:] - totals.alive[1:], lattice.length), left)
+def _ends(route: ExactRoute, lattice: Lattice, probe: Joined) -> _Ends:
+    totals, money = _unmet(route, probe), probe.where(probe.parts[-1])
+    left = None if route.problem.outright is None else _running(totals.alive[-1, money], lattice.length)
+    met = totals.open[1:, money] - totals.alive[1:, money]
+    return _Ends(1 - totals.alive[1:, 0].real, _running(met, lattice.length), left)
 
 
 def _running(transform: Complex, length: int) -> Floats:
@@ -92,47 +93,47 @@ def _running(transform: Complex, length: int) -> Floats:
     return np.cumsum(mass, axis=-1, out=mass)
 
 
-def egg_chances(route: ExactRoute) -> Floats:
+def egg_chances(route: ExactRoute, probe: Joined) -> Floats:
     """Chance that the goal is met in each season by each egg: [seasons, most eggs + 1]."""
     problem = route.problem
-    found = np.zeros((problem.horizon, route.most_eggs + 1))
-    if not route.most_eggs:
+    most = route.most_eggs(probe)
+    found = np.zeros((problem.horizon, most + 1))
+    if not most:
         return found
-    length = fast_length(route.most_eggs + 1)
-    probe = egg_probe(length)
+    length = probe.eggs_length
     total: Complex = np.zeros(1, dtype=complex)
     for rows, sign in route.looks:
-        total = total + sign * route.endings(rows, probe, filling)
-    found[: problem.breeding_seasons] = np.fft.irfft(total, length, axis=1)[:, : route.most_eggs + 1]
+        total = total + sign * route.endings(rows, probe, probe.eggs, filling)
+    found[: problem.breeding_seasons] = np.fft.irfft(total, length, axis=1)[:, : most + 1]
     # Transforms leave noise where nothing can happen.
     found[found < 1e-15] = 0
     if any(route.shop.sure(row) for row in range(len(problem.wanted))):
         # Where an egg surely meets the goal, a season's eggs are only laid after seasons without any.
-        return found[:, : _last_egg(route, probe, length) + 1]
+        return found[:, : _last_egg(route, probe) + 1]
     return found
 
 
-def _last_egg(route: ExactRoute, probe: Probe, length: int) -> int:
+def _last_egg(route: ExactRoute, probe: Joined) -> int:
     """The most eggs with a chance above rounding to be laid by the end of any season."""
-    laid = np.fft.irfft(_unmet(route, probe).open, length, axis=1)
+    laid = np.fft.irfft(_unmet(route, probe).open[:, probe.where(probe.eggs)], probe.eggs_length, axis=1)
     return int(np.nonzero((laid > 1e-14).any(axis=0))[0][-1])
 
 
-def expected(route: ExactRoute) -> Expected:
+def expected(route: ExactRoute, probe: Joined) -> Expected:
     """Expectations for one set of counts."""
     problem, prices, seasons = route.problem, route.problem.prices, route.problem.breeding_seasons
-    totals = _unmet(route, EXPECTATIONS)
+    totals = _unmet(route, probe)
     alive, reached_too = expectations(totals.alive), expectations(totals.open)
     gain = reached_too[1:] - alive[:-1]
     eggs, young, worth = gain[:, 1], gain[:, 2], gain[:, 3]
-    held = route.extras()
+    held = route.extras(probe)
     reached = np.zeros(problem.horizon)
     reached[:seasons] = alive[:-1, 0]
     paid = np.zeros(problem.horizon)
     paid[:seasons] = prices.per_egg * eggs + prices.per_young * young + route.fixed[:seasons] * reached[:seasons]
     paid[:seasons] += gain[:, 4]
     sales = np.zeros(problem.horizon)
-    sales[:seasons] = worth - _counted_worth(route) - held.worth + held.both_worth
+    sales[:seasons] = worth - _counted_worth(route, probe) - held.worth + held.both_worth
     present = np.where(reached > 0, route.present, 0.0)
     present[:seasons] += gain[:, 5] / np.maximum(reached[:seasons], 1e-300)
     if problem.outright is not None:
@@ -147,13 +148,17 @@ def expected(route: ExactRoute) -> Expected:
         present=present,
         reached=reached,
         young=hatched,
-        surplus=float(young.sum() - _counted(route) - held.held.sum() + held.both.sum()),
+        surplus=float(young.sum() - _counted(route, probe) - held.held.sum() + held.both.sum()),
         up_front=problem.outright_price if problem.outright == 1 else float(route.fixed[0]),
     )
 
 
 def _unmet(route: ExactRoute, probe: Probe) -> Totals:
     """The generating functions of "not all rows are full", by inclusion and exclusion over the rows."""
+    return route.shop.kept(("unmet", route.signature, probe), lambda: _work_out_unmet(route, probe))
+
+
+def _work_out_unmet(route: ExactRoute, probe: Probe) -> Totals:
     alive: Complex = np.zeros(1, dtype=complex)
     unfilled: Complex = np.zeros(1, dtype=complex)
     for rows, sign in route.looks:
@@ -162,21 +167,21 @@ def _unmet(route: ExactRoute, probe: Probe) -> Totals:
     return Totals(alive, unfilled)
 
 
-def _counted(route: ExactRoute) -> float:
+def _counted(route: ExactRoute, probe: Joined) -> float:
     """Expected number of young that count for the goal.
 
     A row that is not full yet has not met the goal, so each row can be followed by itself.
     """
-    return sum(count - float(route.lacking(row)[-1]) for row, count in enumerate(route.problem.wanted))
+    return sum(count - float(route.lacking(row, probe)[-1]) for row, count in enumerate(route.problem.wanted))
 
 
-def _counted_worth(route: ExactRoute) -> Floats:
+def _counted_worth(route: ExactRoute, probe: Joined) -> Floats:
     """What the young that count for the goal would have brought, by season: [breeding seasons]."""
     total = np.zeros(route.problem.breeding_seasons)
     for row in range(len(route.problem.wanted)):
         price = route.shop.price_of(row)
         if price is None:
-            total += route.counted_worth(row)
+            total += route.counted_worth(row, probe)
         else:
-            total -= price * np.diff(route.lacking(row))
+            total -= price * np.diff(route.lacking(row, probe))
     return total

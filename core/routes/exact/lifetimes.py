@@ -1,0 +1,227 @@
+"""What founders breed over all their seasons, and which of their young are held."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Hashable, Mapping, Sequence
+from dataclasses import dataclass
+from functools import partial
+from itertools import groupby
+from typing import NamedTuple
+
+import numpy as np
+
+from core.routes.calendar import Animal
+from core.routes.exact.algebra import Complex
+from core.routes.exact.brood import Classes, HeldHerds, HoldClass, level_of
+from core.routes.exact.clusters import Breeding, Seasons
+from core.routes.exact.eggs import Step, clutch_total, egg_weights
+from core.routes.exact.ending import AtEgg, ending
+from core.routes.exact.filling import Founders
+from core.routes.exact.places import Layout, Lot, Places
+from core.routes.problem import Herd, Problem
+
+# The matings of one season that founders have among themselves, in laying order.
+FounderPairs = tuple[tuple[Animal, Founders], ...]
+
+
+class Bred(NamedTuple):
+    """A founder put to a male (None: idle) in one season; her young of a (herd, preference) are of a (herd, lot)."""
+
+    male: int | None
+    lots: tuple[tuple[tuple[int, int], tuple[int, int]], ...]
+
+
+class Dam(NamedTuple):
+    """A founder: her genotype's number, the chance that she works, and her seasons, None where she is not bred."""
+
+    female: int
+    works: float
+    seasons: tuple[Bred | None, ...]
+
+    def without_lots(self) -> Dam:
+        """The same founder, none of whose young are held."""
+        return self._replace(seasons=tuple(bred and bred._replace(lots=()) for bred in self.seasons))
+
+
+def layout_and_dams(
+    held: HeldHerds, classes: Classes, pairs: Sequence[FounderPairs], last: int
+) -> tuple[Layout, dict[Animal, Dam]]:
+    """The lots of young that can be held by the end of the season `last`, and the founders that lay them.
+
+    pairs: the founders' matings, season by season.
+    """
+    free = held.vacancies(held.nobody, 1)
+    lots: list[list[Lot]] = [[] for _ in held.herds]
+    lives: dict[Animal, list[Bred | None]] = {}
+    known: dict[Animal, tuple[int, float]] = {}
+    for season, mated in enumerate(pairs, start=1):
+        holding = season <= last
+        of_pair = _lots(held, classes, season, mated, lots) if holding else {}
+        for female, pair in mated:
+            known[female] = pair.female, pair.works
+            bred = Bred(pair.male, of_pair.get(female, ()))
+            lives.setdefault(female, [None] * len(pairs))[season - 1] = bred
+    dams = {female: Dam(*known[female], tuple(life)) for female, life in lives.items()}
+    return Layout(tuple(free), tuple(map(tuple, lots))), dams
+
+
+def _lots(
+    held: HeldHerds, classes: Classes, season: int, mated: FounderPairs, lots: list[list[Lot]]
+) -> dict[Animal, tuple[tuple[tuple[int, int], tuple[int, int]], ...]]:
+    """Add a season's lots to those of each herd: by preference, then by the order of laying."""
+    fertile = [(female, pair) for female, pair in mated if pair.male is not None]
+    runs = [list(run) for _, run in groupby(fertile, key=_pair)]
+    found: dict[Animal, list[tuple[tuple[int, int], tuple[int, int]]]] = {}
+    for place, (herd, free) in enumerate(zip(held.herds, held.vacancies(held.nobody, season), strict=True)):
+        for level in range(len(herd.picks) if free > 0 else 0):
+            for run in runs:
+                pair = run[0][1]
+                kind = HoldClass(herd.index, level, pair.male or 0, pair.female)
+                if pair.pairing not in herd.sources or classes.kept(kind).chance <= 0:
+                    continue
+                for female, _ in run:
+                    found.setdefault(female, []).append(((place, level), (place, len(lots[place]))))
+                lots[place].append(Lot(season, kind))
+    return {female: tuple(own) for female, own in found.items()}
+
+
+def _pair(mated: tuple[Animal, Founders]) -> Founders:
+    return mated[1]
+
+
+@dataclass(frozen=True, eq=False)
+class Lives:
+    """What founders breed: `alive` and `open` by season, as `clusters.Seasons`, and all they have bred in the end.
+
+    An entry for a season only tells the lots of seasons before it: [counts, goal, points].
+    """
+
+    alive: Sequence[Complex]
+    open: Sequence[Complex]
+    end: Complex
+
+
+class Lifetimes:
+    """Founders' lives for one layout and one way of looking at the goal, at one set of points; keeps what repeats."""
+
+    def __init__(self, problem: Problem, held: HeldHerds, breeding: Breeding, rows: Sequence[int], layout: Layout):
+        self.breeding, self.places = breeding, Places(breeding.algebra, layout)
+        self._biology, self._herds, self._rows = problem.biology, held.herds, tuple(rows)
+        self._kept: dict[Hashable, Complex] = {}
+        self._dams: dict[tuple[Dam, int], Lives] = {}
+        self._lives: dict[Dam, Seasons] = {}
+        probe = breeding.laying.probe
+        self._one = self.places.one(probe.points)
+        self._lost = clutch_total(self._biology.sizes, probe.egg)
+
+    def together(self, dams: Sequence[Dam]) -> Lives:
+        """All founders."""
+        total: Lives | None = None
+        for dam, times in Counter(dams).items():
+            own = self._alike(dam, times)
+            total = own if total is None else self._both(total, own)
+        return Lives([self._one], [self._one], self._one) if total is None else total
+
+    def life(self, dam: Dam) -> Seasons:
+        """One founder: [seasons + 1, counts, goal, points]."""
+        if dam not in self._lives:
+            self._lives[dam] = self._life(dam)
+        return self._lives[dam]
+
+    def _alike(self, dam: Dam, times: int) -> Lives:
+        """So many founders with the same lives."""
+        if (dam, times) not in self._dams:
+            if times == 1:
+                own = self.life(dam)
+                self._dams[dam, 1] = Lives(list(own.alive), list(own.open), own.alive[-1])
+            else:
+                self._dams[dam, times] = self._both(self._alike(dam, times - 1), self._alike(dam, 1))
+        return self._dams[dam, times]
+
+    def _both(self, a: Lives, b: Lives) -> Lives:
+        alive, unfilled = [self._one], [self._one]
+        for season in range(1, len(a.alive)):
+            lots = self.places.layout.before(season)
+            alive.append(self.places.multiply_first(a.alive[season], b.alive[season], lots))
+            unfilled.append(self.places.multiply_first(a.open[season], b.open[season], lots))
+        return Lives(alive, unfilled, self.places.multiply(a.end, b.end))
+
+    def taking(self, dams: Sequence[Dam]) -> Complex:
+        """All founders, no row filled before each season, anything in it: [seasons, counts, goal, points]."""
+        total: Complex | None = None
+        for dam in dams:
+            own = self._kept_under(("taking", dam), partial(self._taking, dam))
+            total = own if total is None else self.places.multiply(total, own)
+        return np.zeros((0, *self._one.shape), dtype=complex) if total is None else total
+
+    def at_eggs(self, dam: Dam, at_egg: AtEgg) -> Complex:
+        """What happens at a founder's eggs of each season: [seasons + 1, counts, goal, points]."""
+        return self._kept_under((dam, at_egg), lambda: self._at_eggs(dam, at_egg))
+
+    def _kept_under(self, key: Hashable, work_out: Callable[[], Complex]) -> Complex:
+        if key not in self._kept:
+            self._kept[key] = work_out()
+        return self._kept[key]
+
+    def _at_eggs(self, dam: Dam, at_egg: AtEgg) -> Complex:
+        before, idle = self.life(dam).alive, (1 - dam.works) * self._one
+        at = np.zeros_like(before)
+        for season, bred in enumerate(dam.seasons, start=1):
+            if bred is not None and bred.male is not None:
+                own = ending(self.breeding, dam.female, bred.male, at_egg)
+                at[season] = self.breeding.algebra.multiply(before[season - 1] - idle, own)
+        return at
+
+    def _taking(self, dam: Dam) -> Complex:
+        before, idle = self.life(dam).alive, (1 - dam.works) * self._one
+        taking = before[:-1].copy()
+        for season, bred in enumerate(dam.seasons):
+            if bred is not None:
+                own = self._season(dam.female, bred, counting=False)
+                taking[season] = self.places.multiply(before[season] - idle, own) + idle
+        return taking
+
+    def _life(self, dam: Dam) -> Seasons:
+        so_far = dam.works * self._one
+        idle = (1 - dam.works) * self._one
+        alive, unfilled = [self._one], [self._one]
+        for bred in dam.seasons:
+            if bred is None:
+                unfilled.append(so_far + idle)
+            else:
+                unfilled.append(so_far * self.breeding.season(dam.female, bred.male).allowed + idle)
+                own = self._kept_under((dam.female, bred), partial(self._season, dam.female, bred, counting=True))
+                so_far = self.places.multiply(so_far, own)
+            alive.append(so_far + idle)
+        return Seasons(np.stack(alive), np.stack(unfilled))
+
+    def _season(self, female: int, bred: Bred, *, counting: bool) -> Complex:
+        """A working founder's season: [counts, goal, points]; `counting`: the goal's rows are looked at."""
+        if bred.male is None:
+            return self._one * self.breeding.season(female, None).allowed
+        rows = self._rows if counting else ()
+        places = {place: len(rows) + i for i, (place, _) in enumerate(bred.lots)}
+        pair, biology = self.breeding.pairs[bred.male, female], self._biology
+        steps = len(rows) + len(places)
+        eggs = egg_weights(pair, _step_of(rows, self._herds, places), steps, self.breeding.laying.probe)
+        lots = {lot: places[place] for place, lot in bred.lots}
+        clutch = (1 - biology.lost) * self.places.clutch(biology.sizes, eggs, lots)
+        clutch += (biology.lost * self._lost) * self._one
+        return biology.lays * self.places.power(clutch, biology.clutches) + (1 - biology.lays) * self._one
+
+
+def _step_of(rows: Sequence[int], herds: Sequence[Herd], places: Mapping[tuple[int, int], int]) -> Step:
+    """Steps of an egg: the goal's rows, then each (herd, preference) that is held from this mating."""
+
+    def step_of(mask: int) -> int | None:
+        for step, row in enumerate(rows):
+            if mask >> row & 1:
+                return step
+        for place, herd in enumerate(herds):
+            found = level_of(herd, mask)
+            if found is not None and (place, found) in places:
+                return places[place, found]
+        return None
+
+    return step_of

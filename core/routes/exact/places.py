@@ -1,0 +1,211 @@
+"""Places for held young, filled over several seasons, as counts that multiply.
+
+The young of a route that can be held fall into lots: one for each season, preference and kind of parents, in the order
+in which a herd's places are filled. Which of them are held does not depend on the order of the eggs, so a founder's
+whole life is one element, and founders multiply.
+
+An element does not tell how many of each lot are held but how many young there are in the first few lots, all other
+young left open: with fewer young than places those are plain polynomials, which `held` turns into chances of holding.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import product
+from math import comb, factorial, prod
+from typing import NamedTuple
+
+import numpy as np
+
+from core.routes.exact.algebra import Complex, CountAlgebra
+from core.routes.exact.brood import HoldClass
+from core.routes.exact.eggs import EggWeights, clutch_total
+from core.routes.result import Floats
+
+# Counts of young in the first few lots of a herd; per held herd.
+Counts = tuple[int, ...]
+HerdCounts = tuple[Counts, ...]
+
+
+class Lot(NamedTuple):
+    """Young of one class that can be held in one season."""
+
+    season: int
+    kind: HoldClass
+
+
+class Layout(NamedTuple):
+    """Per held herd: its places, and the lots that fill them, first come first."""
+
+    free: tuple[int, ...]
+    lots: tuple[tuple[Lot, ...], ...]
+
+    @property
+    def size(self) -> int:
+        """How many counts of young an element tells apart."""
+        return prod(comb(free + len(lots), free) for free, lots in zip(self.free, self.lots, strict=True))
+
+    def before(self, season: int) -> tuple[int, ...]:
+        """Per herd, how many lots there are before a season."""
+        return tuple(sum(lot.season < season for lot in lots) for lots in self.lots)
+
+
+class Places:
+    """The algebra of a layout; an element has numbers for [counts of young, states of the goal, points]."""
+
+    def __init__(self, goal: CountAlgebra, layout: Layout) -> None:
+        self.goal, self.layout = goal, layout
+        bases = [list(_fewer(len(lots), free)) for lots, free in zip(layout.lots, layout.free, strict=True)]
+        self.counts: list[HerdCounts] = list(product(*bases))
+        self._index = {counts: i for i, counts in enumerate(self.counts)}
+        self._empty = [i for i, counts in enumerate(self.counts) if not any(map(any, counts))]
+        self._pairs = list(self._sums())
+        self._first_pairs: dict[tuple[int, ...], list[tuple[int, int, int]]] = {}
+        self._ways: dict[tuple[int, ...], list[tuple[HerdCounts, list[tuple[int, bool]]]]] = {}
+
+    def one(self, points: int) -> Complex:
+        """The element of no young at all."""
+        element = np.zeros((len(self.counts), self.goal.size, points), dtype=complex)
+        element[self._empty, 0] = 1
+        return element
+
+    def multiply(self, a: Complex, b: Complex) -> Complex:
+        """The product of two elements of shape [..., counts, goal, points]."""
+        return self._product(a, b, self._pairs)
+
+    def multiply_first(self, a: Complex, b: Complex, lots: tuple[int, ...]) -> Complex:
+        """The same as far as it tells the first so many lots per herd; all else is left out."""
+        if lots not in self._first_pairs:
+            few = [all(len(own) <= n for own, n in zip(counts, lots, strict=True)) for counts in self.counts]
+            self._first_pairs[lots] = [pair for pair in self._pairs if few[pair[2]]]
+        return self._product(a, b, self._first_pairs[lots])
+
+    def _product(self, a: Complex, b: Complex, pairs: Sequence[tuple[int, int, int]]) -> Complex:
+        out = np.zeros(np.broadcast_shapes(a.shape, b.shape), dtype=complex)
+        if self.goal.size > 1:
+            for i, j, k in pairs:
+                out[..., k, :, :] += self.goal.multiply(a[..., i, :, :], b[..., j, :, :])
+            return out
+        product = np.empty_like(out[..., 0, 0, :])
+        for i, j, k in pairs:
+            np.multiply(a[..., i, 0, :], b[..., j, 0, :], out=product)
+            out[..., k, 0, :] += product
+        return out
+
+    def power(self, element: Complex, exponent: int) -> Complex:
+        """The element times itself, `exponent` >= 1 times in all."""
+        total = element
+        for _ in range(exponent - 1):
+            total = self.multiply(total, element)
+        return total
+
+    def clutch(self, sizes: Floats, eggs: EggWeights, steps: Mapping[tuple[int, int], int]) -> Complex:
+        """Clutches of these sizes; `steps`: the lots (herd, lot) that these young may be of, and which step each is.
+
+        The steps before those are of the goal's rows, where they count.
+        """
+        counting = len(eggs.steps) > len(steps)
+        found = np.zeros((len(self.counts), self.goal.size, len(eggs.miss)), dtype=complex)
+        most_goal = max(map(sum, self.goal.states)) if counting else 0
+        for lengths, counts in self._by_lengths().items():
+            beyond = [step for (herd, lot), step in steps.items() if lot >= lengths[herd]]
+            miss = eggs.miss + sum(eggs.steps[step] for step in beyond)
+            within = [counted for counted in counts if _only(counted, steps)]
+            most = max(sum(map(sum, counted)) for counted in within) + most_goal
+            orders = _orders(sizes, miss, most)
+            for counted in within:
+                taken = [(steps[herd, lot], n) for herd, lot, n in _nonzero(counted)]
+                for place, state in enumerate(self.goal.states if counting else self.goal.states[:1]):
+                    every = [*taken, *((row, n) for row, n in enumerate(state) if n)]
+                    found[self._index[counted], place] = _term(orders, eggs, every)
+        return found
+
+    def held(self, element: Complex, lots: tuple[int, ...]) -> Iterator[tuple[HerdCounts, Complex]]:
+        """Every way of holding young of the first so many lots per herd, with its weight [..., goal, points]."""
+        if lots not in self._ways:
+            self._ways[lots] = list(self._ways_of(lots))
+        for held, ((first, _), *parts) in self._ways[lots]:
+            total = element[..., first, :, :]
+            for place, plus in parts:
+                total = total + element[..., place, :, :] if plus else total - element[..., place, :, :]
+            yield held, total
+
+    def _ways_of(self, lots: tuple[int, ...]) -> Iterator[tuple[HerdCounts, list[tuple[int, bool]]]]:
+        """The same as places in an element and whether each is added; the first always is."""
+        each = [
+            [(held, list(_parts(held, free))) for held in _at_most(count, free)]
+            for count, free in zip(lots, self.layout.free, strict=True)
+        ]
+        for choice in product(*each):
+            signed = [
+                (self._index[tuple(counts for counts, _ in parts)], prod(sign for _, sign in parts) > 0)
+                for parts in product(*(own for _, own in choice))
+            ]
+            yield tuple(held for held, _ in choice), signed
+
+    def open(self, element: Complex) -> Complex:
+        """The weight of everything, whatever is held: [..., goal, points]."""
+        return element[..., 0, :, :]
+
+    def _by_lengths(self) -> dict[tuple[int, ...], list[HerdCounts]]:
+        found: dict[tuple[int, ...], list[HerdCounts]] = {}
+        for counts in self.counts:
+            found.setdefault(tuple(map(len, counts)), []).append(counts)
+        return found
+
+    def _sums(self) -> Iterator[tuple[int, int, int]]:
+        for alike in self._by_lengths().values():
+            for a, b in product(alike, repeat=2):
+                joined = tuple(tuple(map(sum, zip(x, y, strict=True))) for x, y in zip(a, b, strict=True))
+                if joined in self._index:
+                    yield self._index[a], self._index[b], self._index[joined]
+
+
+def _fewer(lots: int, free: int) -> Iterator[Counts]:
+    """Counts of young in the first 0, 1, .. lots, always fewer than there are places."""
+    yield ()
+    for length in range(1, lots + 1):
+        yield from _at_most(length, free - 1)
+
+
+def _at_most(lots: int, most: int) -> Iterator[Counts]:
+    if not lots:
+        yield ()
+        return
+    for n in range(most + 1):
+        yield from ((n, *rest) for rest in _at_most(lots - 1, most - n))
+
+
+def _parts(held: Counts, free: int) -> Iterator[tuple[Counts, int]]:
+    """The counts of young, with signs, whose weights add up to the chance that just these are held."""
+    if sum(held) < free or not held:
+        yield held, 1
+        return
+    # The last lot held fills the places: all that leave it no fewer than so many.
+    last = max(lot for lot, n in enumerate(held) if n)
+    yield held[:last], 1
+    yield from (((*held[:last], n), -1) for n in range(held[last]))
+
+
+def _only(counts: HerdCounts, steps: Mapping[tuple[int, int], int]) -> bool:
+    return all((herd, lot) in steps for herd, lot, _ in _nonzero(counts))
+
+
+def _nonzero(counts: HerdCounts) -> Iterator[tuple[int, int, int]]:
+    return ((herd, lot, n) for herd, own in enumerate(counts) for lot, n in enumerate(own) if n)
+
+
+def _orders(sizes: Floats, miss: Complex, most: int) -> list[Complex]:
+    """Clutches with k eggs set apart, the others missing, for k up to `most`: [points] each."""
+    orders = [np.array([sizes[n] * comb(n, k) for n in range(k, len(sizes))]) for k in range(most + 1)]
+    return [clutch_total(order, miss) if len(order) else np.zeros_like(miss) for order in orders]
+
+
+def _term(orders: Sequence[Complex], eggs: EggWeights, taken: Sequence[tuple[int, int]]) -> Complex:
+    """Clutches with so many eggs of each step among them."""
+    total = sum(n for _, n in taken)
+    term: Complex = orders[total] * (factorial(total) // prod(factorial(n) for _, n in taken))
+    for step, n in taken:
+        for _ in range(n):
+            term = term * eggs.steps[step]
+    return term
