@@ -38,11 +38,17 @@ class HeldRoute:
         self.eggs_bound, self.keep_bound = eggs_bound(problem), keep_bound(problem)
         self.seasons = problem.breeding_seasons
         self._held_indices = frozenset(herd.index for herd in self.held.herds)
+        self._by_nursery: dict[tuple[int, Nursery], tuple[Mating, ...]] = {}
         self._matings: dict[tuple[int, tuple[int, ...]], tuple[Mating, ...]] = {}
 
     def season_matings(self, nursery: Nursery, season: int) -> tuple[Mating, ...]:
         """All matings of a season, in laying order."""
-        counts = self.held.breeders(nursery, season)
+        key = season, nursery
+        if key not in self._by_nursery:
+            self._by_nursery[key] = self._matings_of(self.held.breeders(nursery, season), season)
+        return self._by_nursery[key]
+
+    def _matings_of(self, counts: tuple[int, ...], season: int) -> tuple[Mating, ...]:
         found = self._matings.get((season, counts))
         if found is None:
             breeders = [[] if herd.held else founders(herd, season) for herd in self.problem.herds]

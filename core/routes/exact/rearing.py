@@ -25,6 +25,7 @@ class Rearing:
         self._reared: dict[HerdCounts, Seasons | None] = {}
         self._keeps: dict[HerdCounts, Complex | None] = {}
         self._kept: dict[Hashable, Complex] = {}
+        self._nurseries: dict[HerdCounts, Nursery] = {}
 
     def kept(self, key: Hashable, work_out: Callable[[], Complex]) -> Complex:
         """An element worked out once and kept under a key."""
@@ -56,6 +57,11 @@ class Rearing:
 
     def nursery(self, fit: HerdCounts) -> Nursery:
         """A nursery of these animals."""
+        if fit not in self._nurseries:
+            self._nurseries[fit] = self._nursery(fit)
+        return self._nurseries[fit]
+
+    def _nursery(self, fit: HerdCounts) -> Nursery:
         pens = zip(self._layout.lots, fit, strict=True)
         each = ([Entry(*lot, n, 0) for lot, n in zip(lots, own, strict=False) if n] for lots, own in pens)
         return tuple(Pen(0, tuple(entries)) for entries in each)
