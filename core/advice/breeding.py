@@ -26,7 +26,7 @@ _SIZES = {
         "Morrill and others 2011, Herpetological Review 42:226-231",
     ),
     "western-hognose": (
-        " Wild western hognose females lay their first eggs at about 80 to 90 g.",
+        " Western hognose females mature at about 80 to 90 g, as one study found.",
         "Iverson 2019, Herpetological Conservation and Biology 14(3):627-640",
     ),
 }

@@ -36,7 +36,7 @@ def route_cautions(plan: Plan, route: Route, result: RouteResult, numbers: Numbe
         *goal_cautions(problem),
         *breeding_cautions(problem, ends),
         *room_cautions(problem, result, numbers),
-        *surplus_cautions(route, result, numbers),
+        *surplus_cautions(plan, route, result, numbers),
     )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from core.advice.caution import Caution, caution_key
@@ -35,8 +36,8 @@ def _already(problem: Problem, group: Bought) -> Caution:
         route=problem.route.id,
         short="Buys the goal itself",
         sentence=f"{titled(group.id)}: what you buy already is what you want.",
-        why="The chance here counts young that hatch, not animals bought. If one such animal is enough, buying it and "
-        "no mates costs less; if you want to breed it, that is a reason of its own.",
+        why="The chance here counts young that are bred, not animals bought. If one such animal is enough, buying it "
+        "and no mates costs less; if you want to breed it, that is a reason of its own.",
     )
 
 
@@ -45,7 +46,8 @@ def room_cautions(problem: Problem, result: RouteResult, numbers: Numbers) -> It
     housing = problem.plan.goal.housing
     if housing is None or result.peak_animals <= housing:
         return
-    many = numbers.whole(round(result.peak_animals))
+    # Rounded up, so that it is never said to be what there is room for.
+    many = numbers.whole(math.ceil(result.peak_animals))
     yield Caution(
         key=caution_key("housing", problem.route.id),
         kind="housing",

@@ -7,12 +7,14 @@ from fractions import Fraction
 
 from core.advice.caution import Caution, caution_key
 from core.advice.wording import share as share_of
-from core.explain.numbers import Numbers, listed
+from core.explain.naming import pairing_words
+from core.explain.numbers import Numbers, laid_words, listed
 from core.plan.book import Book
+from core.plan.chances import chance
 from core.plan.gene_notes import GeneNote, notes_of
-from core.plan.genotypes import SEXES, Table, mutants
+from core.plan.genotypes import NORMAL, SEXES, Table, mutants
 from core.plan.model import Animal, Carries, Gene, Group, Held, Owned, Plan, Route, Want
-from core.routes.per_egg import lethal_by_pairing
+from core.routes.per_egg import lethal_by_pairing, lethal_genes_by_pairing
 from core.routes.problem import Problem
 
 # Rounding of products of chances leaves less than this.
@@ -21,17 +23,23 @@ _NOTHING = 1e-12
 
 def lethal_cautions(problem: Problem, numbers: Numbers) -> Iterator[Caution]:
     """Pairings of which some fertile eggs cannot hatch."""
-    genes = listed([gene.name or gene.id for gene in problem.plan.genes if gene.lethal])
+    plan, (_, eggs) = problem.plan, laid_words(problem.plan)
+    words = {pairing.id: pairing_words(pairing) for pairing in problem.route.pairings}
+    blamed = lethal_genes_by_pairing(problem)
+    live = "hatch" if plan.species.young == "eggs" else "live"
+    spent = "laid" if plan.species.young == "eggs" else "carried"
     for pairing, share in lethal_by_pairing(problem).items():
         if share is not None and share > _NOTHING:
+            genes = listed([gene.name or gene.id for gene in plan.genes if gene.id in blamed[pairing]])
             yield Caution(
                 key=caution_key("lethal", problem.route.id, pairing),
                 kind="lethal",
                 route=problem.route.id,
-                short=f"{_about(share, numbers)} eggs cannot hatch",
-                sentence=f"{_about(share, numbers)} fertile eggs of {pairing} cannot hatch: the young get a lethal "
-                f"genotype ({genes}).",
-                why="They are laid and paid for, and lost. Pairing a carrier to an animal without the gene avoids it.",
+                short=f"{_about(share, numbers)} {eggs} cannot {live}",
+                sentence=f"{_about(share, numbers)} {_fertile(plan)} of {words[pairing]} cannot {live}: they get a "
+                f"lethal genotype ({genes}).",
+                why=f"They are {spent} and paid for, and lost. Pairing a carrier to an animal without the gene avoids "
+                "it.",
             )
 
 
@@ -54,6 +62,10 @@ def goal_health_cautions(plan: Plan) -> Iterator[Caution]:
         if note and note.welfare and any(_shows(tables[gene.id], row) for row in rows):
             two = all(_two_copies(tables[gene.id], row) for row in rows)
             yield _health_of_goal(gene, note, two=two)
+
+
+def _fertile(plan: Plan) -> str:
+    return "fertile eggs" if plan.species.young == "eggs" else "young"
 
 
 def _about(share: float, numbers: Numbers) -> str:
@@ -95,7 +107,7 @@ def _why(note: GeneNote) -> str:
 
 
 def _shows(table: Table, row: Want) -> bool:
-    return any(mutants(pair) for pair in _pairs(table, row))
+    return row.forms[table.gene.id] != NORMAL and any(mutants(pair) for pair in _pairs(table, row))
 
 
 def _two_copies(table: Table, row: Want) -> bool:
@@ -141,7 +153,7 @@ def _carries(carries: Carries, gene: Gene) -> bool:
         genes = key.split(" ")
         if gene.id in genes:
             place = genes.index(gene.id) if len(genes) > 1 else 0
-            written = [value] if isinstance(value, str) else list(value)
+            written = [value] if isinstance(value, str) else [one for one, share in value.items() if chance(share) > 0]
             if any(half.split(" ")[place] in gene.alleles for one in written for half in one.split("/")):
                 return True
     return False

@@ -21,8 +21,9 @@ ODDS = Standing(
 LAW = Standing(
     "Permits, trade in listed species, licences to sell, and rules on invasive species and release differ by place and "
     "change: ask your authority. Never release an animal.",
-    "Royal pythons, for example, are listed by CITES; some snakes may not be moved between states of the USA; in "
-    "England selling animals as pets as a business needs a licence; introduced boas harm island wildlife.",
+    "Royal pythons, for example, are listed by CITES; the USA list some large snakes as injurious, and states may "
+    "restrict more; in England selling animals as pets as a business needs a licence; boas were brought to islands "
+    "such as Aruba, Cozumel and Puerto Rico, and live wild there.",
     "Toudonou, CITES case study; Lacey Act listings of 2012 and 2015; gov.uk, guidance of 1 June 2024; IUCN Global "
     "Invasive Species Database, species 1439",
 )

@@ -31,20 +31,21 @@ class Surplus:
     expected: float
 
 
-def surplus_cautions(route: Route, result: RouteResult, numbers: Numbers) -> Iterator[Caution]:
+def surplus_cautions(plan: Plan, route: Route, result: RouteResult, numbers: Numbers) -> Iterator[Caution]:
     """Young that neither count for the goal nor are held back, from one animal on."""
     if result.surplus < _HALF:
         return
     many = f"{numbers.whole(math.floor(result.surplus + _HALF))} young"
     fullest = math.floor(result.peak_young + _HALF)
-    hatch = f"{numbers.whole(fullest)} {'hatches' if fullest == 1 else 'hatch'}"
+    comes, come = ("hatches", "hatch") if plan.species.young == "eggs" else ("is born", "are born")
+    hatch = f"about {numbers.whole(fullest)} {comes if fullest == 1 else come}" if fullest else f"fewer than 1 {comes}"
     yield Caution(
         key=caution_key("surplus", route.id),
         kind="surplus",
         route=route.id,
         short=f"{many} to place",
         sentence=f"{many} you do not keep: where will they go?",
-        why=f"That many are to be expected over the route; in its fullest season about {hatch}. Each needs food, "
+        why=f"That many are to be expected over the route; in its fullest season {hatch}. Each needs food, "
         "room and a good home, also where nobody buys it. Never release an animal.",
     )
 

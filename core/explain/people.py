@@ -13,7 +13,7 @@ Cause = Truth | Literal["luck", "never"]
 
 _CAUSES: dict[Cause, str] = {
     "luck": "plain bad luck with the young",
-    "never": "these pairs cannot give what is wanted",
+    "never": "it cannot give what is wanted by then",
     "genotypes": "animals that did not carry what was needed",
     "sizes": "small clutches",
     "laying": "females that did not lay",
@@ -54,11 +54,11 @@ def cause_words(cause: Cause) -> str:
 
 
 def people_sentence(found: People) -> str:
-    """`About 62 of 100 people who try this reach the goal.`"""
+    """`About 62 of 100 people who try this reach the goal.`; what the plan leaves out may still go wrong."""
     if found.reached == 100:
-        return "Everyone who tries this reaches the goal."
+        return "As the plan has it, 100 of 100 people who try this reach the goal."
     if found.reached == 0:
-        return "Nobody who tries this reaches the goal."
+        return "As the plan has it, none of 100 people who try this reaches the goal."
     reach = "reaches" if found.reached == 1 else "reach"
     return f"About {found.reached} of 100 people who try this {reach} the goal."
 

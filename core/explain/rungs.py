@@ -164,7 +164,7 @@ def ceiling_sentence(plan: Plan) -> str:
     if chance(species.lays) == 1:
         out.append("females that do not lay")
     if chance(species.clutch_lost) == 0 and chance(species.fertile) * chance(species.hatches) == 1:
-        out.append("what is lost before it hatches")
+        out.append("what is lost before it " + ("hatches" if species.young == "eggs" else "is born"))
     if chance(species.breeds.male) == 1 and chance(species.breeds.female) == 1:
         out.append("animals that never breed")
     if chance(species.reaches_breeding) == 1:

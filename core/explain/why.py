@@ -69,7 +69,7 @@ def why_steps(
 
 def season_to_explain(plan: Plan, route: Route) -> int:
     """The season a ladder is about at first: the horizon, or the last one bred in where the route then buys."""
-    if route.buy_outright is not None and route.buy_outright > 1:
+    if route.pairings and route.buy_outright is not None and route.buy_outright > 1:
         return route.buy_outright - 1
     return plan.goal.seasons
 

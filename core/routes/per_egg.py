@@ -21,6 +21,12 @@ def lethal_by_pairing(problem: Problem) -> dict[str, float | None]:
     return {pairing.id: odds.lethal(place) for place, pairing in enumerate(problem.pairings)}
 
 
+def lethal_genes_by_pairing(problem: Problem) -> dict[str, frozenset[str]]:
+    """Per pairing, the ids of the genes with a genotype of which some of its fertile eggs die."""
+    odds = _EggOdds(problem)
+    return {pairing.id: odds.lethal_genes(place) for place, pairing in enumerate(problem.pairings)}
+
+
 class _EggOdds:
     """First males and first females of a pairing, each averaged by itself over what it may carry."""
 
@@ -54,6 +60,20 @@ class _EggOdds:
             p * q * sum(self._problem.masks(sire, dam).values()) for sire, p in sires.items() for dam, q in dams.items()
         )
         return max(0.0, 1 - viable)
+
+    def lethal_genes(self, pairing: int) -> frozenset[str]:
+        """The genes some of the eggs die of; none where the parents cannot be."""
+        drawn = self._problem.pairings[pairing]
+        sires, dams = self._carried(drawn.males[0], ()), self._carried(drawn.females[0], ())
+        deadly = {gene.id for gene in self._problem.plan.genes if gene.lethal}
+        return frozenset(
+            gene
+            for place, unit in enumerate(self._problem.judge.genetics.units)
+            if unit.lethal.any()
+            and any(unit.cross(sire[place], dam[place]) @ unit.lethal > 0 for sire in sires or () for dam in dams or ())
+            for gene in unit.genes
+            if gene in deadly
+        )
 
     def _carried(self, group: int, below: tuple[int, ...]) -> Carried | None:
         """What a member of a group may carry; None where it is fed by itself or by nothing that fits."""

@@ -46,6 +46,7 @@ class Minder(QObject):
         self._errand, self._counting = Errand(evaluator, self), Errand(evaluator, self)
         self._errand.finished.connect(self._take)
         self._counting.finished.connect(self._tell_count)
+        self._counting.failed.connect(self._tell_none)
         self._counted_for = ""
         # The figures come first: cautions take longer than a painted edit may.
         self._soon = QTimer(self, singleShot=True, interval=0)
@@ -75,6 +76,9 @@ class Minder(QObject):
 
     def _tell_count(self, found: object) -> None:
         self.counted.emit(self._counted_for, found)
+
+    def _tell_none(self) -> None:
+        self.counted.emit(self._counted_for, ())
 
     def _look(self) -> None:
         document = self._document

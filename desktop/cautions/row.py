@@ -13,10 +13,13 @@ from desktop.words import cautions as words
 
 
 class CautionRow(QWidget):
-    """A sentence with its reason folded away; `marked` carries the key and whether it is read now."""
+    """A sentence with its reason folded away.
+
+    `marked` carries the key and whether it is read now, `turned` the key and whether the reason is shown now.
+    """
 
     marked = Signal(str, bool)
-    unfolded = Signal(str)
+    turned = Signal(str, bool)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -52,7 +55,9 @@ class CautionRow(QWidget):
         layout.setColumnStretch(0, 1)
         self._unfold(False)
 
-    def show_caution(self, key: str, sentence: str, why: str, source: str, *, read: bool | None) -> None:
+    def show_caution(
+        self, key: str, sentence: str, why: str, source: str, *, read: bool | None, unfolded: bool
+    ) -> None:
         """Shows one; `read` None is for those that cannot be marked."""
         if key != self.key:
             self.more.setText("")
@@ -66,7 +71,7 @@ class CautionRow(QWidget):
         self.mark.updateGeometry()
         self.mark.setAccessibleName(words.mark_name(sentence, read=self._read))
         self.why.setAccessibleName(words.why_name(sentence))
-        self._unfold(self.is_unfolded)
+        self._unfold(unfolded)
 
     @property
     def is_unfolded(self) -> bool:
@@ -84,8 +89,7 @@ class CautionRow(QWidget):
 
     def _turn(self) -> None:
         self._unfold(not self.is_unfolded)
-        if self.is_unfolded:
-            self.unfolded.emit(self.key)
+        self.turned.emit(self.key, self.is_unfolded)
 
     def _unfold(self, shown: bool) -> None:
         self.reason.setVisible(shown)

@@ -82,6 +82,8 @@ class _Rows(QWidget):
         super().__init__()
         self._rows: list[CautionRow] = []
         self._many = 0
+        # Kept by caution, not by row: a row tells another caution once one comes or goes above it.
+        self._open: set[str] = set()
         self._layout = QVBoxLayout(self)
         self._layout.setContentsMargins(0, 0, 0, 0)
         self._layout.setSpacing(0)
@@ -90,14 +92,21 @@ class _Rows(QWidget):
         while len(self._rows) < len(said):
             row = CautionRow(self)
             row.marked.connect(self.marked)
-            row.unfolded.connect(self.unfolded)
+            row.turned.connect(self._turn)
             self._rows.append(row)
             self._layout.addWidget(row)
         self._many = len(said)
         for row, (key, sentence, why, source, read) in zip(self._rows, said, strict=False):
-            row.show_caution(key, sentence, why, source, read=read)
+            row.show_caution(key, sentence, why, source, read=read, unfolded=key in self._open)
         for place, row in enumerate(self._rows):
             row.setVisible(place < self._many)
+
+    def _turn(self, key: str, is_open: bool) -> None:
+        if not is_open:
+            self._open.discard(key)
+            return
+        self._open.add(key)
+        self.unfolded.emit(key)
 
     def shown(self) -> list[CautionRow]:
         return self._rows[: self._many]

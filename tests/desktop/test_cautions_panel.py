@@ -92,6 +92,35 @@ def test_an_edit_has_them_looked_for_again(qtbot: QtBot, panel: tuple[Document, 
     qtbot.waitUntil(lambda: any("has room for 3" in one for one in sentences(shown)))
 
 
+def test_surplus_in_sight_is_counted_again_after_an_edit(qtbot: QtBot, panel: tuple[Document, CautionsPanel]) -> None:
+    document, shown = panel
+    row = next(row for row in shown.sheet.rows() if row.key.startswith("surplus"))
+    row.why.click()
+    qtbot.waitUntil(lambda: row.more.text().startswith("By look, about "))
+    before = row.more.text()
+    species = msgspec.structs.replace(document.plan.species, lays=0.5)
+    document.edit(msgspec.structs.replace(document.plan, species=species), "the share that lays")
+    document.take(list(evaluation_steps(document.plan, core_engine())))
+
+    def counted_again() -> bool:
+        now = next((row for row in shown.sheet.rows() if row.key.startswith("surplus")), None)
+        return now is not None and now.is_unfolded and now.more.text().startswith("By look") and (
+            now.more.text() != before
+        )  # fmt: skip
+
+    qtbot.waitUntil(counted_again)
+
+
+def test_what_is_unfolded_stays_with_its_caution(panel: tuple[Document, CautionsPanel]) -> None:
+    document, shown = panel
+    first = shown.sheet.rows()[0]
+    first.why.click()
+    document.select(next(one for one in document.found if one.id == "double-hets"))
+    assert not any(row.is_unfolded for row in shown.sheet.rows())
+    document.select(next(one for one in document.found if one.id == BACK))
+    assert [row.is_unfolded for row in shown.sheet.rows()].index(True) == 0
+
+
 def test_in_the_list() -> None:
     one = Caution("one-male/r", "one male", "r", "Hangs on one male", "Everything hangs on one male.", "Why.")
     assert words.in_list((), ()) == "None found"

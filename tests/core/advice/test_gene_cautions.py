@@ -29,7 +29,23 @@ def told(genes: list[Json], him: Json, her: Json, **parts: Any) -> dict[str, Cau
 def test_lethal_quarter() -> None:
     # OpenStax Biology m44478, "Lethality": two carriers give survivors 2:1, so that one of four is lost.
     caution = told([CURL], {"curl": "C/+"}, {"curl": "C/+"})["lethal/r/first"]
-    assert caution.sentence == "1 of 4 fertile eggs of first cannot hatch: the young get a lethal genotype (Curl)."
+    assert caution.sentence == "1 of 4 fertile eggs of sire × dams cannot hatch: they get a lethal genotype (Curl)."
+
+
+def test_only_the_gene_they_die_of_is_named() -> None:
+    other = {"id": "bent", "name": "Bent", "alleles": ["B"], "forms": {"B/+": "bent"}, "lethal": ["B/B"]}
+    caution = told([CURL, other], {"curl": "C/+", "bent": "B/+"}, {"curl": "C/+"})["lethal/r/first"]
+    assert caution.sentence.endswith("(Curl).")
+    both = told([CURL, other], {"curl": "C/+", "bent": "B/+"}, {"curl": "C/+", "bent": "B/+"})["lethal/r/first"]
+    assert both.sentence.startswith("7 of 16 fertile eggs")
+    assert both.sentence.endswith("(Curl and Bent).")
+
+
+def test_a_live_bearer_has_no_eggs_to_lose() -> None:
+    species = {"name": "Some boa nobody knows", "young": "live"}
+    caution = told([CURL], {"curl": "C/+"}, {"curl": "C/+"}, species=species)["lethal/r/first"]
+    assert caution.sentence.startswith("1 of 4 young of sire × dams cannot live")
+    assert not any("egg" in said or "laid" in said for said in (caution.short, caution.sentence, caution.why))
 
 
 def test_one_carrier_loses_nothing() -> None:
@@ -48,7 +64,7 @@ def test_documented_problem_names_the_paper() -> None:
     assert "tumours" in caution.why
 
 
-@pytest.mark.parametrize("him", [{}, {"frost": "+/+"}])
+@pytest.mark.parametrize("him", [{}, {"frost": "+/+"}, {"frost": {"+/+": 1, "F/+": 0}}])
 def test_no_carrier_no_caution(him: Json) -> None:
     assert "health/r/lemon-frost" not in told([FROST], him, {}, species=GECKO)
 
@@ -64,6 +80,13 @@ def test_a_goal_without_the_gene() -> None:
     goal = {"want": [{"forms": {"frost": "normal"}}]}
     cautions = told([FROST], {"frost": "F/+"}, {}, species=GECKO, goal=goal)
     assert "health-of-the-goal/frost" not in cautions
+
+
+def test_a_goal_that_looks_normal_does_not_show_a_recessive() -> None:
+    hidden = {"id": "frost", "name": "Lemon frost", "alleles": ["f"], "forms": {"f/f": "frost"}}
+    goal = {"want": [{"forms": {"frost": "normal"}}]}
+    told_of = told([hidden], {"frost": "f/+"}, {"frost": "f/+"}, species=GECKO, goal=goal)
+    assert "health-of-the-goal/frost" not in told_of
 
 
 def test_another_species_with_a_gene_of_that_name() -> None:

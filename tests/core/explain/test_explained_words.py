@@ -57,11 +57,11 @@ def test_chances_in_prose(chance: float, words: str) -> None:
 @pytest.mark.parametrize(
     ("real", "reached", "sentence"),
     [
-        (0.0, 0, "Nobody who tries this reaches the goal."),
+        (0.0, 0, "As the plan has it, none of 100 people who try this reaches the goal."),
         (0.004, 1, "About 1 of 100 people who try this reaches the goal."),
         (0.62, 62, "About 62 of 100 people who try this reach the goal."),
         (0.9999, 99, "About 99 of 100 people who try this reach the goal."),
-        (1.0, 100, "Everyone who tries this reaches the goal."),
+        (1.0, 100, "As the plan has it, 100 of 100 people who try this reach the goal."),
     ],
 )
 def test_the_hundred_people(real: float, reached: int, sentence: str) -> None:
