@@ -10,7 +10,7 @@ import msgspec
 import numpy as np
 
 from core.plan.model import Group, Held, Plan, Route
-from core.routes.evaluate import exact_counts
+from core.routes.evaluate import exact_steps
 from core.routes.prepare import prepare
 from core.routes.problem import Problem
 from core.routes.result import Floats, RouteResult
@@ -73,7 +73,7 @@ def _free(group: Group) -> Group:
 
 def _paid(problem: Problem, *, exact: bool) -> Generator[float, None, Floats]:
     if exact:
-        return exact_counts([problem], 0)[1].paid
+        return (yield from exact_steps([problem], 0))[1].paid
     # Most routes never need it, and it takes a while to import.
     from core.routes.simulated import simulated_counts
 

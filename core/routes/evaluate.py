@@ -52,15 +52,16 @@ def evaluate_steps(
     problems = [problem.with_counts(scale.groups, count) for count in counts if count] if scale else [problem]
     drawn = next((i for i, scaled in enumerate(problems) if scaled.herds == problem.herds), None)
     every = problems if drawn is not None else [*problems, problem]
+    place = drawn if drawn is not None else len(problems)
     yield 0.0
     try:
-        answers, expectations = exact_counts(every, drawn if drawn is not None else len(problems))
+        answers, expectations = yield from exact_steps(every, place)
         played = None
     except OutOfReach:
         # Most plans never need it, and a start of the program waits for what is imported.
         from core.routes.simulated import simulated_counts
 
-        answers, expectations = yield from simulated_counts(every, drawn if drawn is not None else len(problems))
+        answers, expectations = yield from simulated_counts(every, place)
         played = plan.simulation.runs
     counted = [Counted(count, each) for count, each in zip(counts, answers, strict=False)]
     last = counted[drawn] if drawn is not None else Counted(_drawn_count(problem, scale), answers[-1])
@@ -78,6 +79,18 @@ def exact_counts(problems: Sequence[Problem], drawn: int) -> tuple[list[Answer],
     lattice = _lattice(routes)
     probe = joined(max(route.eggs_bound for route in routes), lattice)
     return [answer(route, lattice, probe) for route in routes], expected(routes[drawn], probe)
+
+
+def exact_steps(problems: Sequence[Problem], drawn: int) -> Generator[Progress, None, tuple[list[Answer], Expected]]:
+    """The same step by step, with chains of counts where young are held in too many ways to be told apart."""
+    try:
+        return exact_counts(problems, drawn)
+    except OutOfReach:
+        if not problems[drawn].holds:
+            raise
+    from core.routes.exact.chain.counts import chained_counts
+
+    return (yield from chained_counts(problems, drawn, _lattice))
 
 
 def _lattice(routes: Sequence[ExactRoute]) -> Lattice:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from itertools import combinations
+from typing import TYPE_CHECKING, TypeAlias
 
 from core.genetics.young import Condition
 from core.routes.exact.founding import count_worlds
@@ -16,7 +17,10 @@ from core.routes.exact.schedule import founder_schedule
 from core.routes.exact.steady import SteadyRoute, followed_herds
 from core.routes.problem import Herd, Problem
 
-ExactRoute = PlainRoute | HoldingRoute | SteadyRoute | OrderedRoute
+if TYPE_CHECKING:
+    from core.routes.exact.chain.route import ChainRoute
+
+ExactRoute: TypeAlias = "PlainRoute | HoldingRoute | SteadyRoute | OrderedRoute | ChainRoute"
 
 
 def workshop(problem: Problem) -> Workshop:
@@ -25,7 +29,7 @@ def workshop(problem: Problem) -> Workshop:
         raise OutOfReach("named animals can be in too many states together")
     _check_goal(problem)
     if problem.holds:
-        _check_one_generation(problem)
+        check_one_generation(problem)
         _check_competition(problem)
     # Founders that give the same young for the goal may still give different young to hold back.
     return Workshop(problem, alike=not problem.holds)
@@ -69,7 +73,8 @@ def _check_goal(problem: Problem) -> None:
         raise OutOfReach("goal rows overlap")
 
 
-def _check_one_generation(problem: Problem) -> None:
+def check_one_generation(problem: Problem) -> None:
+    """Raises OutOfReach where held animals have young that are held in turn."""
     held = {herd.index for herd in problem.herds if herd.held}
     sources = {source for herd in problem.herds for source in herd.sources}
     for pairing in (problem.pairings[source] for source in sources):

@@ -189,12 +189,12 @@ IN_REACH = {
     ),
     "some do not live to breed": eight([held("h", [BOTH, A], count=8)], [FIRST, THEN], reaches_breeding=0.9),
     "some do not work": eight([DAUGHTERS], [FIRST, THEN], breeds={"male": 0.9, "female": 0.9}, reaches_breeding=0.9),
+    "three preferences": eight([held("h", [BOTH, A, {}], count=8)], [FIRST, THEN]),
+    "rows that overlap": eight([DAUGHTERS], [FIRST, THEN], [{"forms": BOTH, "sex": "female"}, {"forms": BOTH}]),
 }
 OUT_OF_REACH = {
-    "three preferences": eight([held("h", [BOTH, A, {}], count=8)], [FIRST, THEN]),
     "sons and daughters": eight([DAUGHTERS, held("s", [A], "male", count=2)], SIBLINGS),
     "an upgrade": eight([held("g", [BOTH], count=2), DAUGHTERS], [FIRST, pairing("q", ["m"], ["g", "h"])]),
-    "rows that overlap": eight([DAUGHTERS], [FIRST, THEN], [{"forms": BOTH, "sex": "female"}, {"forms": BOTH}]),
 }
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from itertools import groupby
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -27,6 +27,7 @@ if TYPE_CHECKING:
 
 ALIVE, ANYTHING, AT = "alive", "anything", "at"
 _NEGLIGIBLE = 1e-16
+_STEP = 1e-20
 
 
 class Variant(NamedTuple):
@@ -80,17 +81,25 @@ class Chain:
 
     def taken(self, world: FounderWorld, season: int, state: State) -> tuple[float, float]:
         """Expected young held at the end of a season, and what they would have brought."""
-        filler = _Marked(self._algebra, self._counts, self.runs(world, season), self._laid_of(world, season), _alike)
-        one = self._algebra.one(1)
-        after = filler.filled({state: one}, self._closed(season))
+        marks = 1j * _STEP
+
+        def marked(_herd: int, sort: Sort, _rank: int | None) -> Complex:
+            one: Complex = sort.weight * np.array([1, 1 + marks, 1 + marks * sort.price])
+            return one
+
+        laid = self._laid_of(world, season)
+        filler = Filler(self._algebra, self._counts, self.runs(world, season), laid, marked, risky=False)
+        after = filler.filled({state: self._algebra.one(1)}, self._closed(season))
         total = sum(weight.sum(axis=0) for weight in after.values()) + np.zeros(3, dtype=complex)
-        return float(total[1].imag / _Marked.STEP), float(total[2].imag / _Marked.STEP)
+        return float(total[1].imag / _STEP), float(total[2].imag / _STEP)
 
     def most_bred(self, world: FounderWorld) -> int:
         """The most females bred over all seasons that may be reached."""
         most = 0
         for last in range(1, self._route.seasons + 1):
-            known = sum(self._is_founder(m) and bool(world.states[m.female]) for o in self._route.order[:last] for m in o)
+            known = sum(
+                self._is_founder(m) and bool(world.states[m.female]) for o in self._route.order[:last] for m in o
+            )
             variant = Variant(last, ANYTHING)
             states = {self._nobody: (world.chance * self._algebra.one(1)[None], known)}
             for season in range(1, last):
@@ -126,15 +135,15 @@ class Chain:
             return states
         known: dict[tuple[object, ...], Complex] = {}
 
-        def tag(herd: int, own: States, rank: int | None) -> Complex:
-            key = herd, own, rank
+        def weigh(herd: int, sort: Sort, rank: int | None) -> Complex:
+            key = herd, sort.states[herd], rank
             if key not in known:
-                known[key] = self._tag(world, season, variants, herd, own, rank)
-            return known[key]
+                known[key] = self._tag((world, season), variants, *key)
+            return self._algebra.multiply(known[key], sort.weight)
 
         risky = self._problem.biology.reaches < 1
         laid = self._laid_of(world, season)
-        return Filler(self._algebra, self._counts, runs, laid, tag, risky=risky).filled(states, self._closed(season))
+        return Filler(self._algebra, self._counts, runs, laid, weigh, risky=risky).filled(states, self._closed(season))
 
     def _closed(self, season: int) -> list[bool]:
         return [season > last_hold(self._problem, herd) for herd in self._route.herds]
@@ -164,7 +173,7 @@ class Chain:
         """The founders whose young may be held, in laying order."""
         return [Run(self._nest.eggs(pair), pair.works, times) for pair, times in self._sources(world, season)]
 
-    def _laid_of(self, world: FounderWorld, season: int):  # noqa: ANN202
+    def _laid_of(self, world: FounderWorld, season: int) -> Callable[[Plan], tuple[Laid, Complex]]:
         runs, sources = self.runs(world, season), tuple(self._sources(world, season))
 
         def laid(plan: Plan) -> tuple[Laid, Complex]:
@@ -226,7 +235,7 @@ class Chain:
     def _mates(self, world: FounderWorld, herd: int, rank: int, season: int) -> Mates:
         own = self._route.herds[herd]
         due, animal = season + self._problem.biology.matures[own.sex], Animal(own.index, rank)
-        found: list[int | None | str] = []
+        found: list[int | str | None] = []
         for place, order in enumerate(self._route.order, start=1):
             male = next((m.male for m in order if m.female == animal), None) if place >= due else None
             state = None if male is None else world.states[male]
@@ -234,15 +243,10 @@ class Chain:
         return tuple(found)
 
     def _tag(
-        self,
-        world: FounderWorld,
-        season: int,
-        variants: Sequence[Variant],
-        herd: int,
-        own: States,
-        rank: int | None,
+        self, when: tuple[FounderWorld, int], variants: Sequence[Variant], herd: int, own: States, rank: int | None
     ) -> Complex:
-        """What becomes of one held in a season, fit or not, through each season looked at: [variants, states, points]."""
+        """What becomes of one held, fit or not, through each season looked at: [variants, states, points]."""
+        world, season = when
         reaches, one = self._problem.biology.reaches, self._algebra.one(self._probe.points)
         if rank is None:
             kept = [self._kept(herd, season, variant.season, fit=False) for variant in variants]
@@ -257,12 +261,14 @@ class Chain:
         )
 
     def _path(self, own: States, mates: Mates, animal: Animal, variant: Variant) -> Complex:
-        path = self._breeding.path(own, mates, None)
-        if variant.kind == ANYTHING:
-            return path.open[variant.season]
+        path, season = self._breeding.path(own, mates, None), variant.season
         if variant.animal == animal:
-            return self._at_path(own, mates, variant.season)
-        return path.alive[variant.season if animal in self._before(variant) else variant.season - 1]
+            return self._at_path(own, mates, season)
+        if variant.kind == ANYTHING:
+            found: Complex = path.open[season]
+        else:
+            found = path.alive[season if animal in self._before(variant) else season - 1]
+        return found
 
     def _at_path(self, own: States, mates: Mates, season: int) -> Complex:
         one = self._algebra.one(self._probe.points)
@@ -286,21 +292,3 @@ class Chain:
             if own.there(season) and (fit or season < due):
                 paid = paid * self._probe.keeping(prices.keep_young if season < due else prices.keep_adult, 1)
         return paid
-
-
-def _alike(_herd: int, _own: States, _rank: int | None) -> Complex:
-    return np.ones((1, 1), dtype=complex)
-
-
-class _Marked(Filler):
-    """Chances, young held, and what they would have brought, as three points."""
-
-    STEP = 1e-20
-
-    def __init__(self, *given, risky: bool = False) -> None:  # noqa: ANN002
-        super().__init__(*given, risky=risky)
-
-    def _weight(self, sorts: tuple[Sort, ...], herd: int, rank: int | None) -> Complex:
-        marks = 1j * self.STEP
-        each = (s.weight * np.array([1, 1 + marks, 1 + marks * s.price]) for s in sorts)
-        return sum(each)  # type: ignore[return-value]

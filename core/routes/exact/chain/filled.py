@@ -5,16 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from itertools import product
 
+import numpy as np
+
 from core.routes.exact.algebra import Complex, CountAlgebra
 from core.routes.exact.chain.laid import Laid, Run
 from core.routes.exact.chain.plans import FULL, Brim, HoldClass, Plan, order, plans
 from core.routes.exact.chain.sorts import Sort
-from core.routes.exact.clusters import States
 
 # Per held herd, how many were ever held and how many of those are fit to breed.
 State = tuple[tuple[int, int], ...]
-# (herd, what it may be, rank among the fit ones; None: not fit) to what becomes of it through each season looked at.
-Tag = Callable[[int, States, int | None], Complex]
+# (herd, sort, rank among the fit ones; None: not fit): an egg held so, with all that becomes of it.
+Weigh = Callable[[int, Sort, int | None], Complex]
 # (that fill up, held by section, fit, held) to weights.
 Ways = dict[tuple[int | None, tuple[int, ...], int, int], Complex]
 
@@ -28,12 +29,12 @@ class Filler:
         counts: Sequence[int],
         runs: Sequence[Run],
         laid: Callable[[Plan], tuple[Laid, Complex]],
-        tag: Tag,
+        weigh: Weigh,
         *,
         risky: bool,
     ) -> None:
         self._algebra, self._counts, self._runs = algebra, counts, runs
-        self._laid, self._tag, self._risky = laid, tag, risky
+        self._laid, self._weigh, self._risky = laid, weigh, risky
         self._weights: dict[tuple[object, ...], Complex] = {}
         self._plans: dict[tuple[bool, ...], list[Plan]] = {}
 
@@ -69,7 +70,7 @@ class Filler:
         if status == FULL:
             return {(None, nothing, 0, 0): one}
         free = self._counts[herd] - held
-        better, last = self._classes(plan, laid, herd)
+        better, last = self._classes(plan, herd)
         so_far: dict[tuple[tuple[int, ...], int, int], Complex] = {(nothing, 0, 0): one}
         for kind, sorts in better:
             so_far = self._with_class(so_far, laid.sections.index(kind[1:]), sorts, (herd, fit, free))
@@ -81,9 +82,8 @@ class Filler:
             for _ in range(free - number):
                 ended = self._one_more(ended, last, herd, fit)
             for grown, total in ended.items():
-                ways[free - number, sections, grown, free] = (
-                    ways.get((free - number, sections, grown, free), 0) + total  # type: ignore[operator]
-                )
+                key = free - number, sections, grown, free
+                ways[key] = ways[key] + total if key in ways else total
         return ways
 
     def _with_class(
@@ -118,13 +118,11 @@ class Filler:
         """An egg held as one of these sorts, with what becomes of it."""
         key = tuple(map(id, sorts)), herd, rank
         if key not in self._weights:
-            each = (self._algebra.multiply(self._tag(herd, s.states[herd], rank), s.weight) for s in sorts)
-            self._weights[key] = sum(each)  # type: ignore[assignment]
+            total: Complex = np.sum([self._weigh(herd, sort, rank) for sort in sorts], axis=0)
+            self._weights[key] = total
         return self._weights[key]
 
-    def _classes(
-        self, plan: Plan, laid: Laid, herd: int
-    ) -> tuple[list[tuple[HoldClass, tuple[Sort, ...]]], tuple[Sort, ...]]:
+    def _classes(self, plan: Plan, herd: int) -> tuple[list[tuple[HoldClass, tuple[Sort, ...]]], tuple[Sort, ...]]:
         """The classes a herd is filled from, best first, and the sorts that fill it up."""
         better: dict[HoldClass, dict[Sort, None]] = {}
         last: dict[Sort, None] = {}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from itertools import product
 from typing import NamedTuple
@@ -9,10 +10,14 @@ from typing import NamedTuple
 import numpy as np
 
 from core.routes.exact.algebra import Complex, CountAlgebra
-from core.routes.exact.chain.plans import Plan
+from core.routes.exact.chain.plans import Fate, Plan
 from core.routes.exact.chain.sorts import Eggs
 from core.routes.exact.eggs import Probe, clutch_total
+from core.routes.exact.limits import OutOfReach
 from core.routes.problem import Biology
+
+# Ways to hold the young of one season that are told apart.
+_MOST_WAYS = 2_000
 
 
 class Run(NamedTuple):
@@ -24,7 +29,7 @@ class Run(NamedTuple):
 
 
 class Laid:
-    """A season's weights by what is held, [young that fill up each herd .., held by run and section .., states, points].
+    """A season's weights, [young that fill up each herd .., held by run and section .., states, points].
 
     The axes of herds that fill up come first, in herd order; `sections` tells what the next axes count. The order of
     the young held in one section is counted once: they may be any of those that are held there in any order.
@@ -42,6 +47,8 @@ class Laid:
             for herds in ({fate.herd for fate in self._fates(runs, *section)} for section in self.sections)
         ]
         self.shape = (*(counts[herd] + 1 for herd in self.brims), *(m + 1 for m in most))
+        if math.prod(self.shape) * algebra.size > _MOST_WAYS:
+            raise OutOfReach("a season's young can be held in too many ways")
 
     def weights(self, runs: Sequence[Run], biology: Biology, probe: Probe) -> Complex:
         """Worked out from the last egg to the first."""
@@ -68,7 +75,8 @@ class Laid:
             laid = self._egg(laid, steps)
             if chance:
                 laid += chance * after
-        return laid if biology.lost == 0 else (1 - biology.lost) * laid + biology.lost * lost * after
+        told: Complex = (1 - biology.lost) * laid + biology.lost * lost * after
+        return told
 
     def _egg(self, after: Complex, steps: Sequence[_Step]) -> Complex:
         out = np.empty_like(after)
@@ -109,8 +117,8 @@ class Laid:
             sources.append(tuple(source))
         return _Step(tuple(index), missed, held, tuple(sources))
 
-    def _fates(self, runs: Sequence[Run], place: int, section: int) -> list:
-        found = []
+    def _fates(self, runs: Sequence[Run], place: int, section: int) -> list[Fate]:
+        found: list[Fate] = []
         for done in self.plan.endings(place):
             if done & self.plan.contested == section:
                 fates = [self.plan.fate(place, done, sort) for sort in runs[place].eggs.sorts]

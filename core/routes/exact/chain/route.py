@@ -7,6 +7,8 @@ Each season looked at has a chain of its own; the chains go together as an axis 
 
 from __future__ import annotations
 
+import math
+from collections.abc import Generator, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -18,24 +20,28 @@ from core.routes.exact.bounds import eggs_bound, keep_bound
 from core.routes.exact.chain.chain import ALIVE, ANYTHING, AT, Chain, Variant
 from core.routes.exact.chain.goal import goal_counts, in_any_order
 from core.routes.exact.chain.herds import influences
-from core.routes.exact.eggs import CHANCES, EXPECTATIONS, Probe
+from core.routes.exact.eggs import CHANCES, EXPECTATIONS, Joined, Probe
 from core.routes.exact.ending import AtEgg, selling
 from core.routes.exact.founding import count_worlds, founder_worlds
-from core.routes.exact.limits import MOST_WORLDS, OutOfReach
+from core.routes.exact.limits import MOST_ROWS, MOST_WORLDS, OutOfReach
 from core.routes.exact.looks import Rows
 from core.routes.exact.plain import Extras, Totals, Workshop
+from core.routes.exact.reach import check_one_generation
 from core.routes.exact.schedule import founder_schedule
 from core.routes.problem import Problem
 from core.routes.result import Floats
 
 _CHUNK = 1024
+# Counts short of the goal that are told apart.
+_MOST_GOAL_STATES = 30
 
 
 @dataclass(frozen=True)
 class _Part(Probe):
-    """Some of the points of a probe, from `first` on."""
+    """Some of the points of a probe from `first` on, of all probes together from `at` on."""
 
     first: int = 0
+    at: int = 0
 
     def keeping(self, money: float, animals: int) -> Complex:
         if self.roots is not None:
@@ -46,13 +52,14 @@ class _Part(Probe):
 
 def parts_of(probe: Probe) -> list[_Part]:
     """A probe in parts that fit a processor's cache."""
-    found = []
-    for first in range(0, probe.points, _CHUNK):
-        cut = slice(first, first + _CHUNK)
-        keep = None if probe.keep is None else (probe.keep[0][cut], probe.keep[1][cut])
-        found.append(
-            _Part(probe.egg[cut], probe.young[cut], probe.sale[cut], probe.roots, probe.step, keep, first=first)
-        )
+    found, at = [], 0
+    for whole in probe.parts if isinstance(probe, Joined) else (probe,):
+        for first in range(0, whole.points, _CHUNK):
+            cut = slice(first, first + _CHUNK)
+            keep = None if whole.keep is None else (whole.keep[0][cut], whole.keep[1][cut])
+            weights = whole.egg[cut], whole.young[cut], whole.sale[cut]
+            found.append(_Part(*weights, whole.roots, whole.step, keep, first=first, at=at + first))
+        at += whole.points
     return found
 
 
@@ -62,6 +69,11 @@ class ChainRoute:
     def __init__(self, problem: Problem, workshop: Workshop) -> None:
         self.problem, self.shop = problem, workshop
         wanted = problem.conditions[: len(problem.wanted)]
+        check_one_generation(problem)
+        if problem.crowded:
+            raise OutOfReach("named animals may carry too much together")
+        if math.prod(problem.wanted) > _MOST_GOAL_STATES or len(wanted) > MOST_ROWS:
+            raise OutOfReach("the goal has too many states")
         if not in_any_order(wanted):
             raise OutOfReach("goal rows overlap")
         self.herds = tuple(herd for herd in problem.herds if herd.held)
@@ -78,6 +90,7 @@ class ChainRoute:
         self.eggs_bound, self.keep_bound = eggs_bound(problem), keep_bound(problem)
         self.signature = "chain", tuple(herd.count for herd in problem.herds)
         self.goal: CountAlgebra = workshop.kept("chain goal", lambda: goal_counts(wanted, problem.wanted))
+        self._known: dict[Probe, Totals] = {}
         self._check_counted_and_held()
 
     def _check_counted_and_held(self) -> None:
@@ -108,20 +121,29 @@ class ChainRoute:
 
     def totals(self, _rows: Rows, probe: Probe) -> Totals:
         """The generating functions season by season, with the goal not met."""
-        return self.shop.kept(("chain", self.signature, probe), lambda: self._totals(probe))
+        for _ in self.steps(probe):
+            pass
+        return self._known[probe]
 
-    def _totals(self, probe: Probe) -> Totals:
+    def steps(self, probe: Probe) -> Iterator[float]:
+        """Works out the totals step by step; yields the share done."""
+        if probe not in self._known:
+            self._known[probe] = yield from self._steps(probe)
+
+    def _steps(self, probe: Probe) -> Generator[float, None, Totals]:
         every = range(1, self.seasons + 1)
         variants = [Variant(season, kind) for season in every for kind in (ALIVE, ANYTHING)]
         found = np.zeros((2 * self.seasons, probe.points), dtype=complex)
-        for part in parts_of(probe):
+        parts = parts_of(probe)
+        for place, part in enumerate(parts):
             chain = Chain(self, self.rows, self.goal, part)
-            for world in self.worlds:
-                found[:, part.first : part.first + part.points] += self.goal.total(chain.through(world, variants))
+            for number, world in enumerate(self.worlds):
+                yield (place + number / len(self.worlds)) / len(parts)
+                found[:, part.at : part.at + part.points] += self.goal.total(chain.through(world, variants))
         one = np.ones((1, probe.points), dtype=complex)
         return Totals(np.concatenate([one, found[::2]]), np.concatenate([one, found[1::2]]))
 
-    def lacking(self, row: int) -> Floats:
+    def lacking(self, row: int, _probe: Joined) -> Floats:
         """Expected number of young that a row still lacks at the end of each season, 0 once the goal is met."""
         short = np.array([self.problem.wanted[row] - state[row] for state in self.goal.states])
         variants = [Variant(season, ALIVE) for season in range(1, self.seasons + 1)]
@@ -130,7 +152,7 @@ class ChainRoute:
         total = sum(chain.through(world, variants)[:, :, 0].real for world in self.worlds)
         return np.array([*left, *(np.asarray(total) @ short)])
 
-    def endings(self, _rows: Rows, probe: Probe, at_egg: AtEgg) -> Complex:
+    def endings(self, _rows: Rows, _probe: Joined, probe: Probe, at_egg: AtEgg) -> Complex:
         """What happens at the egg that meets the goal, by season: [breeding seasons, points]."""
         found = np.zeros((self.seasons, probe.points), dtype=complex)
         for part in parts_of(probe):
@@ -139,16 +161,16 @@ class ChainRoute:
                 variants = [Variant(season, AT, mating.female) for mating in order]
                 for world in self.worlds if variants else ():
                     each = self.goal.total(chain.through(world, variants))
-                    found[season - 1, part.first : part.first + part.points] += each.sum(axis=0)
+                    found[season - 1, part.at : part.at + part.points] += each.sum(axis=0)
         return found
 
-    def counted_worth(self, row: int) -> Floats:
+    def counted_worth(self, row: int, probe: Joined) -> Floats:
         """What the young that count for a row would have brought, by season: [breeding seasons]."""
         if len(self.rows) > 1:
             raise OutOfReach("young that count for one of several rows differ in price")
-        return self.endings(self.rows, EXPECTATIONS, selling(row))[:, 0].real
+        return self.endings(self.rows, probe, EXPECTATIONS, selling(row))[:, 0].real
 
-    def extras(self) -> Extras:
+    def extras(self, _probe: Joined) -> Extras:
         """Young held, and what those would have brought; none of them counted for the goal."""
         found = np.zeros((2, self.seasons))
         chain, free = (Chain(self, rows, goal, parts_of(CHANCES)[0]) for rows, goal in self._ways_to_look())
@@ -163,8 +185,7 @@ class ChainRoute:
     def _ways_to_look(self) -> tuple[tuple[Rows, CountAlgebra], tuple[Rows, CountAlgebra]]:
         return (self.rows, self.goal), ((), GoalAlgebra(()))
 
-    @cached_property
-    def most_eggs(self) -> int:
+    def most_eggs(self, _probe: Joined) -> int:
         """The most eggs that can be laid: those of all seasons that are not surely left out, the goal being met."""
         biology = self.problem.biology
         if biology.lays == 0 or biology.works["female"] == 0:

@@ -1,0 +1,50 @@
+"""Every set of counts answered by chains, step by step."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Generator, Sequence
+
+from core.routes.answer import Answer, Expected
+from core.routes.exact.chain.route import ChainRoute
+from core.routes.exact.eggs import joined
+from core.routes.exact.lattice import Lattice
+from core.routes.exact.limits import OutOfReach
+from core.routes.exact.plain import Workshop
+from core.routes.exact.solve import answer, expected
+from core.routes.problem import Problem
+
+# Numbers worked out over all counts; the most that stays within a few seconds.
+_MOST_WORK = 4e8
+
+
+def chained_counts(
+    problems: Sequence[Problem], drawn: int, lattice_of: Callable[[Sequence[ChainRoute]], Lattice]
+) -> Generator[float, None, tuple[list[Answer], Expected]]:
+    """Answers for every set of counts, and expectations for the one at `drawn`; yields the share done.
+
+    Raises OutOfReach, before anything large is worked out.
+    """
+    shop = Workshop(problems[drawn], alike=False)
+    routes = [ChainRoute(problem, shop) for problem in problems]
+    lattice = lattice_of(routes)
+    probe = joined(max(route.eggs_bound for route in routes), lattice)
+    if sum(map(_work, routes)) * probe.points > _MOST_WORK:
+        raise OutOfReach("too many ways in which young can be held over the seasons")
+    answers = []
+    for place, route in enumerate(routes):
+        for share in route.steps(probe):
+            yield (place + share) / len(routes)
+        found = answer(route, lattice, probe)
+        found.eggs()
+        answers.append(found)
+    return answers, expected(routes[drawn], probe)
+
+
+def _work(route: ChainRoute) -> float:
+    """Roughly how many numbers are worked out at each point."""
+    risky = route.problem.biology.reaches < 1
+    states = math.prod((h.count + 1) * (h.count + 2) / 2 if risky else h.count + 1 for h in route.herds)
+    levels = max(len(herd.picks) for herd in route.herds)
+    onward = states * states / (4 if risky else 2) * (2 + levels)
+    return len(route.worlds) * route.seasons**2 * onward * route.goal.size * (route.goal.size + 1) / 2

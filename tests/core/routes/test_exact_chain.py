@@ -1,0 +1,158 @@
+"""Chains of counts against the reference and against the other exact way, wherever both are in reach."""
+
+from __future__ import annotations
+
+import json
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from hypothesis.strategies import DrawFn
+from test_exact_enumeration import EXAMPLES, FIXED, Json, bought, held, held_to_the_reference, pairing, route_of
+from test_exact_holds import deeper
+
+from core.plan.model import Plan, Route
+from core.plan.read import read_plan
+from core.routes import evaluate
+from core.routes.evaluate import evaluate_route
+from core.routes.exact.limits import OutOfReach
+from core.routes.result import RouteResult
+from tests.reference.plans import plans
+
+FIRST, THEN = pairing("p", ["m"], ["f"]), pairing("q", ["m"], ["g", "h"])
+
+
+def out_of_reach(*_: object) -> None:
+    raise OutOfReach("left to the chains")
+
+
+def told(result: RouteResult) -> dict[str, object]:
+    fields = ("chance_by_season", "chance_by_eggs", "paid_by_season", "sales_by_season")
+    single = ("young", "surplus", "peak_animals", "peak_young")
+    return {name: getattr(result, name).tolist() for name in fields} | {n: getattr(result, n) for n in single}
+
+
+def both_ways(plan: Plan, route: Route) -> tuple[RouteResult, RouteResult]:
+    usual = evaluate_route(plan, route)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(evaluate, "exact_counts", out_of_reach)
+        return usual, evaluate_route(plan, route)
+
+
+def agree(plan: Json) -> bool:
+    """Whether both ways were in reach; they must agree then."""
+    read = read_plan(json.dumps(plan | {"simulation": {"runs": 50, "seed": 1}}).encode())
+    seen = False
+    for told_route, route in zip(plan["routes"], read.routes, strict=True):
+        if not any(group["origin"] == "hold" for group in told_route["groups"]):
+            continue
+        usual, chained = both_ways(read, route)
+        if usual.method == chained.method == "exact":
+            seen = True
+            for name, value in told(usual).items():
+                assert told(chained)[name] == pytest.approx(value, abs=1e-9, rel=1e-9), name
+            ours, theirs = chained.chance_by_money, usual.chance_by_money
+            top = np.searchsorted(ours.money, theirs.money + 0.001 * theirs.money[-1] + 1e-9, "right") - 1
+            assert (np.where(top >= 0, ours.chance[top], 0) >= theirs.chance - 1e-9).all()
+    return seen
+
+
+@settings(FIXED, max_examples=EXAMPLES // 3)
+@given(plans(generations=1, seasons=4))
+def test_chains_agree_with_the_other_way(plan: Json) -> None:
+    agree(plan)
+
+
+@settings(FIXED, max_examples=EXAMPLES // 3)
+@given(deeper())
+def test_chains_of_deeper_plans_agree_with_the_other_way(plan: Json) -> None:
+    agree(plan)
+
+
+@settings(FIXED, max_examples=EXAMPLES // 3)
+@given(deeper())
+def test_chains_of_every_way(plan: Json) -> None:
+    if not any(group["origin"] == "hold" for group in plan["routes"][0]["groups"]):
+        return
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(evaluate, "exact_counts", out_of_reach)
+        held_to_the_reference(plan)
+
+
+@st.composite
+def daughters(draw: DrawFn) -> Json:
+    """A sire, his dams, and daughters held back to him, with every preference, risk and price that may matter."""
+    dams = bought("f", "female", draw(st.sampled_from(["a/+", "+/+"])), count=draw(st.integers(1, 2)))
+    dams["until"] = draw(st.sampled_from([1, 2, None]))
+    one = st.sampled_from([{}, {"a": "normal"}, {"a": "visual"}])
+    groups = [
+        held(name, draw(st.lists(one, min_size=1, max_size=3)), count=draw(st.integers(1, 2)))
+        for name in draw(st.sampled_from(["h", "gh"]))
+    ]
+    count = draw(st.integers(1, 2)) if dams["carries"]["a"] == "+/+" else 1
+    rows = draw(st.sampled_from([["any"], ["female", "male"], ["female", "any"]]))
+    want = [{"forms": {"a": "visual"}, "sex": sex, "count": count} for sex in rows]
+    risks = [1, 0.5, 0.75]
+    species = {name: draw(st.sampled_from(risks)) for name in ("lays", "hatches", "reaches_breeding")}
+    species |= {
+        "breeds": {"male": 1, "female": draw(st.sampled_from(risks))},
+        "clutch_lost": draw(st.sampled_from([0, 0.25])),
+    }
+    species |= {"clutch": {"counts": {"1": 0.5, "2": 0.5}}, "females_per_male": 9}
+    males = pairing("q", ["m"], [group["id"] for group in groups])
+    plan = route_of(
+        [bought("m", "male", "a/+"), dams, *groups], [FIRST, males], want, draw(st.integers(2, 4)), **species
+    )
+    plan["costs"] |= {"keep_young": 3, "per_young": 2, "surplus": [{"price": 5}]}
+    return plan
+
+
+@settings(FIXED, max_examples=EXAMPLES // 3)
+@given(daughters())
+def test_chains_of_daughters_agree_with_the_other_way(plan: Json) -> None:
+    agree(plan)
+
+
+@settings(FIXED, max_examples=EXAMPLES // 3)
+@given(daughters())
+def test_every_way_of_daughters(plan: Json) -> None:
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(evaluate, "exact_counts", out_of_reach)
+        held_to_the_reference(plan)
+
+
+# One thing each
+
+PLENTY = {"clutch": {"fixed": 2}, "females_per_male": 9, "reaches_breeding": 0.5}
+
+
+@pytest.mark.parametrize(
+    "picks", [([{"a": "normal"}], [{}]), ([{}], [{"a": "normal"}, {}]), ([{"a": "normal"}], [{"a": "normal"}])]
+)
+def test_two_groups_that_want_the_same_young(picks: tuple[list[Json], list[Json]]) -> None:
+    sire, dam = bought("m", "male", "a/+"), bought("f", "female", "+/+", until=1)
+    groups = [sire, dam, held("g", picks[0]), held("h", picks[1])]
+    plan = route_of(groups, [FIRST, THEN], [{"forms": {"a": "visual"}}], seasons=2, **PLENTY)
+    read = read_plan(json.dumps(plan).encode())
+    assert evaluate_route(read, read.routes[0]).method == "exact"
+    held_to_the_reference(plan)
+
+
+def test_a_row_within_a_wider_one() -> None:
+    want = [{"forms": {"a": "visual"}, "sex": "female"}, {"forms": {"a": "visual"}}]
+    groups = [bought("m", "male", "a/+"), bought("f", "female", "+/+", until=1), held("h", [{}])]
+    plan = route_of(groups, [FIRST, pairing("q", ["m"], ["h"])], want, seasons=2)
+    read = read_plan(json.dumps(plan).encode())
+    assert evaluate_route(read, read.routes[0]).method == "exact"
+    held_to_the_reference(plan)
+
+
+def test_a_chain_can_be_stopped_between_steps() -> None:
+    want = [{"forms": {"a": "visual"}, "sex": "female"}, {"forms": {"a": "visual"}}]
+    groups = [bought("m", "male", "a/+"), bought("f", "female", "+/+"), held("h", [{}])]
+    plan = route_of(groups, [FIRST, pairing("q", ["m"], ["h"])], want, seasons=3)
+    read = read_plan(json.dumps(plan).encode())
+    shares = list(evaluate.evaluate_steps(read, read.routes[0]))
+    assert len(shares) > 1
+    assert shares == sorted(shares)
