@@ -19,6 +19,9 @@ from core.routes.exact.solve import chances as exact_chances
 from core.routes.problem import Problem
 from core.routes.result import Floats, RouteResult
 
+# A chance that simulation cannot tell from none.
+_HARDLY = 1e-6
+
 
 @dataclass(frozen=True, eq=False)
 class Rung:
@@ -51,6 +54,13 @@ class Ladder:
     def real(self) -> Floats:
         """The route's own chance by season."""
         return self.rungs[-1].after
+
+    def told(self, season: int) -> float:
+        """The route's own chance by a season, for prose: what came out in every run, or in none, is not certain."""
+        real, textbook = float(self.real[season - 1]), float(self.textbook[season - 1])
+        if self.runs is None or textbook == 0:
+            return real
+        return min(max(real, _HARDLY), max(textbook, 1 - _HARDLY))
 
     def rung(self, truth: Truth) -> Rung:
         """The rung at which a truth is switched on."""

@@ -154,7 +154,11 @@ def _misses(problem: Problem, row: int, season: int) -> Misses:
 def _steps(name: str, chance: float, own: Clutches) -> Iterator[Step]:
     miss = fraction_text(1 - chance)
     times = miss.split("/")
-    rate = f"each missing {times[0]} times in {times[1]}" if len(times) == 2 else f"each missing with chance {miss}"
+    rate = (
+        f"each missing {counted(int(times[0]), 'time', 'times')} in {times[1]}"
+        if len(times) == 2
+        else f"each missing with chance {miss}"
+    )
     words = f"{name}{eggs_words(own)}, {rate}."
     if own.eggs is not None:
         yield Step(words, f"{own.power(chance)} {equals_text(own.miss(chance))}")

@@ -38,11 +38,13 @@ def people(ladder: Ladder, season: int) -> People:
 
     A rung that adds to the chance takes its part from all causes alike.
     """
-    reached = of_100(float(ladder.real[season - 1]))
+    reached = of_100(ladder.told(season))
     textbook = float(ladder.textbook[season - 1])
     costs: dict[Cause, float] = {"luck" if textbook else "never": 1 - textbook}
     costs |= {rung.truth: -rung.points(season) / 100 for rung in ladder.rungs if rung.applies}
     costs = {cause: cost for cause, cost in costs.items() if cost > 1e-12}
+    if not costs and reached < 100:
+        costs = {"luck": 1.0}
     shares = _whole(costs, 100 - reached)
     missed = sorted(((cause, many) for cause, many in shares.items() if many), key=lambda one: -one[1])
     return People(reached, tuple(missed), tuple(cause for cause, many in shares.items() if not many))

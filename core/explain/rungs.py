@@ -68,7 +68,7 @@ def in_100(value: float) -> str:
 
 def headline(ladder: Ladder, season: int) -> tuple[str, str, str]:
     """The parts of the first sentence; the number of the season stands before the last of them."""
-    textbook, real = float(ladder.textbook[season - 1]), float(ladder.real[season - 1])
+    textbook, real = float(ladder.textbook[season - 1]), ladder.told(season)
     return f"Textbook odds say {in_100(textbook)}", "by season", f". Real odds are {in_100(real)}."
 
 

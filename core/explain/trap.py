@@ -15,7 +15,7 @@ from core.explain.naming import YOUNG, group_words, member_words
 from core.explain.numbers import counted, listed
 from core.plan.genotypes import NORMAL
 from core.plan.model import Held
-from core.routes.calendar import Animal
+from core.routes.calendar import Animal, Mating
 from core.routes.problem import Genotype, Herd, Problem
 
 # More animals than this are not told one by one.
@@ -76,11 +76,15 @@ class _Group:
         self.condition = problem.conditions[0]
         self._mates: dict[Animal, Carried] = {}
         self._known: dict[Genotype, float] = {}
+        # Whether nothing else gives the wanted.
+        self.is_only_way = True
         for now in range(1, min(season, problem.breeding_seasons) + 1):
             for mating in season_matings(problem, now):
                 mate, own = (mating.female, mating.male) if herd.sex == "male" else (mating.male, mating.female)
                 if own.herd == herd.index:
                     self._mates[mate] = carried_by(problem, mate)
+                elif self.is_only_way and herd.index not in (mating.male.herd, mating.female.herd):
+                    self.is_only_way = not self._can_give(mating)
 
     @cached_property
     def shares(self) -> dict[float, float]:
@@ -135,6 +139,10 @@ class _Group:
         ]
         return listed([self.condition.forms[gene] for gene in genes]) or "what is needed"
 
+    def _can_give(self, mating: Mating) -> bool:
+        sires, dams = carried_by(self.problem, mating.male), carried_by(self.problem, mating.female)
+        return any(per_egg(self.problem, sire, dam, self.condition) > 0 for sire in sires for dam in dams)
+
     def _is_carrier(self, chance: float) -> bool:
         """Whether so much an egg counts as carrying: anything beside nothing, else only the best."""
         return chance > 0 if self.is_stuck else chance == max(self.shares)
@@ -154,7 +162,7 @@ def _trap(group: _Group, chain: Chain, right: float, averaged: float, *, is_firs
     each = "each " if many > 1 else ""
     return Trap(
         title=f"The trap: {_who(group)}, {each}{_chance_words(group.carrier)} {what}",
-        lead=_lead(many, group.carrier),
+        lead=_lead(many, group),
         count=many,
         lines=_lines(many, spread, what),
         none=_none(group, spread),
@@ -185,12 +193,14 @@ def _chance_words(share: float) -> str:
     return f"with {counted(found.numerator, 'chance', 'chances')} in {found.denominator} to carry"
 
 
-def _lead(many: int, share: float) -> str:
+def _lead(many: int, group: _Group) -> str:
     if many == 1:
-        return "It is a coin, thrown once and kept for life: everything hangs on that one throw."
+        hangs = ": everything hangs on that one throw" if group.is_only_way else ""
+        return f"It is a coin, thrown once and kept for life{hangs}."
     coin = "Each one is a coin, thrown once and kept for life:"
-    carriers = round(many * share)
-    if abs(many * share - carriers) > _SAME or not 0 < carriers < many:
+    expected = many * group.carrier
+    carriers = round(expected)
+    if abs(expected - carriers) > _SAME or not 0 < carriers < many:
         return coin
     rest = counted(many - carriers, "normal", "normals")
     return f"They are not “{counted(carriers, 'het', 'hets')} and {rest}”. {coin}"
@@ -220,5 +230,7 @@ def _parts(spread: list[float]) -> int:
 def _none(group: _Group, spread: list[float]) -> str:
     if not group.is_stuck:
         return ""
-    when = "none carries it" if group.herd.count > 1 else "it does not"
+    when, whose = ("none carries it", "their") if group.herd.count > 1 else ("it does not", "its")
+    if not group.is_only_way:
+        return f"When {when}, no number of {whose} own young helps. That is so for {share_words(spread[0])} who try it."
     return f"When {when}, no number of young helps. That is {share_words(spread[0])} of those who try it."

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import Any
 
+import msgspec
 import pytest
 from explain_cases import (
     A_B,
@@ -27,7 +28,7 @@ from explain_cases import (
 from core.explain.crosses import Cross
 from core.explain.grids import Grid
 from core.explain.rungs import rung_label, rung_note, textbook_label
-from core.explain.why import average_sentence, cross_title, nothing_bred_sentence, product_text
+from core.explain.why import average_sentence, cross_title, nothing_bred_sentence, product_text, season_to_explain
 from core.plan.model import Plan
 
 VISUAL_HET = {"a": "a/a", "b": "b/+"}
@@ -271,6 +272,33 @@ def test_a_live_bearer_has_young_where_others_have_eggs() -> None:
     assert rung_label(plan, "losses") == "Clutches and young lost"
     notes = [rung_note(plan, rung.truth, applies=True) for rung in why.ladder.rungs]
     assert not [note for note in notes if "egg" in note]
+
+
+def test_a_coin_on_which_not_everything_hangs() -> None:
+    groups: list[Json] = [
+        bought("sire", "male", 1, DOUBLE_HET),
+        bought("hets", "female", 1, DOUBLE_HET),
+        bought("maybe", "female", 1, HALF_HET),
+    ]
+    why = why_of(plan_of(groups, [pairing("first", "sire", "hets"), pairing("second", "sire", "maybe")]))
+    (trap,) = why.traps
+    assert trap.lead == "It is a coin, thrown once and kept for life."
+    assert trap.none == "When it does not, no number of its own young helps. That is so for 1 in 2 who try it."
+    alone = why_of(pair_plan(DOUBLE_HET, HALF_HET)).traps[0]
+    assert alone.lead == "It is a coin, thrown once and kept for life: everything hangs on that one throw."
+    assert alone.none == "When it does not, no number of young helps. That is 1 in 2 of those who try it."
+
+
+def test_half_of_the_eggs_miss_one_time_in_two() -> None:
+    why = why_of(pair_plan({"a": "a/+"}, {"a": "a/a"}, want=[{"forms": {"a": "a-form"}}]))
+    assert why.misses[0].steps[0].words == "1 female × 6 eggs × 1 season = 6 eggs, each missing 1 time in 2."
+
+
+def test_only_buying_is_told_of_the_season_of_the_goal() -> None:
+    plan = pair_plan(DOUBLE_HET, DOUBLE_HET, seasons=4)
+    only = msgspec.structs.replace(plan.routes[0], groups=(), pairings=(), buy_outright=3)
+    assert season_to_explain(plan, only) == 4
+    assert season_to_explain(plan, msgspec.structs.replace(plan.routes[0], buy_outright=3)) == 2
 
 
 def test_a_pairing_that_is_of_no_use() -> None:

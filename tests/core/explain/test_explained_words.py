@@ -71,6 +71,18 @@ def test_the_hundred_people(real: float, reached: int, sentence: str) -> None:
     assert people_sentence(found) == sentence
 
 
+@pytest.mark.parametrize(
+    ("textbook", "real", "words", "reached"),
+    [(0.9999, 1.0, "more than 99 in 100", 99), (0.9, 0.0, "fewer than 1 in 100", 1), (0.0, 0.0, "0 in 100", 0)],
+)
+def test_what_came_out_in_every_run_is_not_certain(textbook: float, real: float, words: str, reached: int) -> None:
+    simulated = ladder(textbook, {"breeders": textbook - real}, runs=200)
+    assert words in headline(simulated, 1)[2]
+    found = people(simulated, 1)
+    assert found.reached == reached
+    assert sum(many for _, many in found.missed) == 100 - reached
+
+
 def test_misses_are_shared_out_by_the_ladder() -> None:
     found = people(ladder(0.98, {"genotypes": 0.06, "sizes": 0.002, "holding": 0.298}), 1)
     assert found.missed == (("holding", 30), ("genotypes", 6), ("luck", 2))
