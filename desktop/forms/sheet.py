@@ -20,6 +20,7 @@ from desktop.theme import ERROR, NOTES, SECOND
 from desktop.widgets.flow import Flow
 from desktop.widgets.inked import Inked
 from desktop.widgets.labels import PlainLabel
+from desktop.widgets.tab_order import TabOrder
 from desktop.words import forms as words
 from desktop.words.numbers import Numbers
 
@@ -167,6 +168,7 @@ class Sheet(Inked):
         self._document, self._origin = document, origin
         self.subject = 0
         self.lines: list[LineView] = []
+        self._tab_order = TabOrder(self)
         self._titles: list[tuple[PlainLabel, Form, list[LineView]]] = []
         # Lines that are longer than this are hard to follow to the note at their end.
         self.setMaximumWidth(_WIDEST)
@@ -227,3 +229,5 @@ class Sheet(Inked):
                 if wanted:
                     view.show_plan(plan, self.subject, self._origin)
                 view.setVisible(wanted)
+        # Some fields are made only once there is something to show in them.
+        self._tab_order.follow_the_eye()

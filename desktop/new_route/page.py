@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from desktop import fonts
 from desktop.new_route.filled import Filled
@@ -14,6 +14,7 @@ from desktop.theme import SECOND
 from desktop.views import View
 from desktop.widgets.inked import Inked, button
 from desktop.widgets.labels import PlainLabel
+from desktop.widgets.tab_order import TabOrder
 from desktop.words import goal as goal_words
 from desktop.words import new_route as words
 from desktop.words import route_actions as list_words
@@ -39,10 +40,11 @@ class NewRoute(View):
         self.add = button(words.ADD, "main", self._body)
         self.add_and_edit = button(words.ADD_AND_EDIT, "plain", self._body)
         self.cancel = button(words.CANCEL, "plain", self._body)
+        self._tab_order = TabOrder(self._body)
         self._lay_out()
         self.shapes.currentRowChanged.connect(self._show)
         self.filled.lack.paste_asked.connect(self.paste_asked)
-        self.filled.made.connect(self._body.dress)
+        self.filled.made.connect(self._arrange)
         self.add.clicked.connect(self._add)
         self.add_and_edit.clicked.connect(self._add_and_edit)
         for leave in (self.back, self.cancel):
@@ -74,7 +76,9 @@ class NewRoute(View):
         foot.addWidget(self.add_and_edit)
         foot.addWidget(self.cancel)
         foot.addStretch(1)
-        right = QVBoxLayout()
+        chosen = QWidget()
+        right = QVBoxLayout(chosen)
+        right.setContentsMargins(0, 0, 0, 0)
         right.setSpacing(16)
         right.addWidget(self.filled)
         right.addLayout(foot)
@@ -82,7 +86,7 @@ class NewRoute(View):
         columns = QHBoxLayout()
         columns.setSpacing(32)
         columns.addWidget(self.shapes)
-        columns.addLayout(right, 1)
+        columns.addWidget(_scrolled(chosen), 1)
         inside = QVBoxLayout(self._body)
         inside.setContentsMargins(24, 8, 24, 16)
         inside.setSpacing(16)
@@ -91,8 +95,12 @@ class NewRoute(View):
         outside = QVBoxLayout(self)
         outside.setContentsMargins(0, 0, 0, 0)
         outside.addWidget(self._body)
-        for first, second in ((self.back, self.shapes), (self.shapes, self.filled.name)):
-            QWidget.setTabOrder(first, second)
+        self._tab_order.follow_the_eye()
+
+    def _arrange(self) -> None:
+        """Takes in what was made just now."""
+        self._body.dress()
+        self._tab_order.follow_the_eye()
 
     def _show(self) -> None:
         plan = self._trial.document.plan
@@ -125,3 +133,13 @@ class NewRoute(View):
             document.select(found)
         self.done.emit()
         return True
+
+
+def _scrolled(part: QWidget) -> QScrollArea:
+    """Large text takes more room than a window has."""
+    area = QScrollArea()
+    area.setFrameShape(QFrame.Shape.NoFrame)
+    area.setWidgetResizable(True)
+    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+    area.setWidget(part)
+    return area
