@@ -68,7 +68,8 @@ def _crosses(why: Why) -> Section:
 
 def _grids(cross: Cross) -> QWidget:
     row = QWidget()
-    flow = Flow(row, gap=24, line_gap=12)
+    # Three grids fit a column of a window 1,280 wide.
+    flow = Flow(row, gap=16, line_gap=12)
     for grid in cross.grids:
         flow.addWidget(_grid(grid))
     return row
