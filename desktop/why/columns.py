@@ -34,6 +34,6 @@ class Columns(QWidget):
         column = QVBoxLayout(holder)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(24)
-        column.setAlignment(Qt.AlignmentFlag.AlignTop)
-        self._row.addWidget(holder, 1)
+        # Said of the item: a layout of its own alignment takes no more height than it would want unwrapped.
+        self._row.addWidget(holder, 1, Qt.AlignmentFlag.AlignTop)
         return column

@@ -135,6 +135,18 @@ def test_every_sample_is_explained(start: Open, qtbot: QtBot, name: str) -> None
     assert page.beats.lead.text()
 
 
+def test_a_grid_that_goes_to_the_next_line_is_seen(start: Open, qtbot: QtBot) -> None:
+    window, page = explained(start, qtbot, 1, SAMPLES / "gecko-three-generations.plan.json")
+    window.resize(1280, 800)
+    window.show()
+    grids = page.findChildren(GridView)
+    assert len(grids) > 6
+    qtbot.waitUntil(lambda: len({grid.parentWidget().y() for grid in grids}) > 1)
+    for grid in grids:
+        block = grid.parentWidget()
+        assert block.parentWidget().rect().contains(block.geometry())
+
+
 def test_an_edit_is_followed_and_undone(start: Open, qtbot: QtBot) -> None:
     window, page = explained(start, qtbot, HELD)
     plan = window.document.plan
