@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from core.advice.caution import Caution, caution_key
@@ -29,23 +29,64 @@ def kin_cautions(plan: Plan, route: Route, numbers: Numbers) -> Iterator[Caution
         share = found[pairing.id]
         if share:
             yield _caution(route, pairing, share, share_of(share, numbers))
+        elif share is None and _share_forebears(route, pairing):
+            yield _without_end(route, pairing)
 
 
 def _caution(route: Route, pairing: Pairing, share: float, written: str) -> Caution:
     known = _KNOWN.get(Fraction(share).limit_denominator(64), "")
     likeness = f", {known}" if known and abs(share - float(Fraction(share).limit_denominator(64))) < 1e-9 else ""
-    names = f"{listed([spoken(one) for one in pairing.males])} × {listed([spoken(one) for one in pairing.females])}"
+    # Of several groups the closest relatives count.
+    most = "up to " if len(pairing.males) * len(pairing.females) > 1 else ""
     return Caution(
         key=caution_key("inbreeding", route.id, pairing.id),
         kind="inbreeding",
         route=route.id,
         short=f"{_relation(route, pairing)}, {written} inbred",
-        sentence=f"Young of {names} are {written} inbred{likeness}.",
+        sentence=f"Young of {_names(pairing)} are {most}{written} inbred{likeness}.",
         why=f"At each place in its genes such a young has a chance of {written} to have got the same copy twice "
         "from one ancestor, faulty copies too. In isolated wild adders inbreeding went with smaller litters and more "
         "deformed and stillborn young. The figure is the least it can be: bought animals are taken as unrelated.",
         source=f"{_WRIGHT}; {_ADDERS}",
     )
+
+
+def _without_end(route: Route, pairing: Pairing) -> Caution:
+    """A group is held back from its own young, so that no one figure holds for all of them."""
+    return Caution(
+        key=caution_key("inbreeding", route.id, pairing.id),
+        kind="inbreeding",
+        route=route.id,
+        short="Relatives paired, again and again",
+        sentence=f"Young of {_names(pairing)} can be inbred, more so with every generation.",
+        why="Young are held back to breed in the pairing they come from, so no one figure holds for all of them. Young "
+        "of a parent and its young, or of full siblings, are 25 % inbred, and those of later generations more. In "
+        "isolated wild adders inbreeding went with smaller litters and more deformed and stillborn young.",
+        source=f"{_WRIGHT}; {_ADDERS}",
+    )
+
+
+def _names(pairing: Pairing) -> str:
+    return f"{listed([spoken(one) for one in pairing.males])} × {listed([spoken(one) for one in pairing.females])}"
+
+
+def _share_forebears(route: Route, pairing: Pairing) -> bool:
+    return not _forebears(route, pairing.males).isdisjoint(_forebears(route, pairing.females))
+
+
+def _forebears(route: Route, names: Sequence[str]) -> set[str]:
+    """These groups and all that they come from."""
+    groups = {group.id: group for group in route.groups}
+    sources = {one.id: one for one in route.pairings}
+    waiting, seen = list(names), set[str]()
+    while waiting:
+        name = waiting.pop()
+        if name not in seen:
+            seen.add(name)
+            group = groups[name]
+            if isinstance(group, Held):
+                waiting += [parent for one in group.source for parent in (*sources[one].males, *sources[one].females)]
+    return seen
 
 
 def _relation(route: Route, pairing: Pairing) -> str:

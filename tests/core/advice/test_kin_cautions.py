@@ -31,6 +31,23 @@ def test_by_route(name: str, kept: list[Json], last: Json, relation: str, share:
     assert f"are {share} inbred" in told["inbreeding/r/back"].sentence
 
 
+def test_young_held_back_into_their_own_pairing() -> None:
+    groups = [bought("sire", "male"), bought("dams", "female"), held("daughters", "female", "first")]
+    mixed = {**pairing("first", "sire", "dams"), "females": ["dams", "daughters"]}
+    again = route([*groups, bought("other", "male")], [mixed, pairing("fresh", "other", "daughters")])
+    told = found(plan(routes=[again]))
+    assert told["inbreeding/r/first"].sentence == (
+        "Young of sire × dams and daughters can be inbred, more so with every generation."
+    )
+    assert "inbreeding/r/fresh" not in told
+
+
+def test_of_several_groups_the_closest_count() -> None:
+    last = {**pairing("back", "sire", "daughter"), "females": ["other", "daughter"]}
+    told = found(plan(routes=[route([*FOUNDERS, DAUGHTER], [*FIRST[:1], last])]))
+    assert told["inbreeding/r/back"].sentence.startswith("Young of sire × other and daughter are up to 25 % inbred")
+
+
 def test_unrelated_animals_are_no_matter() -> None:
     assert not [key for key in found(plan(routes=[pair()])) if key.startswith("inbreeding")]
 
