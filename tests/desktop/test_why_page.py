@@ -137,7 +137,7 @@ def test_every_sample_is_explained(start: Open, qtbot: QtBot, name: str) -> None
 
 def test_a_grid_that_goes_to_the_next_line_is_seen(start: Open, qtbot: QtBot) -> None:
     window, page = explained(start, qtbot, 1, SAMPLES / "gecko-three-generations.plan.json")
-    window.resize(1280, 800)
+    window.resize(1060, 800)
     window.show()
     grids = page.findChildren(GridView)
     assert len(grids) > 6
