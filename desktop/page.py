@@ -7,6 +7,7 @@ from pathlib import Path
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from core.advice.caution import OF_GOAL
 from desktop import fonts
 from desktop.cautions.minder import Minder
 from desktop.document import Document
@@ -37,7 +38,7 @@ class Page(QWidget):
 
     def __init__(self, document: Document, minder: Minder, numbers: Numbers, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._document, self._numbers = document, numbers
+        self._document, self._minder, self._numbers = document, minder, numbers
         self.first: QWidget | None = None
         self.chance = GoalChance(document, self)
         self.goal = GoalLine(document, numbers, self.chance)
@@ -48,6 +49,10 @@ class Page(QWidget):
         self.evidence = Evidence(document, numbers, self.chance)
         self.money, self.eggs = self.evidence.money, self.evidence.eggs
         self.steps = Steps(document, minder, numbers)
+        self.goal_cautions = PlainLabel(font=fonts.sans(fonts.FORM))
+        self.goal_cautions.setWordWrap(True)
+        self.goal_cautions.setProperty("look", "caution")
+        self.goal_cautions.hide()
         self.footer = PlainLabel(font=fonts.sans(fonts.NOTE), ink=NOTES)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(24, 2, 24, 2)
@@ -58,8 +63,10 @@ class Page(QWidget):
         layout.addLayout(self._list())
         layout.addWidget(self.evidence, 1)
         layout.addWidget(self.steps)
+        layout.addWidget(self.goal_cautions)
         layout.addWidget(self.footer)
         document.plan_changed.connect(self._follow)
+        minder.changed.connect(self._mind_goal)
         self._follow()
 
     def _list(self) -> QVBoxLayout:
@@ -83,7 +90,14 @@ class Page(QWidget):
             self.first.setVisible(empty)
         for panel in (self.answer, self.route_bar, self.routes, self.evidence, self.steps):
             panel.setVisible(not empty)
+        self._mind_goal()
         self.footer.setText(labels.footer(self._document.plan.notes))
+
+    def _mind_goal(self) -> None:
+        """Without routes there is no tab for cautions; those on the animals wanted stand below the first steps."""
+        found = [caution for caution in self._minder.unread(self._minder.of_plan) if caution.kind == OF_GOAL]
+        self.goal_cautions.setText("\n".join(f"{caution.sentence} {caution.why}" for caution in found))
+        self.goal_cautions.setVisible(bool(found) and not self._document.plan.routes)
 
     def _first_steps(self) -> QWidget:
         # Most starts never see it.

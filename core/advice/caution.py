@@ -10,6 +10,9 @@ Kind = Literal[
     "ideal risks", "surplus", "housing", "lethal", "health", "health of the goal",
 ]  # fmt: skip
 
+# About the animals wanted themselves, whatever the routes.
+OF_GOAL: Kind = "health of the goal"
+
 
 @dataclass(frozen=True)
 class Caution:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import logging
+from itertools import count
 from pathlib import Path
 
 from core.plan.faults import PlanError
@@ -39,7 +40,9 @@ class KeptLibrary:
         return write_whole(write_library(library), self._path)
 
     def _set_aside(self) -> None:
+        names = (f"{self._path.stem}-unreadable{number or ''}{self._path.suffix}" for number in count())
+        aside = next(path for name in names if not (path := self._path.with_name(name)).exists())
         try:
-            self._path.replace(self._path.with_name(f"{self._path.stem}-unreadable{self._path.suffix}"))
+            self._path.replace(aside)
         except OSError as error:
             _log.warning("it could not be set aside: %s", error)

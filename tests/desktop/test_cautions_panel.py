@@ -10,14 +10,16 @@ import pytest
 from main_run import play
 from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
+from windows import Open
 
 from core.advice.caution import Caution
 from core.advice.surplus import Surplus
 from core.explain.numbers import PlainNumbers
+from core.plan.model import Clutch, Gene, Goal, Matures, Plan, Species, Want
 from desktop.cautions.minder import Minder
 from desktop.cautions.panel import CautionsPanel
 from desktop.document import Document
-from desktop.evaluation import core_engine, evaluation_steps
+from desktop.evaluation import Finished, RouteFailure, core_engine, evaluation_steps
 from desktop.evaluator import Evaluator
 from desktop.locale_numbers import LocaleNumbers
 from desktop.plan_files import SAMPLE, Faults, open_plan
@@ -163,3 +165,43 @@ def test_from_the_list_to_a_caution_that_stays_read(
 
     play(monkeypatch, mark, path)
     play(monkeypatch, look_again, path)
+
+
+FROST = Gene(id="frost", name="Lemon frost", alleles=("F",), forms={"F/+": "frost", "F/F": "super frost"})
+
+
+def of_geckos() -> Plan:
+    """A plan without routes for animals with a gene that harms them."""
+    clutch, matures = Clutch(fixed=2), Matures(male=1, female=1)
+    species = Species(name="Leopard gecko", sex_system="temperature", clutch=clutch, matures=matures)
+    goal = Goal(want=(Want(forms={"frost": "super frost"}),), chance=0.8, seasons=3)
+    return Plan(
+        format="pairwright-plan", version=1, title="", currency="USD", genes=(FROST,), species=species, goal=goal
+    )  # fmt: skip
+
+
+def test_what_harms_the_animals_wanted_is_said_before_there_is_a_route(start: Open, qtbot: QtBot) -> None:
+    window = start()
+    window.document.replace(of_geckos(), None)
+    said = window.page.goal_cautions
+    qtbot.waitUntil(said.isVisible)
+    assert "two copies of Lemon frost" in said.text()
+    window.document.replace(open_sample(), None)
+    qtbot.waitUntil(lambda: not said.isVisible())
+
+
+def open_sample() -> Plan:
+    plan = open_plan(Path(SAMPLE))
+    assert not isinstance(plan, Faults)
+    return plan
+
+
+def test_cautions_on_the_plan_beside_a_route_that_failed(start: Open, qtbot: QtBot) -> None:
+    window = start()
+    document = window.document
+    failed = RouteFailure(document.found[0].id, "It cannot be worked out.")
+    document.take([failed, Finished()])
+    document.select(document.found[0])
+    assert window.page.steps.tabs.isVisible()
+    window.page.steps.show_cautions()
+    qtbot.waitUntil(lambda: window.page.steps.cautions is not None and window.page.steps.cautions.isVisible())

@@ -24,6 +24,10 @@ def test_a_broken_file_is_set_aside(tmp_path: Path) -> None:
     path.write_bytes(b'{"genes": 3')
     assert KeptLibrary(path).read() == Library()
     assert (tmp_path / "library-unreadable.json").read_bytes() == b'{"genes": 3'
+    path.write_bytes(b"[")
+    assert KeptLibrary(path).read() == Library()
+    assert (tmp_path / "library-unreadable.json").read_bytes() == b'{"genes": 3'
+    assert (tmp_path / "library-unreadable1.json").read_bytes() == b"["
 
 
 def test_where_nothing_can_be_written_it_says_why(tmp_path: Path) -> None:

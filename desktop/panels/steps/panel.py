@@ -108,7 +108,9 @@ class Steps(QWidget):
         failed = one is not None and one.state == "failed"
         self._failed.setText(one.reason if one else "")
         self._failed.setVisible(failed)
-        self.tabs.setVisible(one is not None and not failed)
+        self.tabs.setVisible(one is not None)
+        if one is None:
+            self.tabs.setCurrentIndex(0)
         for word in (self.chance, self.beats):
             word.setVisible(one is not None)
         self.edit.setEnabled(one is not None)
