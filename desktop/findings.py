@@ -16,6 +16,9 @@ from desktop.words.animals import animal
 from desktop.words.goal import float_chance
 from desktop.words.numbers import counted
 
+# What a play cannot tell from certainty.
+_UNSURE = 1e-9
+
 State = Literal["waiting", "stopped", "failed", "answered"]
 
 
@@ -189,10 +192,17 @@ def _figures(plan: Plan, one: Finding, result: RouteResult, to_goal: ToGoal | No
         males=_starting(route, "male"),
         females=_starting(route, "female"),
         buys=_buys(plan, route),
-        chance=float(result.chance_by_season[-1]),
+        chance=honest_chance(route, result, len(result.chance_by_season)),
         at_budget=None if plan.goal.budget is None else chance_with(result.chance_by_money, plan.goal.budget),
         noise=None if noise is None else 2 * float(noise[-1]),
     )
+
+
+def honest_chance(route: Route, result: RouteResult, season: int) -> float:
+    """The chance by a season; what came out in every play, or in none, is not certain for that, but buying is."""
+    chance = float(result.chance_by_season[season - 1])
+    bought = route.buy_outright is not None and season >= route.buy_outright
+    return chance if result.method == "exact" or bought else min(max(chance, _UNSURE), 1 - _UNSURE)
 
 
 def _money_range(result: RouteResult, curve: BudgetCurve | MoneyCurve, goal: float) -> tuple[float, float] | None:

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from core.plan.model import Plan
 from desktop import fonts
-from desktop.findings import Finding
+from desktop.findings import Finding, honest_chance
 from desktop.lanes import Breeding, Lane, Stay, lanes
 from desktop.panels.steps.drawing import Lanes
 from desktop.theme import Colours, colour, colours_of
@@ -92,7 +92,7 @@ class StepsStrip(QWidget):
         texts = [(str(season), colours.text, True)]
         if finding.result is not None:
             ink = colours.accent if reached else colours.second
-            texts.append((percent(float(finding.result.chance_by_season[season - 1]), self._numbers), ink, reached))
+            texts.append((percent(honest_chance(finding.route, finding.result, season), self._numbers), ink, reached))
             texts.append((sum_of_money(float(finding.result.paid_by_season[season - 1]), self._numbers), ink, reached))
         edge = drawing.season_x(season + 1) - 4
         for text, ink, bold in texts:
