@@ -9,6 +9,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QAction, QCloseEvent, QResizeEvent
 from PySide6.QtWidgets import QApplication, QFrame, QMainWindow, QMessageBox, QScrollArea, QVBoxLayout, QWidget
 
+from desktop.ahead import Ahead
 from desktop.appearance import Appearance
 from desktop.cautions.minder import Minder
 from desktop.document import Document
@@ -53,6 +54,7 @@ class MainWindow(QMainWindow):
         self.sample_line.hide()
         self.minder = Minder(document, evaluator, numbers, self)
         self.page = Page(document, self.minder, numbers)
+        self._ahead = Ahead(document, evaluator, self)
         self.page.route_actions.fill(self.menus.route)
         scroll = QScrollArea()
         scroll.setFrameShape(QFrame.Shape.NoFrame)
