@@ -29,11 +29,13 @@ def averaged(problem: Problem) -> Problem:
     together = problem.together
     if problem.named:
         together = ((tuple(judge.number(one_of(problem, place)) for place in range(len(problem.named))), 1.0),)
-    return replace(problem, judge=judge, herds=herds, together=together)
+    return replace(problem, judge=judge, herds=herds, together=together, apart=())
 
 
 def one_of(problem: Problem, place: int) -> Carried:
     """What one of the named animals may carry, by itself."""
+    if problem.crowded:
+        return dict(problem.apart[place])
     carried: Carried = {}
     for genotypes, chance in problem.together:
         carried[genotypes[place]] = carried.get(genotypes[place], 0.0) + chance

@@ -48,7 +48,9 @@ def spending_steps(plan: Plan, route: Route, result: RouteResult) -> Generator[f
     found: dict[Kind, Floats] = {}
     for step, kind in enumerate(KINDS):
         yield step / len(KINDS)
-        found[kind] = yield from _paid(prepare(*priced(plan, route, kind)), exact=result.method == "exact")
+        found[kind] = yield from _paid(
+            prepare(*priced(plan, route, kind), crowded=True), exact=result.method == "exact"
+        )
     return Spending(found)
 
 

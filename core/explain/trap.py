@@ -100,7 +100,9 @@ class _Group:
     @property
     def is_split(self) -> bool:
         """Whether some of its animals may give what others cannot."""
-        return bool(self._mates) and len(self.shares) > 1
+        # What too many named animals carry together is never listed, so there is no spread to tell.
+        listed = not (self.herd.named and self.problem.crowded)
+        return listed and bool(self._mates) and len(self.shares) > 1
 
     @property
     def is_stuck(self) -> bool:

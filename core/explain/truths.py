@@ -28,7 +28,7 @@ TRUTHS: tuple[Truth, ...] = ("genotypes", "sizes", "laying", "losses", "breeders
 def with_truths(plan: Plan, route: Route, truths: Collection[Truth]) -> Problem:
     """The route with only these truths switched on, ready for the engines. Raises what `prepare` raises."""
     simple, drawn = simplified(plan, route, truths)
-    problem = prepare(simple, drawn)
+    problem = prepare(simple, drawn, crowded=True)
     if "holding" not in truths:
         problem = filled(problem)
     return problem if "genotypes" in truths else averaged(problem)
@@ -61,7 +61,7 @@ def applying(plan: Plan, route: Route) -> frozenset[Truth]:
     """The truths that can make a difference to this route; switching any other on changes nothing at all."""
     species, held = plan.species, [group for group in route.groups if isinstance(group, Held)]
     found: set[Truth] = set()
-    if held or _hides(prepare(plan, route)):
+    if held or _hides(prepare(plan, route, crowded=True)):
         found.add("genotypes")
     if not np.array_equal(clutch_sizes(species.clutch), clutch_sizes(even_clutch(species.clutch))):
         found.add("sizes")
@@ -97,7 +97,7 @@ def even_clutch(clutch: Clutch) -> Clutch:
 
 
 def _hides(problem: Problem) -> bool:
-    return len(problem.together) > 1 or any(len(herd.prior) > 1 for herd in problem.herds)
+    return problem.crowded or len(problem.together) > 1 or any(len(herd.prior) > 1 for herd in problem.herds)
 
 
 def _grown(group: Group) -> Group:

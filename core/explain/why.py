@@ -52,7 +52,7 @@ def why_steps(
     if one & applying(plan, route) and one not in found:
         found[one] = yield from chance_steps(true)
     right = found[one & applying(plan, route)][0][season - 1]
-    problem = prepare(plan, route)
+    problem = prepare(plan, route, crowded=True)
     bred = crosses(problem, true)
     return Why(
         season=season,
