@@ -7,7 +7,8 @@ from collections.abc import Iterator
 
 from core.advice.caution import Caution, caution_key
 from core.advice.schedule import Schedule, schedule
-from core.advice.wording import seasons, spoken, titled
+from core.advice.wording import seasons, titled
+from core.explain.naming import id_words
 from core.explain.numbers import counted, listed
 from core.plan.presets import preset_of
 from core.routes.calendar import Animal
@@ -58,7 +59,7 @@ def _one_male(problem: Problem) -> Iterator[Caution]:
         kind="one male",
         route=problem.route.id,
         short="Hangs on one male",
-        sentence=f"Everything hangs on one male ({spoken(male.id)}).",
+        sentence=f"Everything hangs on one male ({id_words(male.id)}).",
         why="If he does not breed, or is lost, the route stops until another male is found. "
         "A second male costs more and covers that.",
     )
@@ -130,7 +131,7 @@ def _male_load(problem: Problem, plan: Schedule) -> Iterator[Caution]:
             kind="male load",
             route=problem.route.id,
             short=f"{females} females to a male",
-            sentence=f"A male of {spoken(herd.id)} is put to {females} females in season {season}.",
+            sentence=f"A male of {id_words(herd.id)} is put to {females} females in season {season}.",
             why=f"Breeders commonly keep to about {USUAL_LOAD} females a male in a season; no published limit was "
             "found. Some of the females may stay unbred.",
             source="Common practice",
@@ -142,7 +143,7 @@ def _idle_females(problem: Problem, plan: Schedule) -> Iterator[Caution]:
     if not idle:
         return
     worst = max(idle, key=lambda season: (len(idle[season]), -season))
-    herds = dict.fromkeys(spoken(problem.herds[one.herd].id) for one in idle[worst])
+    herds = dict.fromkeys(id_words(problem.herds[one.herd].id) for one in idle[worst])
     many = counted(len(idle[worst]), "female", "females")
     yield Caution(
         key=caution_key("idle females", problem.route.id),

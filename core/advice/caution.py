@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from core.plan.model import Plan
+
 Kind = Literal[
     "inbreeding", "every season", "young breeders", "male load", "idle females", "one male", "already the goal",
     "ideal risks", "surplus", "housing", "lethal", "health", "health of the goal",
@@ -34,3 +36,8 @@ class Caution:
 def caution_key(kind: Kind, *parts: str) -> str:
     """The key of a caution about these ids; ids hold no slash."""
     return "/".join((kind.replace(" ", "-"), *parts))
+
+
+def is_read(plan: Plan, caution: Caution) -> bool:
+    """Whether the person marked it as read in this plan."""
+    return caution.key in plan.cautions_read

@@ -38,8 +38,3 @@ def route_cautions(plan: Plan, route: Route, result: RouteResult, numbers: Numbe
         *room_cautions(problem, result, numbers),
         *surplus_cautions(plan, route, result, numbers),
     )
-
-
-def is_read(plan: Plan, caution: Caution) -> bool:
-    """Whether the person marked it as read in this plan."""
-    return caution.key in plan.cautions_read

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from core.advice.caution import Caution, caution_key
 from core.advice.wording import share as share_of
-from core.advice.wording import spoken
+from core.explain.naming import id_words
 from core.explain.numbers import Numbers, listed
 from core.plan.model import Held, Pairing, Plan, Route
 from core.routes.inbreeding import inbreeding_by_pairing
@@ -67,7 +67,7 @@ def _without_end(route: Route, pairing: Pairing) -> Caution:
 
 
 def _names(pairing: Pairing) -> str:
-    return f"{listed([spoken(one) for one in pairing.males])} × {listed([spoken(one) for one in pairing.females])}"
+    return f"{listed([id_words(one) for one in pairing.males])} × {listed([id_words(one) for one in pairing.females])}"
 
 
 def _share_forebears(route: Route, pairing: Pairing) -> bool:

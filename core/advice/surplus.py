@@ -14,6 +14,7 @@ from core.explain.numbers import Numbers
 from core.plan.book import Book
 from core.plan.genotypes import SEXES
 from core.plan.model import Forms, Plan, Route, SurplusPrice
+from core.progress import part_of
 from core.routes.evaluate import evaluate_steps
 from core.routes.result import RouteResult
 
@@ -61,14 +62,7 @@ def surplus_by_form(plan: Plan, route: Route) -> Generator[float, None, tuple[Su
         yield done / len(looks)
         costs = msgspec.structs.replace(plan.costs, surplus=(SurplusPrice(price=1, forms=forms),), sold_share=1)
         priced = msgspec.structs.replace(plan, costs=costs)
-        steps = evaluate_steps(priced, route)
-        while True:
-            try:
-                share = next(steps)
-            except StopIteration as end:
-                result: RouteResult = end.value
-                break
-            yield (done + share) / len(looks)
+        result = yield from part_of(evaluate_steps(priced, route), done, len(looks))
         found.append(Surplus(forms, float(result.sales_by_season[-1])))
     return tuple(sorted((one for one in found if one.expected > 0), key=lambda one: -one.expected))
 

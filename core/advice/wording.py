@@ -4,17 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from core.explain.naming import id_words
 from core.explain.numbers import Numbers, listed
 
 
-def spoken(identifier: str) -> str:
-    """A group's id in the middle of a sentence: `young sire` for `young-sire`."""
-    return identifier.replace("-", " ").replace("_", " ")
-
-
 def titled(identifier: str) -> str:
-    """The same at the head of a sentence: `Young sire`."""
-    name = spoken(identifier)
+    """A group's id at the head of a sentence: `Young sire` for `young-sire`."""
+    name = id_words(identifier)
     return name[:1].upper() + name[1:]
 
 

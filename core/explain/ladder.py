@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from core.explain.truths import TRUTHS, Truth, applying, with_truths
 from core.plan.model import Plan, Route
+from core.progress import part_of
 from core.routes.exact.holding import HoldingRoute
 from core.routes.exact.limits import OutOfReach
 from core.routes.exact.reach import exact_route, workshop
@@ -86,7 +87,7 @@ def ladder_steps(
     sets = [frozenset(order[:step]) & matter for step in range(len(order) + 1)]
     for step, truths in enumerate(sets):
         if truths not in found:
-            found[truths] = yield from _within(chance_steps(with_truths(plan, route, truths)), step, len(sets))
+            found[truths] = yield from part_of(chance_steps(with_truths(plan, route, truths)), step, len(sets))
     rungs = [
         Rung(truth, found[sets[step]][0], found[sets[step + 1]][0], truth in matter) for step, truth in enumerate(order)
     ]
@@ -108,15 +109,3 @@ def chance_steps(problem: Problem) -> Generator[float, None, tuple[Floats, int |
 
         answers, _ = yield from simulated_counts([problem], 0)
         return answers[0].chance, problem.plan.simulation.runs
-
-
-def _within(
-    steps: Generator[float, None, tuple[Floats, int | None]], step: int, many: int
-) -> Generator[float, None, tuple[Floats, int | None]]:
-    while True:
-        try:
-            share = next(steps)
-        except StopIteration as end:
-            found: tuple[Floats, int | None] = end.value
-            return found
-        yield (step + share) / many

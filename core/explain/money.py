@@ -10,6 +10,7 @@ import msgspec
 import numpy as np
 
 from core.plan.model import Group, Held, Plan, Route
+from core.progress import part_of
 from core.routes.evaluate import exact_steps
 from core.routes.prepare import prepare
 from core.routes.problem import Problem
@@ -48,9 +49,9 @@ def spending_steps(plan: Plan, route: Route, result: RouteResult) -> Generator[f
     found: dict[Kind, Floats] = {}
     for step, kind in enumerate(KINDS):
         yield step / len(KINDS)
-        found[kind] = yield from _paid(
-            prepare(*priced(plan, route, kind), crowded=True), exact=result.method == "exact"
-        )
+        problem = prepare(*priced(plan, route, kind), crowded=True)
+        paid = _paid(problem, exact=result.method == "exact")
+        found[kind] = yield from part_of(paid, step, len(KINDS))
     return Spending(found)
 
 
@@ -79,11 +80,4 @@ def _paid(problem: Problem, *, exact: bool) -> Generator[float, None, Floats]:
     # Most routes never need it, and it takes a while to import.
     from core.routes.simulated import simulated_counts
 
-    steps = simulated_counts([problem], 0)
-    while True:
-        try:
-            next(steps)
-        except StopIteration as end:
-            paid: Floats = end.value[1].paid
-            return paid
-        yield 0.0
+    return (yield from simulated_counts([problem], 0))[1].paid

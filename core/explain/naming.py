@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from core.explain.animals import animal, form_words
+from core.explain.animals import form_words
 from core.genetics.units import Unit
 from core.genetics.young import Condition
 from core.plan.model import Group, Pairing, Plan, Sex
 from core.routes.calendar import Animal
-from core.routes.problem import Genotype, Problem
+from core.routes.problem import Problem
 
 YOUNG: dict[Sex, str] = {"female": "daughter", "male": "son"}
 
@@ -41,14 +41,6 @@ def condition_words(plan: Plan, condition: Condition) -> str:
         return {"female": "any female", "male": "any male", "any": "any young"}[condition.sex]
     words = form_words(plan, condition.forms)
     return words if condition.sex == "any" else f"{condition.sex} {words}"
-
-
-def genotype_words(problem: Problem, genotype: Genotype) -> str:
-    """What an animal with a true genotype is in the trade's words, as far as the route looks at its genes."""
-    carries: dict[str, str] = {}
-    for unit, own in zip(problem.judge.genetics.units, genotype, strict=True):
-        carries |= unit_carries(unit, own)
-    return animal(problem.plan, dict(carries))
 
 
 def unit_carries(unit: Unit, genotype: int) -> dict[str, str]:

@@ -7,6 +7,7 @@ from collections.abc import Generator, Sequence
 from core.genetics.compile import Genetics, compile_genetics
 from core.plan.model import Plan, Route, Scale
 from core.plan.scale import scale_of
+from core.progress import finished
 from core.routes.answer import MONEY_STEP, Answer, Expected
 from core.routes.assemble import Counted, Fixed, compare, route_result
 from core.routes.exact.eggs import joined
@@ -33,13 +34,7 @@ def evaluate(plan: Plan) -> Comparison:
 
 def evaluate_route(plan: Plan, route: Route, genetics: Genetics | None = None) -> RouteResult:
     """One route evaluated to the end; `genetics`: the plan's, where compiled before."""
-    steps = evaluate_steps(plan, route, genetics)
-    while True:
-        try:
-            next(steps)
-        except StopIteration as end:
-            result: RouteResult = end.value
-            return result
+    return finished(evaluate_steps(plan, route, genetics))
 
 
 def evaluate_steps(

@@ -25,16 +25,6 @@ class KeptYoung:
     name: str = ""
 
 
-def bought_animals(plan: Plan, route: Route, seasons: int) -> tuple[Animal, ...]:
-    """The bought and unnamed owned animals of a route that are there after some seasons, as animals of mine."""
-    taken = {animal.id for animal in plan.my_animals}
-    found: list[Animal] = []
-    for group in route.groups:
-        if not isinstance(group, Held) and _joins(group, seasons):
-            found += _as_animals(group.id, group.sex, group.count or 0, group.carries or {}, taken)
-    return tuple(found)
-
-
 def carry_on(plan: Plan, route_id: str, seasons: int, spent: float, kept: Kept | None = None) -> Plan:
     """The plan as it stands after some seasons of a route; other routes begin today.
 

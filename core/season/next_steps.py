@@ -10,6 +10,7 @@ from typing import Literal
 import msgspec
 
 from core.plan.model import Bought, ForSale, Group, Held, Owned, Pairing, Plan, Route
+from core.progress import part_of
 from core.routes.evaluate import evaluate_steps
 from core.routes.result import RouteResult, ToGoal
 
@@ -52,7 +53,7 @@ def next_steps(plan: Plan, route: Route) -> Generator[float, None, tuple[NextSte
     found = []
     for done, (way, about, changed) in enumerate(ways):
         yield done / len(ways)
-        result = yield from _within(evaluate_steps(plan, changed), done, len(ways))
+        result = yield from part_of(evaluate_steps(plan, changed), done, len(ways))
         found.append(NextStep(way, about, changed, result))
     return tuple(sorted(found, key=_rank))
 
@@ -126,16 +127,6 @@ def _free_name(route: Route) -> str:
     while name in taken:
         name, number = f"new-male-{number}", number + 1
     return name
-
-
-def _within(steps: Generator[float, None, RouteResult], done: int, many: int) -> Generator[float, None, RouteResult]:
-    while True:
-        try:
-            share = next(steps)
-        except StopIteration as end:
-            result: RouteResult = end.value
-            return result
-        yield (done + share) / many
 
 
 def _rank(step: NextStep) -> tuple[float, float, float]:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
-from core.advice.caution import Caution
+from core.advice.caution import Caution, is_read
 from core.plan.model import Plan, Route
 from core.routes.result import RouteResult
 from desktop.document import Document
@@ -66,8 +66,7 @@ class Minder(QObject):
 
     def unread(self, cautions: tuple[Caution, ...]) -> tuple[Caution, ...]:
         """Those that the person did not mark as read."""
-        read = self._document.plan.cautions_read
-        return tuple(caution for caution in cautions if caution.key not in read)
+        return tuple(caution for caution in cautions if not is_read(self._document.plan, caution))
 
     def count_surplus(self, one: Finding) -> None:
         """Has the surplus young of a route counted by look; `counted` tells them."""

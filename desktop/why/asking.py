@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Generator
 from dataclasses import dataclass, field
-from typing import TypeVar
 
 from core.explain.beats import Contender
 from core.explain.ladder import Known, ladder_steps
 from core.explain.money import spending_steps
 from core.explain.why import Why, why_steps
 from core.plan.model import Plan
+from core.progress import part_of
 from desktop.findings import Finding
 
-Got = TypeVar("Got")
+# Two routes, each with its ladder and its money.
+_PARTS = 4
 
 
 @dataclass(frozen=True, eq=False)
@@ -55,18 +56,18 @@ class Asker:
         """Both routes on the same ladder, and what they spend."""
         if asked.other is None:
             raise ValueError("there is no other route")
-        first = yield from self._contender(asked, asked.one, 0.0)
-        second = yield from self._contender(asked, asked.other, 0.5)
+        first = yield from self._contender(asked, asked.one, 0)
+        second = yield from self._contender(asked, asked.other, 2)
         return first, second
 
-    def _contender(self, asked: Question, one: Finding, done: float) -> Generator[float, None, Contender]:
+    def _contender(self, asked: Question, one: Finding, done: int) -> Generator[float, None, Contender]:
         if one.result is None:
             raise ValueError("the route has no answer yet")
         known = self._known_of(asked.plan, one)
-        ladder = yield from _within(
-            ladder_steps(asked.plan, one.route, one.result, from_end=asked.from_end, known=known), done
+        ladder = yield from part_of(
+            ladder_steps(asked.plan, one.route, one.result, from_end=asked.from_end, known=known), done, _PARTS
         )
-        spending = yield from _within(spending_steps(asked.plan, one.route, one.result), done + 0.25)
+        spending = yield from part_of(spending_steps(asked.plan, one.route, one.result), done + 1, _PARTS)
         return Contender(one.name, ladder, spending, one.to_goal, one.money_range, one.noise or 0.0)
 
     def _known_of(self, plan: Plan, one: Finding) -> Known:
@@ -80,14 +81,3 @@ def _same(one: Finding | None, other: Finding | None) -> bool:
     if one is None or other is None:
         return one is other
     return one.result is other.result and one.route == other.route
-
-
-def _within(steps: Generator[float, None, Got], done: float) -> Generator[float, None, Got]:
-    """A quarter of the whole work, begun at the share `done`."""
-    while True:
-        try:
-            share = next(steps)
-        except StopIteration as end:
-            got: Got = end.value
-            return got
-        yield done + share / 4

@@ -16,6 +16,7 @@ from typing import Any
 import numpy as np
 
 from core.plan.read import read_plan
+from core.progress import finished
 from core.routes.prepare import prepare
 from core.routes.problem import Problem
 from core.routes.simulated import PLAYS_A_RUN
@@ -72,12 +73,7 @@ def problems() -> list[Problem]:
 def play(problem: Problem) -> Played:
     """Play to the end."""
     steps = play_route(problem, RUNS * PLAYS_A_RUN, np.random.default_rng(1))
-    while True:
-        try:
-            next(steps)
-        except StopIteration as end:
-            played: Played = end.value
-            return played
+    return finished(steps)
 
 
 def seconds(work: Callable[[], object]) -> float:

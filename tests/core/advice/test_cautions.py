@@ -8,7 +8,8 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 
-from core.advice.cautions import is_read, plan_cautions, route_cautions
+from core.advice.caution import is_read
+from core.advice.cautions import plan_cautions, route_cautions
 from core.routes.evaluate import evaluate, evaluate_route
 from tests.core.advice.advice_cases import bought, found, held, pair, pairing, plan, read, route
 from tests.reference.plans import plans

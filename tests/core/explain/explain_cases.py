@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Generator
 from typing import Any, TypeVar
 
 from core.explain.ladder import Ladder, ladder_steps
 from core.explain.why import Why, season_to_explain, why_steps
 from core.plan.model import Plan
 from core.plan.read import read_plan
+from core.progress import finished
 from core.routes.evaluate import evaluate_route
 
 Json = dict[str, Any]
@@ -22,16 +22,6 @@ BOTH = {"a": "a-form", "b": "b-form"}
 BOTH_WANTED = [{"forms": BOTH}]
 DOUBLE_HET = {"a": "a/+", "b": "b/+"}
 HALF_HET = {"a": "a/a", "b": {"b/+": "1/2", "+/+": "1/2"}}
-
-
-def done(steps: Generator[float, None, Got]) -> Got:
-    """What a generator of progress comes to."""
-    while True:
-        try:
-            next(steps)
-        except StopIteration as end:
-            got: Got = end.value
-            return got
 
 
 def bought(name: str, sex: str, count: int, carries: Json, **more: Any) -> Json:
@@ -102,10 +92,10 @@ def chance_of(plan: Plan) -> Any:
 
 def ladder_of(plan: Plan, *, from_end: bool = False) -> Ladder:
     route = plan.routes[0]
-    return done(ladder_steps(plan, route, evaluate_route(plan, route), from_end=from_end))
+    return finished(ladder_steps(plan, route, evaluate_route(plan, route), from_end=from_end))
 
 
 def why_of(plan: Plan, season: int | None = None, *, from_end: bool = False) -> Why:
     route = plan.routes[0]
     when = season or season_to_explain(plan, route)
-    return done(why_steps(plan, route, evaluate_route(plan, route), when, from_end=from_end))
+    return finished(why_steps(plan, route, evaluate_route(plan, route), when, from_end=from_end))

@@ -6,11 +6,11 @@ import json
 from typing import Any
 
 import pytest
-from explain_cases import done
 
 from core.explain.money import spending_steps
 from core.explain.why import why_steps
 from core.plan.read import read_plan
+from core.progress import finished
 from core.routes.evaluate import evaluate_route
 
 MANY = 16
@@ -41,9 +41,9 @@ def test_many_named_animals() -> None:
     route = told.routes[0]
     result = evaluate_route(told, route)
     assert result.method == "simulated"
-    why = done(why_steps(told, route, result, 3))
+    why = finished(why_steps(told, route, result, 3))
     assert why.traps == ()
     # An egg of two animals that may each be het for two genes, averaged: (1/2 x 1/2 x 1/4) squared.
     miss = (1 - (1 / 16) ** 2) ** (6 * MANY // 2 * 3)
     assert why.ladder.textbook[-1] == pytest.approx(1 - miss)
-    assert done(spending_steps(told, route, result)).total == pytest.approx(result.paid_by_season, abs=1e-6)
+    assert finished(spending_steps(told, route, result)).total == pytest.approx(result.paid_by_season, abs=1e-6)

@@ -8,7 +8,6 @@ from typing import Any
 
 import msgspec
 import pytest
-from explain_cases import done
 from hypothesis import given, settings
 
 from core.explain.beats import Contender, chance_lines, decisive_sentence, money_lines, season_lines
@@ -19,6 +18,7 @@ from core.explain.rungs import gap_sentence, headline, order_sentence, points_te
 from core.explain.why import Why, average_sentence, cross_title, product_text, why_steps
 from core.plan.model import Route, Scale
 from core.plan.read import read_plan
+from core.progress import finished
 from core.routes.evaluate import evaluate_route
 from tests.reference.plans import plans
 
@@ -37,13 +37,13 @@ def test_any_valid_plan_is_explained(told: Any) -> None:
         result = evaluate_route(plan, route)
         known: Any = {}
         for from_end in (False, True):
-            why = done(why_steps(plan, route, result, season, from_end=from_end, known=known))
+            why = finished(why_steps(plan, route, result, season, from_end=from_end, known=known))
             holds_together(why, season)
             if [want.count for want in plan.goal.want] == [1] and why.crosses and ladder_is_bred(why, route):
                 assert why.misses[0].miss == pytest.approx(1 - why.ladder.textbook[season - 1], abs=1e-9)
         for rung in why.ladder.rungs:
             assert rung_note(plan, rung.truth, applies=rung.applies).endswith(".")
-        spending = done(spending_steps(plan, route, result))
+        spending = finished(spending_steps(plan, route, result))
         assert spending.total == pytest.approx(result.paid_by_season, abs=1e-6)
         contenders.append(Contender(route.name, why.ladder, spending, result.to_goal))
     first, second = contenders

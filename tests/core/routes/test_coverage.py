@@ -13,6 +13,7 @@ from test_outside_values import BOTH, TWO, het, plan_of
 
 from core.plan.model import Plan, Simulation
 from core.plan.read import read_plan
+from core.progress import finished
 from core.routes.answer import Answer
 from core.routes.evaluate import evaluate_route
 from core.routes.prepare import prepare
@@ -27,12 +28,7 @@ def played(problem: Problem, seed: int) -> Answer:
     """The engine of played routes, also where the route could be answered exactly."""
     plan = structs.replace(problem.plan, simulation=Simulation(runs=RUNS, seed=seed))
     steps = simulated_counts([replace(problem, plan=plan)], 0)
-    while True:
-        try:
-            next(steps)
-        except StopIteration as end:
-            answers: list[Answer] = end.value[0]
-            return answers[0]
+    return finished(steps)[0][0]
 
 
 def told(**species: Any) -> Plan:

@@ -13,6 +13,7 @@ import pytest
 
 from core.plan.model import Plan
 from core.plan.read import load_plan
+from core.progress import finished
 from core.routes.evaluate import evaluate
 from core.routes.prepare import prepare
 from core.routes.result import Comparison
@@ -44,12 +45,7 @@ def plays(sample: Plan) -> list[Played]:
 
 def _played(plan: Plan, place: int) -> Played:
     steps = play_route(prepare(plan, plan.routes[place]), PLAYS, np.random.default_rng(3))
-    while True:
-        try:
-            next(steps)
-        except StopIteration as end:
-            played: Played = end.value
-            return played
+    return finished(steps)
 
 
 def near(ours: float, other: float, runs: int, own_error: float = 0.0) -> bool:

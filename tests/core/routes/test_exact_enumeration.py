@@ -16,6 +16,7 @@ from hypothesis import HealthCheck, Phase, given, settings
 
 from core.plan.model import Plan, Route
 from core.plan.read import read_plan
+from core.progress import finished
 from core.routes.evaluate import evaluate_route
 from core.routes.prepare import prepare
 from core.routes.result import RouteResult, ToGoal
@@ -317,12 +318,7 @@ def played_again(plan: Plan, route: Route) -> Played:
     steps = play_route(
         problem, plan.simulation.runs * PLAYS_A_RUN, np.random.default_rng(plan.simulation.seed), Odds(problem)
     )
-    while True:
-        try:
-            next(steps)
-        except StopIteration as end:
-            played: Played = end.value
-            return played
+    return finished(steps)
 
 
 def faults(ours: RouteResult, expected: Expected, plan: Plan, route: Route) -> list[str]:

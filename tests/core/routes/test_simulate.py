@@ -11,6 +11,7 @@ import numpy as np
 import pytest
 
 from core.plan.read import read_plan
+from core.progress import finished
 from core.routes.prepare import prepare
 from core.routes.simulation import Odds, Played, play_route
 from tests.reference.enumerate import enumerate_route
@@ -72,16 +73,7 @@ def plan_of(
 
 def played(plan: dict[str, Any], runs: int, seed: int = 5, place: int = 0) -> Played:
     read = read_plan(json.dumps(plan).encode())
-    return finish(play_route(prepare(read, read.routes[place]), runs, np.random.default_rng(seed)))
-
-
-def finish(steps: Any) -> Played:
-    while True:
-        try:
-            next(steps)
-        except StopIteration as end:
-            found: Played = end.value
-            return found
+    return finished(play_route(prepare(read, read.routes[place]), runs, np.random.default_rng(seed)))
 
 
 DOUBLE_HET = {"amel": "a/+", "lav": "l/+"}
@@ -288,9 +280,9 @@ def test_kept_odds_change_no_answer() -> None:
     problem = prepare(read, read.routes[0])
     more = problem.with_counts(["f"], 4)
     odds = Odds(problem)
-    finish(play_route(problem, 2000, np.random.default_rng(1), odds))
-    kept = finish(play_route(more, 2000, np.random.default_rng(1), odds))
-    fresh = finish(play_route(more, 2000, np.random.default_rng(1)))
+    finished(play_route(problem, 2000, np.random.default_rng(1), odds))
+    kept = finished(play_route(more, 2000, np.random.default_rng(1), odds))
+    fresh = finished(play_route(more, 2000, np.random.default_rng(1)))
     assert abs(kept.paid.mean() - fresh.paid.mean()) < 4.5 * fresh.paid.std() * math.sqrt(2 / 2000 / 6)
 
 
@@ -299,7 +291,7 @@ def test_progress_reaches_the_end_and_arrays_are_fixed() -> None:
     steps = play_route(prepare(read, read.routes[0]), 25_000, np.random.default_rng(1))
     done = [next(steps)]
     assert 0 < done[0] < 25_000
-    own = finish(steps)
+    own = finished(steps)
     assert own.paid.shape == (25_000, 7)
     with pytest.raises(ValueError, match="read-only"):
         own.spent[0] = 1

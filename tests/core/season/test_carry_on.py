@@ -14,7 +14,7 @@ from core.plan.model import Held, Owned, Plan
 from core.plan.read import read_plan
 from core.plan.write import write_plan
 from core.routes.evaluate import evaluate_route
-from core.season.carry_on import KeptYoung, bought_animals, carry_on
+from core.season.carry_on import KeptYoung, carry_on
 from tests.core.season.season_cases import OWN_PAIR, PAIR, plan, record
 from tests.reference.plans import plans
 
@@ -52,7 +52,6 @@ def test_what_was_bought_is_mine_and_still_eats() -> None:
     assert [animal.id for animal in after.my_animals] == ["sire-1", "dams-1", "dams-2"]
     assert after.already_spent == 332.5
     assert evaluated(after).up_front == 3 * 20
-    assert {animal.id for animal in bought_animals(plan(routes=[STRAIGHT]), after.routes[0], 1)} == set()
 
 
 def test_no_young_yet_teaches_what_records_teach() -> None:

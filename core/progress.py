@@ -1,0 +1,29 @@
+"""Long work as a generator of progress: run to its end, or as a part of a longer work."""
+
+from __future__ import annotations
+
+from collections.abc import Generator
+from typing import Any, TypeVar
+
+T = TypeVar("T")
+
+
+def finished(steps: Generator[Any, None, T]) -> T:
+    """What the work comes to, whatever it tells on its way."""
+    while True:
+        try:
+            next(steps)
+        except StopIteration as end:
+            result: T = end.value
+            return result
+
+
+def part_of(steps: Generator[float, None, T], done: float, many: float) -> Generator[float, None, T]:
+    """The work as one of `many` parts of a whole, `done` of which are over; yields the share of the whole."""
+    while True:
+        try:
+            share = next(steps)
+        except StopIteration as end:
+            result: T = end.value
+            return result
+        yield (done + share) / many
