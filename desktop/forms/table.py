@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -137,11 +136,6 @@ def fields_of(forms: tuple[Form, ...]) -> Iterator[Field]:
     for form in forms:
         for line in form.lines:
             yield from line.fields
-
-
-def place_pattern(place: str) -> str:
-    """A place with its numbers left out: `for_sale[3].price` is `for_sale[].price`."""
-    return re.sub(r"\[\d+\]", "[]", place)
 
 
 def _number(value: Any) -> Any:

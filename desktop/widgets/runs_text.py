@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QEvent, QPointF, QSize, Qt
-from PySide6.QtGui import QColor, QFont, QPainter, QPaintEvent, QPalette, QTextCharFormat, QTextLayout, QTextOption
+from PySide6.QtGui import QFont, QPainter, QPaintEvent, QPalette, QTextCharFormat, QTextLayout, QTextOption
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from desktop.theme import SECOND
@@ -11,12 +11,11 @@ from desktop.words.runs import Runs, plain
 
 
 class RunsText(QWidget):
-    """Plain runs in one ink, strong ones in another and semi-bold, quiet ones in second ink."""
+    """Plain runs, strong ones semi-bold, quiet ones in second ink."""
 
     def __init__(self, regular: QFont, strong: QFont, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._regular, self._strong = regular, strong
-        self._inks: tuple[str | None, str | None] = (None, None)
         self._runs: Runs = ()
         policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         policy.setHeightForWidth(True)
@@ -29,11 +28,6 @@ class RunsText(QWidget):
         self._runs = runs
         self.setAccessibleName(plain(runs))
         self.updateGeometry()
-        self.update()
-
-    def set_inks(self, regular: str, strong: str) -> None:
-        """Colours for plain and strong runs."""
-        self._inks = (regular, strong)
         self.update()
 
     def text(self) -> str:
@@ -56,17 +50,13 @@ class RunsText(QWidget):
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: D102
         painter = QPainter(self)
-        painter.setPen(self._ink(0))
+        painter.setPen(self.palette().color(QPalette.ColorRole.WindowText))
         self._laid_out(self.width()).draw(painter, QPointF(0, 0))
 
     def changeEvent(self, event: QEvent) -> None:  # noqa: D102
         if event.type() in (QEvent.Type.PaletteChange, QEvent.Type.FontChange):
             self.update()
         super().changeEvent(event)
-
-    def _ink(self, which: int) -> QColor:
-        name = self._inks[which]
-        return QColor(name) if name else self.palette().color(QPalette.ColorRole.WindowText)
 
     def _laid_out(self, width: int) -> QTextLayout:
         layout = QTextLayout(plain(self._runs) or " ", self._regular)
@@ -93,7 +83,7 @@ class RunsText(QWidget):
                 span = QTextLayout.FormatRange()
                 style = QTextCharFormat()
                 style.setFont(self._strong if run.strong else self._regular)
-                style.setForeground(self._ink(1) if run.strong else self.palette().color(SECOND))
+                style.setForeground(self.palette().color(QPalette.ColorRole.WindowText if run.strong else SECOND))
                 span.start, span.length, span.format = start, length, style
                 formats.append(span)
             start += length

@@ -13,7 +13,6 @@ from PySide6.QtWidgets import QApplication
 
 from core.plan.model import Breeds
 from desktop.appearance import Appearance
-from desktop.evaluation import core_engine, evaluation_steps
 from desktop.window import MainWindow
 
 
@@ -23,7 +22,7 @@ def screens(app: QApplication, appearance: Appearance, size: QSize) -> Iterator[
     document = window.document
     ideal = msgspec.structs.replace(document.plan.species, lays=1, fertile=1, breeds=Breeds())
     document.edit(msgspec.structs.replace(document.plan, species=ideal), "losses")
-    document.take(list(evaluation_steps(document.plan, core_engine())))
+    _worked_out(window)
     document.select(next(one for one in document.found if one.id == "daughters-back"))
     window.page.steps.show_cautions()
     _found(window)
@@ -38,9 +37,18 @@ def screens(app: QApplication, appearance: Appearance, size: QSize) -> Iterator[
     window.close()
 
 
+def _worked_out(window: MainWindow) -> None:
+    """Waits until the window's own worker has answered every route."""
+    for _ in range(1500):
+        QTest.qWait(20)
+        if window.document.complete:
+            break
+    assert window.document.complete
+
+
 def _found(window: MainWindow) -> None:
     """Waits until the cautions stand there."""
-    for _ in range(100):
+    for _ in range(1500):
         QTest.qWait(20)
         one = window.document.selected
         if one and window.minder.of(one) is not None:

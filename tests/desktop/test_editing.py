@@ -6,6 +6,7 @@ from pathlib import Path
 
 import msgspec
 import pytest
+from editing import type_into
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QFileDialog, QMessageBox
@@ -17,13 +18,6 @@ from desktop.forms.fields import SentenceField
 from desktop.forms.goal_fields import BUDGET, SEASONS, SURE
 from desktop.plan_files import SAMPLE
 from desktop.window import MainWindow
-
-
-def type_into(field: SentenceField, text: str) -> None:
-    field.setFocus()
-    field.selectAll()
-    QTest.keyClicks(field, text)
-    QTest.keyClick(field, Qt.Key.Key_Return)
 
 
 def field_of(window: MainWindow, place: str) -> SentenceField:

@@ -6,9 +6,9 @@ import json
 from pathlib import Path
 
 import pytest
+from editing import type_into
 from main_run import play
 from PySide6.QtCore import Qt
-from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QFileDialog
 from pytestqt.qtbot import QtBot
 
@@ -17,7 +17,6 @@ from desktop.assumptions.items import Items
 from desktop.assumptions.page import AssumptionsPage
 from desktop.assumptions.presets import PresetsSlot
 from desktop.first.panel import FirstSteps
-from desktop.forms.fields import SentenceField
 from desktop.forms.sheet import Sheet
 from desktop.forms.slots import TextSlot
 from desktop.new_route.page import NewRoute
@@ -67,13 +66,6 @@ EXPECTED = {
     ],
 }
 LIST = "1.0 het amel 120\n0.1 het amel 90\n0.1 amel 150"
-
-
-def type_into(field: SentenceField, text: str) -> None:
-    field.setFocus()
-    field.selectAll()
-    QTest.keyClicks(field, text)
-    QTest.keyClick(field, Qt.Key.Key_Return)
 
 
 def steps(window: MainWindow) -> FirstSteps:

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import msgspec
 import pytest
+from editing import type_into
 from files_cases import plan_file
 from main_run import play
 from PySide6.QtCore import Qt
@@ -32,13 +33,6 @@ UNCLEAR = ["0.1 amel ph lav 150", "1.2 double het 500", "0.1 amel hett lav 190"]
 def worked_out(window: MainWindow, qtbot: QtBot) -> str:
     qtbot.waitUntil(lambda: window.document.complete, timeout=30_000)
     return window.page.answer.head.text()
-
-
-def type_into(field: SentenceField, text: str) -> None:
-    field.setFocus()
-    field.selectAll()
-    QTest.keyClicks(field, text)
-    QTest.keyClick(field, Qt.Key.Key_Return)
 
 
 def test_a_price_is_raised_until_another_route_is_cheapest(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
+from editing import type_into
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
@@ -39,13 +40,6 @@ def open_at(start: Open, monkeypatch: pytest.MonkeyPatch) -> Any:
         return window, page.section
 
     return open_it
-
-
-def type_into(field: SentenceField, text: str) -> None:
-    field.setFocus()
-    field.selectAll()
-    QTest.keyClicks(field, text)
-    QTest.keyClick(field, Qt.Key.Key_Return)
 
 
 def field_at(sheet: Sheet, place: str) -> SentenceField:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
+from editing import type_into
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QMenu, QMessageBox, QWidget
@@ -45,13 +46,6 @@ def open_at(start: Open, monkeypatch: pytest.MonkeyPatch) -> OpenAt:
         return window, page.section
 
     return open_it
-
-
-def type_into(field: SentenceField, text: str) -> None:
-    field.setFocus()
-    field.selectAll()
-    QTest.keyClicks(field, text)
-    QTest.keyClick(field, Qt.Key.Key_Return)
 
 
 def text_at(items: Items, place: str) -> SentenceField:
