@@ -55,7 +55,7 @@ class Page(QWidget):
         self.goal_cautions.hide()
         self.footer = PlainLabel(font=fonts.sans(fonts.NOTE), ink=NOTES)
         layout = QVBoxLayout(self)
-        layout.setContentsMargins(24, 2, 24, 2)
+        layout.setContentsMargins(24, 2, 24, 1)
         # As close as it takes for seven routes to fit a window of 800 px without scrolling.
         layout.setSpacing(6)
         layout.addWidget(self.goal)

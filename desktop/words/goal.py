@@ -15,7 +15,7 @@ BOUGHT, IN_SEASON_1, LATER = "Bought finished it costs", "in season 1; its price
 AND = "and"
 ADD_ROW, ADD_STEP, LEAVE_OUT_STEP = "And another …", "want another animal", "leave out an animal wanted"
 
-_SEX = {"male": ("male", "males"), "female": ("female", "females"), "any": ("any sex", "any sex")}
+_SEX = {"male": ("male ", "males "), "female": ("female ", "females "), "any": ("", "")}
 
 
 def goal_sentence(plan: Plan, numbers: Numbers) -> Runs:
@@ -69,13 +69,9 @@ def float_chance(chance: float | str) -> float:
 
 def _wanted(plan: Plan, want: Want, numbers: Numbers) -> list[Run]:
     one, many = _SEX[want.sex]
-    return [
-        strong(numbers.whole(want.count)),
-        Run(" "),
-        strong(one if want.count == 1 else many),
-        Run(" "),
-        strong(form_words(plan, want.forms)),
-    ]
+    sex = one if want.count == 1 else many
+    shown = [strong(numbers.whole(want.count)), Run(" "), strong(f"{sex}{form_words(plan, want.forms)}")]
+    return shown if sex else [*shown, Run(" of any sex")]
 
 
 def _sure(chance: float, numbers: Numbers) -> str:

@@ -9,7 +9,6 @@ import msgspec
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QMessageBox
 from pytestqt.qtbot import QtBot
 from windows import Open
 
@@ -29,8 +28,7 @@ Opened = Callable[[Plan], tuple[MainWindow, NewRoute]]
 
 
 @pytest.fixture
-def opened(start: Open, qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Opened:
-    monkeypatch.setattr(QMessageBox, "exec", lambda _: QMessageBox.StandardButton.Discard)
+def opened(start: Open, qtbot: QtBot, tmp_path: Path) -> Opened:
 
     def open_it(plan: Plan) -> tuple[MainWindow, NewRoute]:
         path = tmp_path / "mine.plan.json"

@@ -8,7 +8,7 @@ import msgspec
 import pytest
 from PySide6.QtCore import QModelIndex, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QLineEdit, QMessageBox
+from PySide6.QtWidgets import QLineEdit
 from pytestqt.qtbot import QtBot
 from windows import Open
 
@@ -21,8 +21,7 @@ LEFT = Qt.MouseButton.LeftButton
 
 
 @pytest.fixture
-def window(start: Open, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> Iterator[MainWindow]:
-    monkeypatch.setattr(QMessageBox, "exec", lambda _: QMessageBox.StandardButton.Discard)
+def window(start: Open, qtbot: QtBot) -> Iterator[MainWindow]:
     window: MainWindow = start()
     window.page.routes.setFocus()
     yield window

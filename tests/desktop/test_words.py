@@ -114,6 +114,11 @@ def test_the_goal_counts_and_leaves_out_what_is_not_set(plan: Plan) -> None:
     )
 
 
+def test_the_goal_where_the_sex_does_not_matter(plan: Plan) -> None:
+    changed = goal_of(plan, want=(Want(forms={"amel": "amel"}),), seasons=2, budget=None, chance=0.8)
+    assert plain(goal_sentence(changed, PLAIN)) == "I want 1 amel visual of any sex, 80 % sure, within 2 seasons"
+
+
 def test_the_answer_names_the_cheapest(plan: Plan) -> None:
     sentence = said(plan)
     assert plain(sentence.head) == "Cheapest: Lavender sire, double hets. Set aside 1,556."

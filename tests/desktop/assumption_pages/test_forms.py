@@ -10,7 +10,7 @@ from editing import type_into
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QMessageBox, QWidget
+from PySide6.QtWidgets import QApplication, QWidget
 from pytestqt.qtbot import QtBot
 from windows import Open
 
@@ -27,9 +27,7 @@ OpenAt = Callable[[str], tuple[MainWindow, Sheet]]
 
 
 @pytest.fixture
-def open_at(start: Open, monkeypatch: pytest.MonkeyPatch) -> Any:
-    monkeypatch.setattr(QMessageBox, "exec", lambda _: QMessageBox.StandardButton.Discard)
-
+def open_at(start: Open) -> Any:
     def open_it(section: str) -> tuple[MainWindow, Sheet]:
         window = start()
         window.show_assumptions()

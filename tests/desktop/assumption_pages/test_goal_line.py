@@ -5,7 +5,6 @@ from __future__ import annotations
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QMessageBox
 from pytestqt.qtbot import QtBot
 from windows import Open
 
@@ -15,8 +14,7 @@ from desktop.window import MainWindow
 
 
 @pytest.fixture
-def window(start: Open, monkeypatch: pytest.MonkeyPatch) -> MainWindow:
-    monkeypatch.setattr(QMessageBox, "exec", lambda _: QMessageBox.StandardButton.Discard)
+def window(start: Open) -> MainWindow:
     return start()
 
 

@@ -8,7 +8,7 @@ import pytest
 from editing import type_into
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QMenu, QMessageBox, QWidget
+from PySide6.QtWidgets import QMenu, QWidget
 from pytestqt.qtbot import QtBot
 from windows import Open
 
@@ -31,9 +31,7 @@ OpenAt = Callable[..., tuple[MainWindow, Items]]
 
 
 @pytest.fixture
-def open_at(start: Open, monkeypatch: pytest.MonkeyPatch) -> OpenAt:
-    monkeypatch.setattr(QMessageBox, "exec", lambda _: QMessageBox.StandardButton.Discard)
-
+def open_at(start: Open) -> OpenAt:
     def open_it(section: str, sample: str = "amel-lavender") -> tuple[MainWindow, Items]:
         path = SAMPLES / f"{sample}.plan.json"
         # The double knows the routes of one sample; the others need not be worked out here.

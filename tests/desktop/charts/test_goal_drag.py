@@ -5,7 +5,6 @@ from __future__ import annotations
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QMessageBox
 from pytestqt.qtbot import QtBot
 from windows import Open
 
@@ -15,11 +14,6 @@ from desktop.window import MainWindow
 from desktop.words.charts import CHANGE_CHANCE
 
 LEFT = Qt.MouseButton.LeftButton
-
-
-@pytest.fixture(autouse=True)
-def _changes_are_let_go(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(QMessageBox, "exec", lambda _: QMessageBox.StandardButton.Discard)
 
 
 def grip_drag(canvas: Canvas, percent: int) -> None:
