@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection
 from threading import Event
 
-from PySide6.QtCore import QObject, QRunnable, QThreadPool, QTimer, Signal, Slot
+from PySide6.QtCore import QObject, QThreadPool, QTimer, Signal, Slot
 
 from core.plan.model import Plan
 from desktop.evaluation import Engine, Step, batches, core_engine
@@ -24,8 +24,6 @@ class Evaluator(QObject):
         self._engine = engine
         self._run_id = 0
         self._cancel = Event()
-        self._job: _Job | None = None
-        self._errands: list[_Job] = []
         self._stopping = Event()
         self._pool = QThreadPool(self)
         self._pool.setMaxThreadCount(1)
@@ -53,8 +51,7 @@ class Evaluator(QObject):
                 if batch:
                     report(run_id, batch)
 
-        self._job = _Job(work)
-        self._pool.start(self._job)
+        self.queue(work)
 
     def cancel(self) -> None:
         """Gives up; what was begun is not told any more."""
@@ -64,8 +61,8 @@ class Evaluator(QObject):
 
     def queue(self, work: Callable[[], None]) -> None:
         """Has something else done on the same thread, after what is under way; it gives up when `is_stopping`."""
-        self._errands = [*(job for job in self._errands if not job.is_done), _Job(work)]
-        self._pool.start(self._errands[-1])
+        # The pool keeps what it is given until it is done; a QRunnable written in Python would be freed under it.
+        self._pool.start(work)
 
     def is_stopping(self) -> bool:
         """Whether the thread is waited for."""
@@ -92,17 +89,3 @@ class Evaluator(QObject):
         steps, self._waiting = self._waiting, []
         if steps:
             self.arrived.emit(steps)
-
-
-class _Job(QRunnable):
-    def __init__(self, work: Callable[[], None]) -> None:
-        super().__init__()
-        # The evaluator keeps the job alive; two owners would free it twice.
-        self.setAutoDelete(False)
-        self._work = work
-        self.is_done = False
-
-    def run(self) -> None:
-        """Does the work, on the pool's thread."""
-        self._work()
-        self.is_done = True

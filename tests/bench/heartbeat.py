@@ -18,7 +18,7 @@ from statistics import median
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 import msgspec
-from PySide6.QtCore import QEventLoop, QTimer
+from PySide6.QtCore import QEvent, QEventLoop, QTimer
 from PySide6.QtWidgets import QApplication
 
 from core.plan.model import Plan, Route
@@ -84,7 +84,7 @@ def _gaps(app: QApplication, appearance: Appearance) -> list[tuple[float, float]
         ends = 2 * time.perf_counter() - begun
         rest = _longest(app, lambda end=ends: time.perf_counter() >= end)
         found.append((busy, rest))
-        window.close()
+        _let_go(window)
     return found
 
 
@@ -121,8 +121,7 @@ def _edits(app: QApplication, appearance: Appearance) -> tuple[list[float], list
         share.append(_edit(app, other, turn))
         cpu.append(time.thread_time() - begun)
     for window in (working, knowing, other):
-        window.document.history.set_clean()
-        window.close()
+        _let_go(window)
     return whole, share, cpu
 
 
@@ -159,6 +158,14 @@ def _window(appearance: Appearance, plan: Plan, evaluator: Evaluator) -> MainWin
     window = MainWindow(Document(plan), evaluator, appearance, LocaleNumbers())
     window.show()
     return window
+
+
+def _let_go(window: MainWindow) -> None:
+    window.document.history.set_clean()
+    window.close()
+    # Python frees in any order, and a chart must not lose its parts before its scene.
+    window.deleteLater()
+    QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
 
 
 def _ms(seconds: list[float]) -> float:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Generator
 from threading import Event
 
@@ -74,3 +75,17 @@ def test_stopping_waits_for_the_thread() -> None:
     evaluator.start(sample())
     evaluator.stop()
     assert evaluator.is_idle()
+
+
+def test_a_question_that_nobody_waits_for_any_more_does_no_harm(qtbot: QtBot) -> None:
+    gate, evaluator = Event(), Evaluator(lambda: double.route_steps)
+    arrived: list[Step] = []
+    evaluator.arrived.connect(arrived.extend)
+    evaluator.queue(lambda: bool(gate.wait(5)))
+    # While other work holds the thread up, each question gives way to the next, and garbage is looked for.
+    for _ in range(200):
+        evaluator.start(sample())
+    gc.collect()
+    gate.set()
+    qtbot.waitUntil(lambda: bool(arrived) and isinstance(arrived[-1], Finished))
+    evaluator.stop()
