@@ -102,23 +102,14 @@ def evaluation_steps(plan: Plan, engine: Engine) -> Iterator[Step]:
 
 
 def answer_route(plan: Plan, route: Route, engine: Engine) -> Generator[Step, None, RouteAnswer]:
-    """The route as drawn, and once more where another count reaches the goal for less."""
-    drawn = yield from _result(plan, route, engine)
-    to_goal = drawn.to_goal
-    if to_goal is None or to_goal.count is None or to_goal.count == drawn_count(route):
-        return RouteAnswer(route.id, drawn, drawn)
-    cheapest = yield from _result(plan, at_count(route, to_goal.count), engine)
-    return RouteAnswer(route.id, drawn, cheapest)
-
-
-def _result(plan: Plan, route: Route, engine: Engine) -> Generator[Step, None, RouteResult]:
+    """The route as drawn, and at the count that reaches the goal for less where that is another."""
     steps = engine(plan, route)
     while True:
         try:
             share = next(steps)
         except StopIteration as end:
             result: RouteResult = end.value
-            return result
+            return RouteAnswer(route.id, result, result.at_cheapest or result)
         yield Underway(route.id, share)
 
 

@@ -76,8 +76,8 @@ def _free(group: Group) -> Group:
 
 def _paid(problem: Problem, *, exact: bool) -> Generator[float, None, Floats]:
     if exact:
-        return (yield from exact_steps([problem], 0))[1].paid
+        return (yield from exact_steps([problem], 0))[1](0).paid
     # Most routes never need it, and it takes a while to import.
     from core.routes.simulated import simulated_counts
 
-    return (yield from simulated_counts([problem], 0))[1].paid
+    return (yield from simulated_counts([problem], 0))[1](0).paid

@@ -67,3 +67,7 @@ class Expected:
     young: Floats
     surplus: float
     up_front: float
+
+
+# The expectations of the set of counts at a place.
+Expectations = Callable[[int], Expected]

@@ -3,19 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Generator, Sequence
+from dataclasses import replace
+from functools import partial
 
 from core.genetics.compile import Genetics, compile_genetics
 from core.plan.model import Plan, Route, Scale
 from core.plan.scale import scale_of
 from core.progress import finished
-from core.routes.answer import MONEY_STEP, Answer, Expected
+from core.routes.answer import MONEY_STEP, Answer, Expectations
 from core.routes.assemble import Counted, Fixed, compare, route_result
 from core.routes.exact.eggs import joined
 from core.routes.exact.holding import HoldingRoute
 from core.routes.exact.lattice import Lattice, Running, money_lattice
 from core.routes.exact.limits import OutOfReach
 from core.routes.exact.reach import ExactRoute, exact_route, workshop
-from core.routes.exact.solve import answer, expected, money_range
+from core.routes.exact.solve import answer, expected_at, money_range
 from core.routes.inbreeding import inbreeding_by_pairing
 from core.routes.per_egg import per_egg_by_pairing
 from core.routes.prepare import prepare
@@ -61,11 +63,16 @@ def evaluate_steps(
     counted = [Counted(count, each) for count, each in zip(counts, answers, strict=False)]
     last = counted[drawn] if drawn is not None else Counted(_drawn_count(problem, scale), answers[-1])
     fixed = Fixed(route.id, per_egg_by_pairing(problem), inbreeding_by_pairing(plan, route))
-    return route_result(plan, fixed, counted, last, expectations, played=played)
+    result = route_result(plan, fixed, counted, last, expectations(place), played=played)
+    best = counts.index(result.to_goal.count) if result.to_goal else place
+    if best == place:
+        return result
+    alone = [counted[best]]
+    return replace(result, at_cheapest=route_result(plan, fixed, alone, alone[0], expectations(best), played=played))
 
 
-def exact_counts(problems: Sequence[Problem], drawn: int) -> tuple[list[Answer], Expected]:
-    """Answers for every set of counts, and expectations for the one at `drawn`. Raises OutOfReach."""
+def exact_counts(problems: Sequence[Problem], drawn: int) -> tuple[list[Answer], Expectations]:
+    """Answers for every set of counts, and expectations for the one at a place. Raises OutOfReach."""
     shop = workshop(problems[drawn])
     routes = [exact_route(problem, shop) for problem in problems]
     for route in routes:
@@ -73,10 +80,12 @@ def exact_counts(problems: Sequence[Problem], drawn: int) -> tuple[list[Answer],
             route.check()
     lattice = _lattice(routes)
     probe = joined(max(route.eggs_bound for route in routes), lattice)
-    return [answer(route, lattice, probe) for route in routes], expected(routes[drawn], probe)
+    return [answer(route, lattice, probe) for route in routes], partial(expected_at, routes, probe)
 
 
-def exact_steps(problems: Sequence[Problem], drawn: int) -> Generator[Progress, None, tuple[list[Answer], Expected]]:
+def exact_steps(
+    problems: Sequence[Problem], drawn: int
+) -> Generator[Progress, None, tuple[list[Answer], Expectations]]:
     """The same step by step, with chains of counts where young are held in too many ways to be told apart."""
     try:
         return exact_counts(problems, drawn)

@@ -10,6 +10,8 @@ import numpy as np
 from core.routes.result import Comparison, RouteResult
 
 _SIMULATED_ONLY = ("runs", "seed", "chance_by_season_se")
+# For a window beside the counts as drawn; the plan file's `evaluate` knows nothing of it.
+_NOT_TOLD = ("at_cheapest",)
 
 
 def as_json(comparison: Comparison) -> dict[str, Any]:
@@ -19,7 +21,7 @@ def as_json(comparison: Comparison) -> dict[str, Any]:
 
 def route_json(route: RouteResult) -> dict[str, Any]:
     """One route's result as plain JSON values."""
-    left_out = _SIMULATED_ONLY if route.method == "exact" else ()
+    left_out = (*_NOT_TOLD, *(_SIMULATED_ONLY if route.method == "exact" else ()))
     return {field.name: _plain(getattr(route, field.name)) for field in fields(route) if field.name not in left_out}
 
 

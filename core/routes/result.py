@@ -47,7 +47,8 @@ class ToGoal:
 class RouteResult:
     """What one route gives, as drawn, and over all counts of its `scale`.
 
-    Curves by season have one entry a season of the goal's horizon; `chance_by_eggs` starts at 0 eggs.
+    Curves by season have one entry a season of the goal's horizon; `chance_by_eggs` starts at 0 eggs. `at_cheapest` is
+    what the count of `to_goal` gives by itself, where it is not the one drawn.
     """
 
     id: str
@@ -72,6 +73,7 @@ class RouteResult:
     runs: int | None = None
     seed: int | None = None
     chance_by_season_se: Floats | None = None
+    at_cheapest: RouteResult | None = None
 
 
 @dataclass(frozen=True)

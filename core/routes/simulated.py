@@ -6,7 +6,7 @@ from collections.abc import Generator, Sequence
 
 import numpy as np
 
-from core.routes.answer import Answer, Expected, money_grid
+from core.routes.answer import Answer, Expectations, Expected, money_grid
 from core.routes.calendar import fixed_costs
 from core.routes.problem import Problem
 from core.routes.result import Floats
@@ -18,22 +18,22 @@ from core.routes.simulation.player import Odds
 PLAYS_A_RUN = 4
 
 
-def simulated_counts(problems: Sequence[Problem], drawn: int) -> Generator[float, None, tuple[list[Answer], Expected]]:
-    """Answers for every set of counts, and expectations for the one at `drawn`; yields the share done."""
+def simulated_counts(
+    problems: Sequence[Problem], drawn: int
+) -> Generator[float, None, tuple[list[Answer], Expectations]]:
+    """Answers for every set of counts, and expectations for the one at a place; yields the share done."""
     simulation = problems[drawn].plan.simulation
     plays = simulation.runs * PLAYS_A_RUN
     odds = Odds(problems[drawn])
     answers: list[Answer] = []
-    expectations: Expected | None = None
+    expectations: list[Expected] = []
     for place, problem in enumerate(problems):
         # The same seed for every count and route: their differences are then less noisy than they are themselves.
         steps = play_route(problem, plays, np.random.default_rng(simulation.seed), odds)
         played = yield from _shared(steps, place, len(problems), plays)
         answers.append(_answer(problem, played))
-        if place == drawn:
-            expectations = _expected(problem, played)
-    assert expectations is not None
-    return answers, expectations
+        expectations.append(_expected(problem, played))
+    return answers, expectations.__getitem__
 
 
 def _shared(steps: Generator[int, None, Played], place: int, places: int, plays: int) -> Generator[float, None, Played]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -117,6 +118,11 @@ def _last_egg(route: ExactRoute, probe: Joined) -> int:
     """The most eggs with a chance above rounding to be laid by the end of any season."""
     laid = np.fft.irfft(_unmet(route, probe).open[:, probe.where(probe.eggs)], probe.eggs_length, axis=1)
     return int(np.nonzero((laid > 1e-14).any(axis=0))[0][-1])
+
+
+def expected_at(routes: Sequence[ExactRoute], probe: Joined, place: int) -> Expected:
+    """Expectations for the set of counts at a place."""
+    return expected(routes[place], probe)
 
 
 def expected(route: ExactRoute, probe: Joined) -> Expected:

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Generator, Sequence
+from functools import partial
 
-from core.routes.answer import Answer, Expected
+from core.routes.answer import Answer, Expectations
 from core.routes.exact.chain.route import ChainRoute
 from core.routes.exact.eggs import joined
 from core.routes.exact.lattice import Lattice
 from core.routes.exact.limits import OutOfReach
 from core.routes.exact.plain import Workshop
-from core.routes.exact.solve import answer, expected
+from core.routes.exact.solve import answer, expected_at
 from core.routes.problem import Problem
 
 # Numbers worked out over all counts; the most that stays within a few seconds.
@@ -20,8 +21,8 @@ _MOST_WORK = 4e8
 
 def chained_counts(
     problems: Sequence[Problem], drawn: int, lattice_of: Callable[[Sequence[ChainRoute]], Lattice]
-) -> Generator[float, None, tuple[list[Answer], Expected]]:
-    """Answers for every set of counts, and expectations for the one at `drawn`; yields the share done.
+) -> Generator[float, None, tuple[list[Answer], Expectations]]:
+    """Answers for every set of counts, and expectations for the one at a place; yields the share done.
 
     Raises OutOfReach, before anything large is worked out.
     """
@@ -38,7 +39,7 @@ def chained_counts(
         found = answer(route, lattice, probe)
         found.eggs()
         answers.append(found)
-    return answers, expected(routes[drawn], probe)
+    return answers, partial(expected_at, routes, probe)
 
 
 def _work(route: ChainRoute) -> float:
