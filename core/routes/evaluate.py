@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Generator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import partial
 
 from core.genetics.compile import Genetics, compile_genetics
@@ -39,10 +39,29 @@ def evaluate_route(plan: Plan, route: Route, genetics: Genetics | None = None) -
     return finished(evaluate_steps(plan, route, genetics))
 
 
-def evaluate_steps(
-    plan: Plan, route: Route, genetics: Genetics | None = None
-) -> Generator[Progress, None, RouteResult]:
-    """One route evaluated step by step, so that a caller can show progress or stop; the result is the return value."""
+@dataclass(frozen=True, eq=False)
+class Engined:
+    """What the engines say of one route at every count of its scale, before it is put into a report.
+
+    problems, answers: an entry a count of `counts` (None: nothing to scale), and one more for the counts as drawn
+    where those are none of them; `place`: where those as drawn stand; `played`: runs, where simulated.
+    """
+
+    counts: list[int | None]
+    problems: list[Problem]
+    answers: list[Answer]
+    expectations: Expectations
+    place: int
+    played: int | None
+
+    @property
+    def scaled(self) -> list[Counted]:
+        """The answers at every count of the scale."""
+        return [Counted(count, each) for count, each in zip(self.counts, self.answers, strict=False)]
+
+
+def engine_steps(plan: Plan, route: Route, genetics: Genetics | None = None) -> Generator[Progress, None, Engined]:
+    """What the engines say of one route, step by step; exact where that is in reach, else simulated."""
     problem = prepare(plan, route, genetics, crowded=True)
     scale = scale_of(route)
     counts: list[int | None] = [*sorted(set(scale.counts))] if scale else [None]
@@ -60,15 +79,25 @@ def evaluate_steps(
 
         answers, expectations = yield from simulated_counts(every, place)
         played = plan.simulation.runs
-    counted = [Counted(count, each) for count, each in zip(counts, answers, strict=False)]
-    last = counted[drawn] if drawn is not None else Counted(_drawn_count(problem, scale), answers[-1])
+    return Engined(counts, every, answers, expectations, place, played)
+
+
+def evaluate_steps(
+    plan: Plan, route: Route, genetics: Genetics | None = None
+) -> Generator[Progress, None, RouteResult]:
+    """One route evaluated step by step, so that a caller can show progress or stop; the result is the return value."""
+    said = yield from engine_steps(plan, route, genetics)
+    counted, place, played = said.scaled, said.place, said.played
+    problem = said.problems[place]
+    alone = place == len(said.counts)
+    last = Counted(_drawn_count(problem, scale_of(route)), said.answers[-1]) if alone else counted[place]
     fixed = Fixed(route.id, per_egg_by_pairing(problem), inbreeding_by_pairing(plan, route))
-    result = route_result(plan, fixed, counted, last, expectations(place), played=played)
-    best = counts.index(result.to_goal.count) if result.to_goal else place
+    result = route_result(plan, fixed, counted, last, said.expectations(place), played=played)
+    best = said.counts.index(result.to_goal.count) if result.to_goal else place
     if best == place:
         return result
-    alone = [counted[best]]
-    return replace(result, at_cheapest=route_result(plan, fixed, alone, alone[0], expectations(best), played=played))
+    one = [counted[best]]
+    return replace(result, at_cheapest=route_result(plan, fixed, one, one[0], said.expectations(best), played=played))
 
 
 def exact_counts(problems: Sequence[Problem], drawn: int) -> tuple[list[Answer], Expectations]:
