@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection
+from dataclasses import replace
 from itertools import count
 from pathlib import Path
 
@@ -166,7 +167,10 @@ class Document(QObject):
         self.plan_changed.emit()
 
     def take(self, steps: list[Step]) -> None:
-        """Answers as they come in; the cheapest so far is selected unless the person chose another."""
+        """Answers as they come in; the cheapest so far is selected unless the person chose another.
+
+        Those to a change that was made a moment ago are shown together, once all are there or the moment is over.
+        """
         for step in steps:
             if isinstance(step, Underway):
                 self._replies.underway(step)
@@ -174,7 +178,10 @@ class Document(QObject):
                 self._replies.finish()
             else:
                 self._replies.take(step)
-        self._show_answers()
+        if self.complete:
+            self._patience.stop()
+        if not self.patient:
+            self._show_answers()
 
     def cancel(self) -> None:
         """Stops the working out; what is known stays, and the rest says that it was stopped."""
@@ -212,11 +219,14 @@ class Document(QObject):
             return
         self._plan = self.history.plan
         self._patience.start()
+        routes = {one.id for one in self._found}
         news = self._replies.ask(self._plan)
         self._look()
         self.plan_changed.emit()
         self.edited.emit()
-        self._tell_answers()
+        # Of the routes that stand there, new answers are about to come, and the old ones have been told.
+        if not news or routes != {one.id for one in self._found}:
+            self._tell_answers()
         if news:
             self.asked.emit()
 
@@ -242,7 +252,9 @@ class Document(QObject):
         self._found = findings(
             self._plan, replies.answers, replies.shares, replies.stale, stopped=replies.stopped, marks=self._marks
         )
-        self._verdict = verdict(self._found, complete=self.complete, stopped=self.stopped, hidden=self.hidden)
+        # Right after a change the answer that stands there stays: the new one is about to come.
+        judged = tuple(replace(one, stale=False) for one in self._found) if self.patient else self._found
+        self._verdict = verdict(judged, complete=self.complete, stopped=self.stopped, hidden=self.hidden)
         shown = (one for one in self._found if one.id not in self.hidden)
         self._shown = tuple(as_drawn(self._plan, one) if self._as_drawn else one for one in shown)
 

@@ -11,7 +11,6 @@ from PySide6.QtCore import QObject, QTimer, Signal
 
 from core.advice.caution import Caution, is_read
 from core.plan.model import Plan, Route
-from core.routes.result import RouteResult
 from desktop.document import Document
 from desktop.errand import Errand
 from desktop.evaluator import Evaluator
@@ -24,9 +23,9 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, eq=False)
 class Minded:
-    """What was found for one state of the plan: per route with an answer, that answer and its cautions."""
+    """What was found for one state of the plan: the cautions per route with an answer, and those on all of it."""
 
-    of_route: dict[str, tuple[RouteResult, tuple[Caution, ...]]]
+    of_route: dict[str, tuple[Caution, ...]]
     of_plan: tuple[Caution, ...]
 
 
@@ -60,9 +59,8 @@ class Minder(QObject):
         return self._minded.of_plan
 
     def of(self, one: Finding) -> tuple[Caution, ...] | None:
-        """The cautions on a route as it is shown; None while they are not known."""
-        known = self._minded.of_route.get(one.id)
-        return known[1] if known and known[0] is one.result else None
+        """The cautions on a route, the last that were found; None while none were looked for."""
+        return self._minded.of_route.get(one.id)
 
     def unread(self, cautions: tuple[Caution, ...]) -> tuple[Caution, ...]:
         """Those that the person did not mark as read."""
@@ -98,7 +96,7 @@ def _looked(plan: Plan, shown: list[Finding], numbers: Numbers) -> Generator[flo
     for done, one in enumerate(shown):
         yield done / len(shown)
         if one.result is not None:
-            found[one.id] = one.result, route_cautions(plan, one.route, one.result, numbers)
+            found[one.id] = route_cautions(plan, one.route, one.result, numbers)
     return Minded(found, plan_cautions(plan))
 
 

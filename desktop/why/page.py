@@ -101,7 +101,8 @@ class WhyPage(View):
         self._errand.progressed.connect(self._tell_progress)
         self._errand.finished.connect(self._take)
         self._errand.failed.connect(self._fail)
-        for signal in (self._document.selection_changed, self._document.answers_changed):
+        document = self._document
+        for signal in (document.selection_changed, document.answers_changed, document.edited):
             signal.connect(self._follow)
 
     # What is asked.

@@ -50,13 +50,30 @@ def test_names_and_notes_ask_for_nothing() -> None:
     assert not any(one.stale for one in document.found)
 
 
-@pytest.mark.usefixtures("qapp")
-def test_a_changed_route_is_asked_for_alone() -> None:
+def test_a_changed_route_is_asked_for_alone(qtbot: QtBot) -> None:
     document = answered()
+    winner = document.verdict.winner
     document.edit(with_route(document.plan, 1, setup=10), "change what it costs")
     assert document.pending == {document.plan.routes[1].id}
     assert [one.stale for one in document.found] == [place == 1 for place in range(7)]
+    # For a moment the answer that stands there stays, as the new one may be about to come.
+    assert document.verdict.winner == winner
+    qtbot.waitUntil(lambda: not document.patient)
     assert document.verdict.winner is None
+
+
+@pytest.mark.usefixtures("qapp")
+def test_quick_answers_to_an_edit_are_shown_together() -> None:
+    document = answered()
+    plan = document.plan
+    shown: list[int] = []
+    document.answers_changed.connect(lambda: shown.append(sum(one.stale for one in document.found)))
+    document.edit(replace(plan, costs=replace(plan.costs, setup=77)), "change it")
+    for step in evaluation_steps(document.plan, double.engine()):
+        document.take([step])
+    assert document.complete
+    assert shown == [0]
+    assert not document.patient
 
 
 @pytest.mark.parametrize("part", ["costs", "species", "goal"])
@@ -149,7 +166,7 @@ def test_old_answers_stay_grey_until_the_new_ones_come(start: Open, qtbot: QtBot
     document.edit(with_route(document.plan, place, setup=5), "change what it costs")
     qtbot.waitUntil(lambda: not document.patient)
     assert document.found[place].result is old
-    assert window.page.chance.outdated.noticeable() == {document.plan.routes[place].id}
+    assert window.page.chance.outdated() == {document.plan.routes[place].id}
     assert window.page.answer.head.text().startswith("Cheapest so far")
     slow.gate.set()
     qtbot.waitUntil(lambda: document.complete)

@@ -9,7 +9,7 @@ from PySide6.QtCore import QTimer, Signal
 from PySide6.QtGui import QContextMenuEvent, QGuiApplication, QShowEvent
 from PySide6.QtWidgets import QMenu, QStackedWidget, QVBoxLayout, QWidget
 
-from desktop.document import Document
+from desktop.document import PATIENCE_MS, Document
 from desktop.panels.charts.canvas import Canvas
 from desktop.panels.charts.goal_chance import GoalChance
 from desktop.panels.charts.hands import Hands
@@ -24,7 +24,6 @@ if TYPE_CHECKING:
     from desktop.panels.charts.table import ChartTable
 
 _SHARP = 2.0
-_NEW_ANSWERS_MS = 40
 
 
 class LiveChart(QWidget):
@@ -111,7 +110,7 @@ class LiveChart(QWidget):
             self._numbers,
             chance.verdict().winner,
             selected,
-            stale=chance.outdated.noticeable(),
+            stale=chance.outdated(),
             span=span,
         )
 
@@ -166,7 +165,7 @@ class LiveChart(QWidget):
     def _draw_soon(self) -> None:
         # Right after an edit new answers are about to come: curves drawn before them would only delay them.
         document = self._document
-        self._soon.start(_NEW_ANSWERS_MS if document.patient and document.pending else 0)
+        self._soon.start(PATIENCE_MS if document.patient and document.pending else 0)
 
     def _draw_at_once(self) -> None:
         self._soon.start(0)

@@ -9,7 +9,6 @@ from core.plan.model import Plan
 from desktop.at_chance import at_chance
 from desktop.document import Document
 from desktop.findings import Finding, Verdict, verdict
-from desktop.panels.charts.outdated import Outdated
 from desktop.words import charts as words
 from desktop.words.goal import float_chance
 
@@ -25,8 +24,6 @@ class GoalChance(QObject):
         super().__init__(parent)
         self._document = document
         self._ahead: float | None = None
-        self.outdated = Outdated(document, self)
-        self.outdated.changed.connect(self.moved)
 
     @property
     def value(self) -> float:
@@ -54,11 +51,19 @@ class GoalChance(QObject):
     def verdict(self) -> Verdict:
         """The answer at the shown chance."""
         document = self._document
-        done = self.is_ahead or document.complete
-        return verdict(self.found(), complete=done, stopped=document.stopped, hidden=document.hidden)
+        if not self.is_ahead:
+            return document.verdict
+        return verdict(self.found(), complete=True, stopped=document.stopped, hidden=document.hidden)
 
     def _at(self, found: tuple[Finding, ...]) -> tuple[Finding, ...]:
-        return at_chance(found, self.value, None if self.is_ahead else self.outdated.ids())
+        return at_chance(found, self.value, None if self.is_ahead else self._outdated())
+
+    def outdated(self) -> frozenset[str]:
+        """The routes whose new answer is still to come, once that has lasted so long that it has to be shown."""
+        return frozenset() if self._document.patient else self._outdated()
+
+    def _outdated(self) -> frozenset[str]:
+        return frozenset(one.id for one in self._document.found if one.result and one.stale)
 
     def look_ahead(self, percent: int) -> None:
         """Shows another chance without a change to the plan: the curves stay, only where they reach it moves."""
