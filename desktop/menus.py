@@ -7,6 +7,7 @@ from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMainWindow, QMenu
 
 from desktop.appearance import Appearance
+from desktop.files import look
 from desktop.files.recent_menu import RecentMenu
 from desktop.words import assumptions, files, labels, paste, route_actions
 
@@ -57,6 +58,8 @@ class Menus:
             action.setData(scheme)
             self.schemes.addAction(action)
         self.schemes.triggered.connect(self._choose)
+        view.addSeparator()
+        self.text_sizes = self._text_sizes(view)
         about = bar.addMenu(labels.MENU_HELP)
         self.keyboard = _item(about, labels.KEYBOARD, QKeySequence.StandardKey.HelpContents)
         self.about = _item(about, labels.ABOUT)
@@ -68,8 +71,27 @@ class Menus:
         self.redo.setText(labels.redo(redo))
         self.redo.setEnabled(redo is not None)
 
+    def _text_sizes(self, view: QMenu) -> QActionGroup:
+        menu, sizes = view.addMenu(labels.MENU_TEXT_SIZE), QActionGroup(view)
+        for percent in look.TEXT_SIZES:
+            action = menu.addAction(labels.text_size(percent))
+            action.setCheckable(True)
+            action.setChecked(percent == look.kept_text_size())
+            action.setData(percent)
+            sizes.addAction(action)
+        menu.addSeparator()
+        # Every part of a window is laid out for the size that it was made at.
+        menu.addAction(labels.TEXT_SIZE_LATER).setEnabled(False)
+        sizes.triggered.connect(_choose_text_size)
+        return sizes
+
     def _choose(self, action: QAction) -> None:
         self._appearance.choose(action.data())
+        look.keep_scheme(action.data())
+
+
+def _choose_text_size(action: QAction) -> None:
+    look.keep_text_size(action.data())
 
 
 def _item(menu: QMenu, text: str, key: QKeySequence | QKeySequence.StandardKey | None = None) -> QAction:

@@ -14,6 +14,7 @@ from desktop import fonts
 from desktop.appearance import Appearance
 from desktop.document import Document
 from desktop.evaluator import Evaluator
+from desktop.files import look
 from desktop.locale_numbers import LocaleNumbers
 from desktop.plan_files import SAMPLE, Faults, open_plan
 
@@ -27,7 +28,9 @@ def run(path: Path | None) -> int:
     app.setApplicationName("Pairwright")
     app.setApplicationDisplayName("Pairwright")
     fonts.load_fonts()
+    fonts.set_scale(look.kept_text_size() / 100)
     appearance, evaluator = Appearance(app), Evaluator()
+    appearance.choose(look.kept_scheme())
     window = open_window(appearance, path, evaluator)
     if isinstance(window, Faults):
         print(

@@ -8,6 +8,7 @@ MENU_PLAN, MENU_EDIT, MENU_VIEW, MENU_HELP = "&Plan", "&Edit", "&View", "&Help"
 OPEN, SAMPLES, QUIT = "&Open…", "Sa&mple plans", "&Quit"
 SAVE, SAVE_AS = "&Save", "Save &as…"
 AS_SYSTEM, LIGHT, DARK = "As the &system", "&Light", "&Dark"
+MENU_TEXT_SIZE, TEXT_SIZE_LATER = "&Text size", "From the next start on"
 KEYBOARD, ABOUT = "&Keyboard", "&About Pairwright"
 
 OPEN_TITLE = "Open a plan"
@@ -42,6 +43,11 @@ KEYBOARD_TEXT = (
     "Ctrl+N begins a new plan, Ctrl+O opens one, Ctrl+S saves it, Ctrl+Z undoes the last change.\n"
     "Ctrl+Shift+N opens another window, Ctrl+W closes this one, Ctrl+Q quits."
 )
+
+
+def text_size(percent: int) -> str:
+    """One size of text among those on offer."""
+    return f"{percent} %"
 
 
 def undo(what: str | None) -> str:
