@@ -28,7 +28,7 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 
 def load() -> Callable[[Path | None], int]:
-    """Loads what the window needs and gives `desktop.start.run`, which collects garbage again.
+    """Loads what the window needs and gives `desktop.start.run`, which has garbage looked for again.
 
     Only now: --help must not wait for it, and Qt aborts where there is no screen. Raises ImportError.
     """

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import gc
 import signal
 import sys
 from pathlib import Path
@@ -15,6 +14,7 @@ from desktop.appearance import Appearance
 from desktop.document import Document
 from desktop.evaluator import Evaluator
 from desktop.files import look
+from desktop.garbage import Garbage
 from desktop.locale_numbers import LocaleNumbers
 from desktop.plan_files import SAMPLE, Faults, open_plan
 
@@ -46,16 +46,10 @@ def run(path: Path | None) -> int:
     windows = Windows(appearance)
     windows.add(window)
     windows.look_for_left_behind()
-    collect_garbage()
+    Garbage(app)
     # Ctrl+C in the terminal ends the program as usual instead of waiting for Qt.
     signal.signal(signal.SIGINT, signal.SIG_DFL)
     return app.exec()
-
-
-def collect_garbage() -> None:
-    """Looks for garbage from now on, but never among what the start has loaded: that stays to the end."""
-    gc.freeze()
-    gc.enable()
 
 
 def open_window(appearance: Appearance, path: Path | None, evaluator: Evaluator) -> MainWindow | Faults:

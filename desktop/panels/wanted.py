@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QSize, Qt
-from PySide6.QtGui import QFont, QFontMetrics
+from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPaintEvent, QPalette
 from PySide6.QtWidgets import QPushButton, QWidget
 
 from desktop.theme import Colours
+from desktop.widgets.chevron import ROOM, draw_chevron
 from desktop.widgets.labels import tip
 from desktop.words import goal as words
 
@@ -25,16 +26,20 @@ class WantedWord(QPushButton):
     def show_words(self, text: str) -> None:
         """What it says; a long name is cut, and whole in its tip."""
         shown = QFontMetrics(self.font()).elidedText(text, Qt.TextElideMode.ElideRight, _WIDEST_WORD)
-        self.setText(f"{shown} ▾".replace("&", "&&"))
+        self.setText(shown.replace("&", "&&"))
         self.setToolTip(tip(text) if shown != text else "")
         self.setAccessibleName(f"{words.FORMS_NAME}: {text}")
 
     def sizeHint(self) -> QSize:  # noqa: D102
         metrics = QFontMetrics(self.font())
-        return QSize(metrics.horizontalAdvance(self.text().replace("&&", "&")) + 8, metrics.height() + 4)
+        return QSize(metrics.horizontalAdvance(self.text().replace("&&", "&")) + 8 + ROOM, metrics.height() + 4)
 
     def minimumSizeHint(self) -> QSize:  # noqa: D102
         return self.sizeHint()
+
+    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: D102
+        super().paintEvent(event)
+        draw_chevron(QPainter(self), self.rect(), self.palette().color(QPalette.ColorRole.ButtonText))
 
     def ink(self, colours: Colours) -> None:
         """Takes on the page's colours."""

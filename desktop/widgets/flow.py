@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QPoint, QRect, QSize, Qt
-from PySide6.QtWidgets import QLayout, QLayoutItem, QWidget
+from PySide6.QtWidgets import QLabel, QLayout, QLayoutItem, QWidget
+
+_MARKS = frozenset(",.;:")
 
 
 class Flow(QLayout):
-    """Lines as high as their highest item, items centred on their line."""
+    """Lines as high as their highest item, items centred on their line; a comma stays with what it follows."""
 
     def __init__(self, parent: QWidget | None = None, *, gap: int = 6, line_gap: int = 4) -> None:
         super().__init__(parent)
@@ -56,12 +58,21 @@ class Flow(QLayout):
         x, y, line = rect.x(), rect.y(), list[tuple[QLayoutItem, int, QSize]]()
         for item in self._shown():
             size = item.sizeHint()
-            if line and x + size.width() > rect.right() + 1:
+            mark = _mark_of(item)
+            if mark and line:
+                x -= self._gap
+            if line and x + size.width() > rect.right() + 1 and len(mark) != 1:
                 y += _set_line(line, y, place=place) + self._line_gap
                 x, line = rect.x(), []
             line.append((item, x, size))
             x += size.width() + self._gap
         return y + _set_line(line, y, place=place) - rect.y()
+
+
+def _mark_of(item: QLayoutItem) -> str:
+    """The words of a label that begins with a mark."""
+    widget = item.widget()
+    return widget.text() if isinstance(widget, QLabel) and widget.text()[:1] in _MARKS else ""
 
 
 def _set_line(line: list[tuple[QLayoutItem, int, QSize]], y: int, *, place: bool) -> int:

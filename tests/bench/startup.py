@@ -38,11 +38,12 @@ from PySide6.QtWidgets import QApplication
 from desktop import fonts
 from desktop.appearance import Appearance
 from desktop.evaluator import Evaluator
-from desktop.start import collect_garbage, open_window
+from desktop.garbage import Garbage
+from desktop.start import open_window
 app = QApplication([])
 fonts.load_fonts()
 window = open_window(Appearance(app), None, Evaluator())
-collect_garbage()
+Garbage(app)
 while window.document.verdict.kind == "waiting":
     app.processEvents(QEventLoop.ProcessEventsFlag.WaitForMoreEvents)
 app.processEvents()

@@ -22,6 +22,9 @@ from desktop.plan_files import Faults
 from desktop.start import open_window
 from desktop.window import MainWindow
 
+# A worker's thread must not free what is Qt's; garbage is looked for after each test, as the program does by itself.
+gc.disable()
+
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     here = Path(__file__).parent

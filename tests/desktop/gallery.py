@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from collections.abc import Iterator
@@ -34,6 +35,8 @@ from desktop.window import MainWindow
 def draw(folder: Path) -> None:
     """Saves the pictures into `folder`."""
     folder.mkdir(parents=True, exist_ok=True)
+    # Windows are let go of here, never on the thread of another window's work.
+    gc.disable()
     app = QApplication([])
     fonts.load_fonts()
     appearance = Appearance(app)
@@ -49,6 +52,7 @@ def draw(folder: Path) -> None:
         for draw_screens in (screens, *(topic.screens for topic in topics)):
             for screen, picture in draw_screens(app, appearance, size):
                 picture.save(str(folder / f"{screen}-{name}.png"))
+            gc.collect()
 
 
 def screens(app: QApplication, appearance: Appearance, size: QSize) -> Iterator[tuple[str, QPixmap]]:

@@ -34,7 +34,7 @@ def type_into(window: MainWindow, place: str, text: str) -> None:
 
 def test_a_look_is_chosen_below_its_word(window: MainWindow, qtbot: QtBot) -> None:
     word = window.page.goal.rows[0].look
-    assert word.text() == "amel + lavender visual ▾"
+    assert word.text() == "amel + lavender visual"
     qtbot.mouseClick(word, Qt.MouseButton.LeftButton)
     picker = picker_of(window)
     assert picker.head.text() == "opal (amel + lavender visual)"
@@ -42,10 +42,10 @@ def test_a_look_is_chosen_below_its_word(window: MainWindow, qtbot: QtBot) -> No
     assert names == [["none of these", "opal"], ["any", "normal", "amel"], ["any", "normal", "lavender"]]
     picker.panel.rows[1].choice_buttons()[0].click()
     assert window.document.plan.goal.want == (Want(forms={"lav": "lavender"}, sex="female"),)
-    assert word.text() == "lavender visual ▾"
+    assert word.text() == "lavender visual"
     assert picker.isVisible()
     picker.panel.rows[0].choice_buttons()[1].click()
-    assert word.text() == "amel + lavender visual ▾"
+    assert word.text() == "amel + lavender visual"
     qtbot.mouseClick(picker.finish, Qt.MouseButton.LeftButton)
 
 
@@ -58,7 +58,7 @@ def test_a_look_by_keyboard(window: MainWindow) -> None:
     assert first[1].isChecked()
     QTest.keyClick(first[1], Qt.Key.Key_Left)
     assert window.document.plan.goal.want[0].forms == {}
-    assert word.text() == "animal ▾"
+    assert word.text() == "animal"
     QTest.keyClick(picker, Qt.Key.Key_Escape)
     assert not picker.isVisible()
 
