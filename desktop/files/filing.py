@@ -106,6 +106,7 @@ class Filing(QObject):
 
     def save(self) -> bool:
         """Saves to the plan's own file; asks for one where there is none, or where it is the program's own sample."""
+        self._take_what_is_typed()
         path = self._document.path
         if path is None or is_sample(path):
             return self.save_as()
@@ -119,6 +120,7 @@ class Filing(QObject):
 
     def save_as(self) -> bool:
         """Asks where to, and saves; whether it was saved."""
+        self._take_what_is_typed()
         path = self._document.path or self._original
         start = self._folder() if path is None or is_sample(path) else path
         name, _ = QFileDialog.getSaveFileName(self._window, labels.SAVE_TITLE, str(start), labels.OPEN_FILTER)
@@ -141,6 +143,7 @@ class Filing(QObject):
 
     def may_go(self) -> bool:
         """Asks about unsaved changes; False where the plan is to stay."""
+        self._take_what_is_typed()
         document = self._document
         if not document.has_unsaved_changes:
             return True
@@ -167,6 +170,13 @@ class Filing(QObject):
         if event.type() == QEvent.Type.WindowActivate:
             self._disk.look()
         return super().eventFilter(watched, event)
+
+    def _take_what_is_typed(self) -> None:
+        """What stands in a field counts, too: a field takes it when it is left."""
+        field = self._window.focusWidget()
+        if field is not None and field.hasFocus():
+            field.clearFocus()
+            field.setFocus()
 
     def _settle(self, path: Path | None, stamp: str) -> None:
         """The plan stands in this file from now on, unless another window has it."""
