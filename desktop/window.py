@@ -120,6 +120,7 @@ class MainWindow(QMainWindow):
         page = self.views.page()
         if not isinstance(page, AssumptionsPage):
             page = AssumptionsPage(self.document, self._numbers, self.page.chance)
+            page.paste_asked.connect(self._paste)
             self.views.open(page)
         if section:
             page.show_section(section)

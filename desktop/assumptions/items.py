@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QAbstractListModel, QItemSelectionModel, QModelIndex, QPersistentModelIndex, Qt
+from PySide6.QtCore import QAbstractListModel, QItemSelectionModel, QModelIndex, QPersistentModelIndex, Qt, Signal
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QListView, QMenu, QScrollArea, QVBoxLayout, QWidget
 
@@ -27,12 +27,17 @@ _Index = QModelIndex | QPersistentModelIndex
 class Items(Inked):
     """Adding, removing and moving are steps of the plan; what else speaks of an entry is told before it goes."""
 
+    # A whole list is to be pasted; what it is of.
+    paste_asked = Signal(str)
+
     def __init__(self, listing: Listing, document: Document, numbers: Numbers, origin: Origin) -> None:
         super().__init__()
         self.listing, self._document, self._numbers = listing, document, numbers
         self._pending: Removal | None = None
         self.rows = _Rows(listing, document, numbers, self)
         self.add = button(words.ADD, "link", self)
+        self.paste = button(words.PASTE, "link", self)
+        self.paste.setVisible(listing.pasted is not None)
         self.remove = button(words.REMOVE, "link", self)
         self.up, self.down = button(words.UP, "link", self), button(words.DOWN, "link", self)
         self.agree, self.keep = button(words.REMOVE_ALL, "plain", self), button(words.KEEP, "link", self)
@@ -47,6 +52,7 @@ class Items(Inked):
         self._lay_out()
         self.list.selectionModel().currentChanged.connect(self._choose)
         self.add.clicked.connect(self._add)
+        self.paste.clicked.connect(self._paste)
         self.remove.clicked.connect(self._ask)
         self.agree.clicked.connect(self._remove_pending)
         self.keep.clicked.connect(self._forget)
@@ -125,6 +131,9 @@ class Items(Inked):
         if first is not None:
             first.setFocus()
 
+    def _paste(self) -> None:
+        self.paste_asked.emit(self.listing.pasted)
+
     def _ask(self) -> None:
         removal = self.listing.remove(self._document.plan, self.current)
         if removal.never:
@@ -177,7 +186,7 @@ class Items(Inked):
     def _lay_out(self) -> None:
         doing = QHBoxLayout()
         doing.setSpacing(12)
-        for one in (self.add, self.remove, self.up, self.down):
+        for one in (self.add, self.paste, self.remove, self.up, self.down):
             doing.addWidget(one)
         doing.addStretch(1)
         agreeing = QHBoxLayout()

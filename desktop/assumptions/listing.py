@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from core.paste.parts import Target
 from core.plan.model import Plan
 from desktop.forms.table import Form
 from desktop.words.numbers import Numbers
@@ -44,3 +45,5 @@ class Listing:
     forms: tuple[Form, ...]
     # Whether the order of the entries means something.
     ordered: bool = False
+    # What a pasted list of such entries is a list of.
+    pasted: Target | None = None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QModelIndex, QStringListModel, Qt
+from PySide6.QtCore import QModelIndex, QStringListModel, Qt, Signal
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
 )
 
 from desktop import fonts
+from desktop.assumptions.items import Items
 from desktop.assumptions.sections import SECTIONS
 from desktop.document import Document
 from desktop.panels.answer_line import AnswerLine
@@ -30,6 +31,8 @@ _LIST_WIDTH = 184
 
 class AssumptionsPage(View):
     """Takes the place of the comparison; the answer stays in sight and current."""
+
+    paste_asked = Signal(str)
 
     def __init__(self, document: Document, numbers: Numbers, chance: GoalChance, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -76,6 +79,8 @@ class AssumptionsPage(View):
         if row not in self._open:
             part = SECTIONS[row].make(self._document, self._numbers)
             self._open[row] = part
+            if isinstance(part, Items):
+                part.paste_asked.connect(self.paste_asked)
             self._areas[row] = part if SECTIONS[row].fills else _scrolled(part)
             self.places.addWidget(self._areas[row])
         self.places.setCurrentWidget(self._areas[row])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -13,6 +14,8 @@ from core.plan.read import load_plan
 
 INVENTED = "Invented for this example."
 _SAMPLES = Path(__file__).resolve().parents[2] / "assets" / "samples"
+# The first entry of a list that a place leads through.
+_ENTRY = re.compile(r"([^\[]+)\[\d+\]")
 _CLAIM = "invented for this example"
 
 
@@ -51,9 +54,27 @@ def _is_invented(plan: Plan, places: tuple[str, ...]) -> bool:
 
 def _same(plan: Plan, sample: Plan, place: str) -> bool:
     try:
-        return bool(value_at(plan, place) == value_at(sample, place))
+        return bool(value_at(plan, place) == value_at(sample, _place_in(sample, plan, place)))
     except (LookupError, AttributeError):
         return False
+
+
+def _place_in(sample: Plan, plan: Plan, place: str) -> str:
+    """The same place in the sample, whose entry may stand elsewhere in its list; LookupError where there is none."""
+    found = _ENTRY.match(place)
+    if found is None:
+        return place
+    entry, entries = value_at(plan, found[0]), value_at(sample, found[1])
+    at = next((at for at, one in enumerate(entries) if _is_same_entry(one, entry)), None)
+    if at is None:
+        raise LookupError(place)
+    return f"{found[1]}[{at}]{place[found.end() :]}"
+
+
+def _is_same_entry(one: Any, other: Any) -> bool:
+    """Entries with a short name of their own are known by it, others by all they say."""
+    named = getattr(other, "id", None)
+    return bool(one == other) if named is None else getattr(one, "id", None) == named
 
 
 def shown(value: Sourced) -> str:

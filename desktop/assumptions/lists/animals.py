@@ -114,11 +114,12 @@ MINE = Listing(
     place="my_animals",
     name="My animals",
     one=_ONE,
-    empty="None of your animals is here yet. Add one, or paste a whole list from the Plan menu.",
+    empty="None of your animals is here yet. Add one, or paste a whole list.",
     entries=_entries,
     title=_title,
     note=_note,
     adding=_adding,
     remove=_remove,
     forms=FORMS,
+    pasted="mine",
 )

@@ -82,11 +82,12 @@ SALE = Listing(
     place="for_sale",
     name="What is for sale",
     one=_ONE,
-    empty="Nothing is for sale yet. Add an animal, or paste a whole list from the Plan menu.",
+    empty="Nothing is for sale yet. Add an animal, or paste a whole list.",
     entries=_entries,
     title=_title,
     note=_note,
     adding=_adding,
     remove=_remove,
     forms=FORMS,
+    pasted="for sale",
 )

@@ -96,3 +96,14 @@ def test_counts_in_words() -> None:
     assert assumptions.read_cautions(3) == "3 cautions are marked as read."
     assert assumptions.sexed("male", 1) == "a male"
     assert assumptions.sexed("female", 2) == "2 females"
+
+
+def test_an_entry_is_known_wherever_it_stands_in_its_list(plan: Plan) -> None:
+    last = len(plan.for_sale) - 1
+    assert origin(plan, (f"for_sale[{last}].price",)) == "Invented for this example."
+    turned = replace(plan, for_sale=tuple(reversed(plan.for_sale)))
+    assert origin(turned, ("for_sale[0].price",)) == "Invented for this example."
+    dearer = with_value(turned, "for_sale[0].price", turned.for_sale[0].price + 1)
+    assert origin(dearer, ("for_sale[0].price",)) == ""
+    own = with_value(turned, "for_sale[0].id", "my-own")
+    assert origin(own, ("for_sale[0].price",)) == ""

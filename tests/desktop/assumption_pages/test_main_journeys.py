@@ -17,6 +17,7 @@ from core.plan.read import load_plan
 from desktop.assumptions.items import Items
 from desktop.assumptions.page import AssumptionsPage
 from desktop.forms.fields import SentenceField
+from desktop.paste.window import PasteWindow
 from desktop.plan_files import SAMPLE
 from desktop.window import MainWindow
 
@@ -109,3 +110,24 @@ def test_by_mouse_a_gene_is_added_named_and_wanted(saved: Path, monkeypatch: pyt
 
 def _middle(page: AssumptionsPage, row: int) -> QPoint:
     return page.sections.visualRect(page.sections.model().index(row, 0)).center()
+
+
+@pytest.mark.parametrize(("section", "place"), [("sale", 0), ("mine", 1)])
+def test_a_list_is_pasted_where_its_animals_are_listed(
+    monkeypatch: pytest.MonkeyPatch, qtbot: QtBot, section: str, place: int
+) -> None:
+    def journey(window: MainWindow) -> None:
+        window.show_assumptions(section)
+        part = page_of(window).section
+        assert isinstance(part, Items)
+        qtbot.mouseClick(part.paste, Qt.MouseButton.LeftButton)
+        dialog = window.findChild(PasteWindow)
+        assert dialog is not None
+        assert dialog.target.currentIndex() == place
+        dialog.reject()
+        window.show_assumptions("genes")
+        other = page_of(window).section
+        assert isinstance(other, Items)
+        assert not other.paste.isVisible()
+
+    play(monkeypatch, journey)
