@@ -36,7 +36,7 @@ class Views(QStackedWidget):
     def open(self, page: View) -> None:
         """Shows a page; one that is open goes."""
         if not self._drop():
-            self._left = self.focusWidget()
+            self._left = self.window().focusWidget()
         page.done.connect(self.close_page)
         self.addWidget(page)
         self.setCurrentWidget(page)

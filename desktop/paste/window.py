@@ -123,6 +123,8 @@ class PasteWindow(QDialog):
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
         whole.addWidget(self._page)
+        # What comes next is to paste, and what the list is of was said on the way here.
+        self.text.setFocus()
 
     def _target(self) -> Target:
         return _TARGETS[self.target.currentIndex()]

@@ -37,9 +37,10 @@ KEYBOARD_TEXT = (
     "Tab moves from part to part.\n"
     "In the route list: Up and Down choose a route, Alt with Up or Down moves it, F2 renames it, "
     "Delete deletes it, Ctrl+H hides it, Ctrl+D duplicates it. In its heads: Left and Right, Space sorts.\n"
-    "Enter in the list, or Ctrl+E anywhere, edits the chosen route; Escape comes back.\n"
+    "Enter in the list, or Ctrl+E anywhere, edits the chosen route; Ctrl+R begins a new one; Escape comes back.\n"
     "In a chart: Left and Right read out values, Escape ends it.\n"
-    "Ctrl+, opens the plan assumptions; Escape comes back.\n"
+    "Ctrl+, opens the plan assumptions; Ctrl+I tells why the chance is what it is, Ctrl+Shift+I why one route beats "
+    "another; Escape comes back.\n"
     "Ctrl+N begins a new plan, Ctrl+O opens one, Ctrl+S saves it, Ctrl+Z undoes the last change.\n"
     "Ctrl+Shift+N opens another window, Ctrl+W closes this one, Ctrl+Q quits."
 )

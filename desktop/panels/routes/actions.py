@@ -21,7 +21,7 @@ class RouteActions(QObject):
         super().__init__(view)
         self._document, self._view = document, view
         self.new = QAction(words.NEW, self)
-        self.new.setShortcut(QKeySequence("Ctrl+Shift+N"))
+        self.new.setShortcut(QKeySequence("Ctrl+R"))
         self.duplicate = self._of_row(words.DUPLICATE, "Ctrl+D")
         self.rename = self._of_row(words.RENAME, "F2")
         self.up, self.down = self._of_row(words.UP, "Alt+Up"), self._of_row(words.DOWN, "Alt+Down")
