@@ -11,8 +11,9 @@ from typing import Literal
 import msgspec
 
 from core.advice.worth_lots import Lot, Market
+from core.advice.worth_money import Goals
 from core.advice.worth_options import Option, options, swaps, takes_long
-from core.advice.worth_trying import Goals, Tried, Trying
+from core.advice.worth_trying import Tried, Trying
 from core.plan.model import ForSale, Plan, Route
 from core.progress import part_of
 from core.routes.lists import Lists
@@ -31,8 +32,8 @@ Reason = Literal["priced", "budget", "only", "late", "dearer", "never"]
 class Worth:
     """What one lot is worth: the most to pay for each, None where there is no such sum (`reason` says why).
 
-    span: the most within the noise, where simulated; plan, count, money: the plan that bears that price, at which
-    count, and what it takes at the prices as they are; other, limit: the best plan without it and what that takes, or
+    span: the most within the noise, where simulated; plan, many, money: the plan that bears that price, how many it
+    buys, and what it takes at the prices as they are; other, limit: the best plan without it and what that takes, or
     else the budget; useless: it carries nothing that is wanted.
     """
 
@@ -41,7 +42,7 @@ class Worth:
     reason: Reason
     span: tuple[float, float] | None = None
     plan: Option | None = None
-    count: int | None = None
+    many: int = 1
     money: float | None = None
     other: Option | None = None
     limit: float | None = None
@@ -65,9 +66,14 @@ class Worth:
 
 @dataclass(frozen=True, eq=False)
 class WorthPaying:
-    """Every lot, the best buys first; the plans that were tried, whether some were left out, and which failed."""
+    """What every lot is worth, the best buys first, and by what it was found.
+
+    lots: of the plan's market, by place; tried: the plans compared; left_out: whether there were too many; failed:
+    those that cannot be worked out.
+    """
 
     rows: tuple[Worth, ...]
+    lots: tuple[Lot, ...]
     tried: tuple[Option, ...]
     left_out: bool
     failed: tuple[Option, ...]
@@ -102,7 +108,7 @@ def worth_steps(
     ]
     tried = tuple(one.option for one in work.tried)
     left_out = len(chosen) < len(first_few) or next(more, None) is not None
-    return WorthPaying(tuple(sorted(rows, key=_order)), tried, left_out, tuple(work.failed))
+    return WorthPaying(tuple(sorted(rows, key=_order)), market.lots, tried, left_out, tuple(work.failed))
 
 
 def worth(lot: Lot, place: int, tried: Sequence[Tried], goals: Goals, budget: float | None) -> Worth:
@@ -114,7 +120,7 @@ def worth(lot: Lot, place: int, tried: Sequence[Tried], goals: Goals, budget: fl
         return Worth(lot, None, "never", other=other.option if other else None, limit=other.money if other else None)
     limit = other.money if other else budget
     if limit is None:
-        return Worth(lot, None, "only", plan=best.option, count=best.count, money=best.money)
+        return Worth(lot, None, "only", None, best.option, best.many(place, best.count), best.money)
     prices = [(one.most(place, limit, goals.usual), one) for one in buying]
     (most, count), bearer = max(prices, key=_price)
     if math.isinf(most):
@@ -125,7 +131,7 @@ def worth(lot: Lot, place: int, tried: Sequence[Tried], goals: Goals, budget: fl
         "dearer" if most < 0 else "late" if math.isinf(most) else "priced" if other else "budget",
         _span(place, buying, [one for one in tried if place not in one.stakes], goals, budget),
         bearer.option,
-        count,
+        bearer.many(place, count),
         bearer.money,
         other.option if other else None,
         limit,

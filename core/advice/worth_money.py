@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
+from core.plan.chances import chance
+from core.plan.model import Plan
 from core.routes.answer import Answer
 from core.routes.assemble import SAME, Counted
 from core.routes.problem import Problem
@@ -16,6 +18,22 @@ from core.routes.result import Counts, Floats
 # Sums that differ by less than this share of a step are equal.
 _SLACK = 1e-6
 _ROUNDING = 1e-12
+
+
+@dataclass(frozen=True)
+class Goals:
+    """The chance asked for, and that chance less and more two standard errors where plans are played."""
+
+    usual: float
+    low: float
+    high: float
+
+
+def goals_of(plan: Plan) -> Goals:
+    """The chances that a plan's sums are asked about."""
+    usual = chance(plan.goal.chance)
+    noise = 2 * math.sqrt(usual * (1 - usual) / plan.simulation.runs)
+    return Goals(usual, max(usual - noise, 1e-9), usual + noise)
 
 
 @dataclass(frozen=True, eq=False)
@@ -132,3 +150,13 @@ def priced(problem: Problem, answer: Answer, herds: Collection[int]) -> Priced:
         many += np.where(bought, herd.count, 0)
         spent += np.where(bought, herd.count * herd.price, 0.0)
     return Priced(answer, many, spent)
+
+
+def least(scaled: Sequence[Counted], goal: float) -> tuple[float, int | None]:
+    """The least money that reaches a chance, infinite where none does, and the count; of equals the smallest."""
+    needs = [(money_needed(counted, goal), counted.count) for counted in scaled]
+    return min(((need, count) for need, count in needs if need is not None), key=_first, default=(math.inf, None))
+
+
+def _first(pair: tuple[float, int | None]) -> float:
+    return pair[0]

@@ -3,35 +3,19 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Generator, Sequence
+from collections.abc import Generator
 from dataclasses import dataclass
 
+import numpy as np
+
 from core.advice.worth_lots import Market, bought
-from core.advice.worth_money import Even, Priced, money_needed, stake
+from core.advice.worth_money import Even, Priced, goals_of, least, stake
 from core.advice.worth_options import Option
-from core.plan.chances import chance
 from core.plan.model import Plan
-from core.routes.assemble import Counted
 from core.routes.evaluate import Engined, engine_steps
 
 # Count, and how the money hangs on the price there.
 Stakes = tuple[tuple[int | None, Even | Priced], ...]
-
-
-@dataclass(frozen=True)
-class Goals:
-    """The chance asked for, and that chance less and more two standard errors where plans are played."""
-
-    usual: float
-    low: float
-    high: float
-
-
-def goals_of(plan: Plan) -> Goals:
-    """The chances that a plan's sums are asked about."""
-    usual = chance(plan.goal.chance)
-    noise = 2 * math.sqrt(usual * (1 - usual) / plan.simulation.runs)
-    return Goals(usual, max(usual - noise, 1e-9), usual + noise)
 
 
 @dataclass(frozen=True, eq=False)
@@ -57,6 +41,10 @@ class Tried:
         found = [(stake.most(money, goal), count) for count, stake in self.stakes[place]]
         return max(((price, count) for price, count in found if price is not None), key=_first, default=_NO_PRICE)
 
+    def many(self, place: int, count: int | None) -> int:
+        """How many animals of a lot are bought at a count of the scale."""
+        return next(int(np.max(stake.many)) for its, stake in self.stakes[place] if its == count)
+
 
 _NO_PRICE: tuple[float, int | None] = (-math.inf, None)
 
@@ -81,8 +69,8 @@ class Trying:
 
     def _tried(self, option: Option, said: Engined) -> Tried:
         goals, scaled = self.goals, said.scaled
-        money, count = _least(scaled, goals.usual)
-        span = None if said.played is None else (_least(scaled, goals.low)[0], _least(scaled, goals.high)[0])
+        money, count = least(scaled, goals.usual)
+        span = None if said.played is None else (least(scaled, goals.low)[0], least(scaled, goals.high)[0])
         asked = (goals.usual,) if span is None else (goals.low, goals.usual, goals.high)
         herds: dict[int, list[int]] = {}
         for group in bought(option.route):
@@ -97,12 +85,6 @@ class Trying:
             for place, which in herds.items()
         }
         return Tried(option, None if math.isinf(money) else money, count, span, stakes)
-
-
-def _least(scaled: Sequence[Counted], goal: float) -> tuple[float, int | None]:
-    """The least money that reaches a chance, infinite where none does, and the count; of equals the smallest."""
-    needs = [(money_needed(counted, goal), counted.count) for counted in scaled]
-    return min(((need, count) for need, count in needs if need is not None), key=_first, default=(math.inf, None))
 
 
 def _first(pair: tuple[float, int | None]) -> float:

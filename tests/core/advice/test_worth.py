@@ -37,7 +37,7 @@ def test_two_plans_by_hand() -> None:
     assert rows["visual-f"].verdict == "no"
     assert rows["het-f"].most == pytest.approx((400 - 100) / 3, abs=0.5)
     assert rows["het-f"].verdict == "yes"
-    assert rows["het-f"].count == 3
+    assert rows["het-f"].many == 3
     assert rows["het-f"].margin == pytest.approx(50, abs=0.5)
     assert rows["het-f"].other is not None
     assert rows["het-f"].other.route.name == "Visuals"

@@ -1,0 +1,82 @@
+"""What matters most in words: values of assumptions, both ends of a bar, and where the winner changes."""
+
+from __future__ import annotations
+
+from core.advice.matters import Effect, Figures, Flip, Reply, chance_at
+from core.advice.matters_ranges import Assumption
+from core.advice.wording import share
+from core.explain.numbers import Numbers, counted, of_100, sum_of_money
+from core.plan.model import Plan
+
+_LAID = {"eggs": ("egg", "eggs"), "live": ("young", "young")}
+
+
+def value_words(plan: Plan, assumption: Assumption, value: float, numbers: Numbers) -> str:
+    """A value with its unit: `9 eggs`, `65 %`, `20 % less`, `as planned`, `3 seasons`."""
+    unit = assumption.unit
+    if unit == "chance":
+        # Of possible hets the trade cuts two thirds to 66.
+        shown = of_100(value) / 100 if assumption.standing == "what the word can mean" else value
+        return share(shown, numbers)
+    if unit == "times":
+        apart = round(abs(value - 1) * 100, 6)
+        if not apart:
+            return "as planned"
+        return f"{share(apart / 100, numbers)} {'less' if value < 1 else 'more'}"
+    if unit == "laid":
+        one, many = _LAID[plan.species.young]
+        return f"{_decimal(value, numbers)} {one if value == 1 else many}"
+    names = {"seasons": ("season", "seasons"), "females": ("female", "females"), "clutches": ("clutch", "clutches")}
+    return counted(round(value), *names[unit])
+
+
+def money_words(figures: Figures | None, count: int | None, numbers: Numbers) -> str:
+    """The money to set aside, or how near a route gets with the animals it has now: `out of reach, 71 in 100`."""
+    if figures is None:
+        return "no answer"
+    if figures.money is None:
+        return f"out of reach, {of_100(chance_at(figures, count))} in 100"
+    return sum_of_money(figures.money, numbers)
+
+
+def end_words(plan: Plan, effect: Effect, reply: Reply, route: str, count: int | None, numbers: Numbers) -> str:
+    """One end of a bar: `9 eggs: 1,617`."""
+    value = value_words(plan, effect.assumption, reply.value, numbers)
+    return f"{value}: {money_words(reply.routes.get(route), count, numbers)}"
+
+
+def flip_words(plan: Plan, assumption: Assumption, flip: Flip, numbers: Numbers) -> str:
+    """Where the winner changes: `At 6.4 eggs or fewer, Pied sire, double hets is cheapest: set aside 2,697.`"""
+    where = _where(plan, assumption, flip, numbers)
+    if flip.winner is None:
+        return f"{where}, no route reaches the goal."
+    sum_ = sum_of_money(flip.money or 0, numbers)
+    return f"{where}, {route_name(plan, flip.winner)} is cheapest: set aside {sum_}."
+
+
+def route_name(plan: Plan, id_: str) -> str:
+    """A route by its name."""
+    return next((route.name or route.id for route in plan.routes if route.id == id_), id_)
+
+
+def range_words(plan: Plan, assumption: Assumption, numbers: Numbers) -> str:
+    """The range and what it stands on: `9 to 15 eggs (common practice): A quarter either way…`."""
+    low, high = (value_words(plan, assumption, end, numbers) for end in (assumption.low, assumption.high))
+    return f"{low} to {high}, {assumption.standing}. {assumption.why}"
+
+
+def _where(plan: Plan, assumption: Assumption, flip: Flip, numbers: Numbers) -> str:
+    value = value_words(plan, assumption, flip.value, numbers)
+    if assumption.unit == "times":
+        return f"At {value} or {'lower still' if flip.side == 'below' else 'higher still'}"
+    fewer = "less" if assumption.unit == "chance" else "fewer"
+    # Beyond a far end nobody looked.
+    ends = flip.value in (assumption.low, assumption.high)
+    if ends and flip.value in (0.0, 1.0) and assumption.unit == "chance":
+        return f"At {value}"
+    return f"At {value} or {fewer if flip.side == 'below' else 'more'}"
+
+
+def _decimal(value: float, numbers: Numbers) -> str:
+    places = 0 if abs(value - round(value)) < 0.05 else 1
+    return numbers.decimal(value, places)
