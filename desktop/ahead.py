@@ -19,6 +19,7 @@ PAGES = (
     "desktop.new_route.page",
     "desktop.cautions.panel",
     "desktop.paste.window",
+    "desktop.season.page",
 )
 _IDLE_MS = 1_500
 

@@ -46,6 +46,7 @@ class Menus:
         view = bar.addMenu(labels.MENU_VIEW)
         self.why_chance = _item(view, labels.MENU_WHY_CHANCE, QKeySequence("Ctrl+I"))
         self.why_beats = _item(view, labels.MENU_WHY_BEATS, QKeySequence("Ctrl+Shift+I"))
+        self.season = _item(view, labels.MENU_SEASON, QKeySequence("Ctrl+T"))
         view.addSeparator()
         for text, scheme in (
             (labels.AS_SYSTEM, Qt.ColorScheme.Unknown),

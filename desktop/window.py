@@ -139,6 +139,19 @@ class MainWindow(QMainWindow):
             self.views.open(page)
         page.show_tab(tab)
 
+    def show_season(self) -> None:
+        """What hatched, and what it says, in the comparison's place."""
+        # Loaded when first asked for: the start does not wait for it.
+        from desktop.season.page import SeasonPage
+
+        if not isinstance(self.views.page(), SeasonPage):
+            page = SeasonPage(self.document, self._numbers, self._evaluator)
+            page.edit_asked.connect(self._my_animals)
+            self.views.open(page)
+
+    def _my_animals(self) -> None:
+        self.show_assumptions("mine")
+
     def _why_beats(self) -> None:
         self.show_why(1)
 
@@ -169,6 +182,8 @@ class MainWindow(QMainWindow):
             asked.connect(self._why_chance)
         for asked in (self.menus.why_beats.triggered, self.page.steps.why_beats):
             asked.connect(self._why_beats)
+        for asked in (self.menus.season.triggered, self.page.route_bar.season.clicked):
+            asked.connect(self.show_season)
         self.page.goal.assumptions.clicked.connect(self._all_assumptions)
         self.menus.quit.triggered.connect(QApplication.closeAllWindows)
         self.menus.keyboard.triggered.connect(self._tell_keys)

@@ -19,8 +19,9 @@ from desktop.why.figures import Figures
 from desktop.why.headline import Headline
 from desktop.why.ladder_rows import ladder_rows
 from desktop.why.ladder_view import LadderView
-from desktop.why.parts import Section, wrapped
+from desktop.why.parts import Section
 from desktop.widgets.inked import Inked
+from desktop.widgets.labels import wrapped
 from desktop.words import why as words
 from desktop.words.goal import float_chance
 from desktop.words.numbers import Numbers, sum_of_money

@@ -16,10 +16,11 @@ from desktop.why.columns import Columns
 from desktop.why.headline import Headline
 from desktop.why.ladder_rows import ladder_rows
 from desktop.why.ladder_view import LadderView
-from desktop.why.parts import Section, wrapped
+from desktop.why.parts import Section
 from desktop.why.people_view import PeopleView
 from desktop.why.sections import next_number, sections
 from desktop.widgets.inked import Inked, button
+from desktop.widgets.labels import wrapped
 from desktop.words import why as words
 from desktop.words.goal import float_chance
 from desktop.words.numbers import Numbers

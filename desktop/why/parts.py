@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QSize, Qt
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QFont, QFontMetrics, QPalette
-from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from desktop import fonts
 from desktop.theme import ACCENT, NOTES, SECOND
 from desktop.why.formula import Formula
-from desktop.widgets.labels import PlainLabel, tip
+from desktop.widgets.labels import PlainLabel, tip, wrapped
 from desktop.words import why as words
 
 # How strongly drawings show while a newer answer is on its way.
 OUTDATED = 0.45
-_NARROWEST = 160
 _TEXT = QPalette.ColorRole.WindowText
 
 
@@ -69,22 +68,6 @@ class Section(QWidget):
             self.body.addWidget(Formula(text, fonts.serif(fonts.SENTENCE)))
 
 
-class Wrapped(PlainLabel):
-    """A label that wraps, as tall as its width makes it and no taller."""
-
-    def __init__(self, text: str, font: QFont, ink: QPalette.ColorRole) -> None:
-        super().__init__(text, font=font, ink=ink)
-        self.setWordWrap(True)
-        self.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
-        policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
-        policy.setHeightForWidth(True)
-        self.setSizePolicy(policy)
-
-    def minimumSizeHint(self) -> QSize:  # noqa: D102
-        # Qt's own is the height of the narrowest column, which a page that scrolls would then keep free.
-        return QSize(_NARROWEST, self.fontMetrics().height())
-
-
 class Elided(PlainLabel):
     """A label that is never wider than `most`; the rest stands in its tool tip."""
 
@@ -100,8 +83,3 @@ class Elided(PlainLabel):
         self.setText(shown)
         self.setAccessibleName(text)
         self.setToolTip(tip(text) if shown != text else "")
-
-
-def wrapped(text: str, font: QFont, ink: QPalette.ColorRole = _TEXT) -> Wrapped:
-    """A label that wraps."""
-    return Wrapped(text, font, ink)

@@ -12,8 +12,8 @@ from core.explain.people import Cause, People, cause_words
 from desktop import fonts
 from desktop.panels.charts.size import text_scale
 from desktop.theme import colour, colours_of
-from desktop.why.parts import OUTDATED, wrapped
-from desktop.widgets.labels import PlainLabel
+from desktop.why.parts import OUTDATED
+from desktop.widgets.labels import PlainLabel, wrapped
 from desktop.words import why as words
 
 Glyph = Cause | Literal["reached"]

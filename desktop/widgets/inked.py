@@ -60,12 +60,13 @@ def _sheet(c: Colours) -> str:
     QCheckBox[look="check"]::indicator:checked {{ background: {c.accent}; border-color: {c.accent}; }}
     QLabel[look="caution"] {{ color: {c.caution}; }}
     QFrame[look="hairline"] {{ background: {c.hairline}; }}
-    QCheckBox[look="check"] {{ color: {c.text}; spacing: 6px; padding: 2px; border-bottom: 2px solid transparent; }}
-    QCheckBox[look="check"]:focus {{ border-bottom: 2px solid {c.accent}; }}
-    QCheckBox[look="check"]::indicator {{ width: 13px; height: 13px; border: 1px solid {c.rule}; border-radius: 3px;
-        background: {c.field}; }}
-    QCheckBox[look="check"]::indicator:checked {{ background: {c.accent}; border-color: {c.accent}; }}
-    QLabel[look="caution"] {{ color: {c.caution}; }}
+    QPushButton[look="step"] {{ background: transparent; border: 1px solid {c.hairline}; border-radius: 4px;
+        color: {c.accent}; padding: 0px; }}
+    QPushButton[look="step"]:hover {{ background: {c.hover}; border-color: {c.rule}; }}
+    QPushButton[look="step"]:pressed {{ background: {c.selected}; }}
+    QSpinBox[look="count"] {{ background: transparent; border: none; border-bottom: 1px solid {c.rule};
+        color: {c.text}; padding: 1px; }}
+    QSpinBox[look="count"]:focus {{ background: {c.selected}; border-bottom: 2px solid {c.accent}; }}
     QPlainTextEdit[look="prose"] {{ background: {c.field}; color: {c.text}; border: none;
         border-bottom: 2px solid {c.rule}; padding: 4px; }}
     QPlainTextEdit[look="prose"]:focus {{ border-bottom: 2px solid {c.accent}; }}

@@ -6,9 +6,10 @@ from html import escape
 
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QFont, QPainter, QPaintEvent, QPalette
-from PySide6.QtWidgets import QLabel, QWidget
+from PySide6.QtWidgets import QLabel, QSizePolicy, QWidget
 
 _LEAST_LETTERS = 8
+_NARROWEST = 160
 
 
 class PlainLabel(QLabel):
@@ -50,3 +51,24 @@ class ShortLabel(PlainLabel):
         painter.setFont(self.font())
         painter.setPen(self.palette().color(self.foregroundRole()))
         painter.drawText(self.rect(), Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, shown)
+
+
+class Wrapped(PlainLabel):
+    """A label that wraps, as tall as its width makes it and no taller."""
+
+    def __init__(self, text: str, font: QFont, ink: QPalette.ColorRole) -> None:
+        super().__init__(text, font=font, ink=ink)
+        self.setWordWrap(True)
+        self.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
+        policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
+        policy.setHeightForWidth(True)
+        self.setSizePolicy(policy)
+
+    def minimumSizeHint(self) -> QSize:  # noqa: D102
+        # Qt's own is the height of the narrowest column, which a page that scrolls would then keep free.
+        return QSize(_NARROWEST, self.fontMetrics().height())
+
+
+def wrapped(text: str, font: QFont, ink: QPalette.ColorRole = QPalette.ColorRole.WindowText) -> Wrapped:
+    """A label that wraps."""
+    return Wrapped(text, font, ink)

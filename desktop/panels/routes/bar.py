@@ -11,6 +11,7 @@ from desktop.widgets.inked import Inked, button
 from desktop.widgets.labels import tip
 from desktop.widgets.text_tabs import TextTabs
 from desktop.widgets.word import Word
+from desktop.words import labels
 from desktop.words import route_actions as words
 
 # The height of the line in letter sizes.
@@ -25,6 +26,8 @@ class RouteBar(Inked):
         self._document = document
         self.new = button(words.NEW_ABOVE, "link", self, font=fonts.sans(fonts.HEAD, bold=True))
         self.new.setAccessibleName(words.NEW_ABOVE_NAME)
+        # Only who owns animals has clutches to enter.
+        self.season = button(labels.THIS_SEASON, "link", self, font=fonts.sans(fonts.HEAD, bold=True))
         self.hidden = Word("", self)
         self.counts = TextTabs((words.CHEAPEST_COUNTS, words.COUNTS_AS_DRAWN), self, size=fonts.HEAD)
         self.counts.setAccessibleName(words.COUNTS)
@@ -34,6 +37,7 @@ class RouteBar(Inked):
         layout.setContentsMargins(10, 0, 0, 0)
         layout.setSpacing(24)
         layout.addWidget(self.new)
+        layout.addWidget(self.season)
         layout.addWidget(self.hidden)
         layout.addStretch(1)
         layout.addWidget(self.counts)
@@ -55,5 +59,6 @@ class RouteBar(Inked):
         self.hidden.setText(words.hidden_line(count))
         self.hidden.setAccessibleName(words.hidden_name(count))
         self.hidden.updateGeometry()
+        self.season.setVisible(bool(self._document.plan.my_animals))
         self.new.setEnabled(self._actions.new.isEnabled())
         self.counts.setCurrentIndex(int(self._document.as_drawn))

@@ -1,0 +1,134 @@
+"""What hatched: the form, what it says, the clutches so far, and the difference one of them made."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QItemSelectionModel, Qt, Signal
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QListWidget, QVBoxLayout, QWidget
+
+from core.plan.faults import Fault
+from core.plan.model import Plan
+from desktop import fonts
+from desktop.season.asking import Told, Trouble
+from desktop.season.clutch_form import ClutchForm
+from desktop.season.difference import DifferenceView
+from desktop.theme import ERROR, NOTES, SECOND, colours_of
+from desktop.widgets.inked import Inked, button
+from desktop.widgets.labels import PlainLabel, wrapped
+from desktop.words import season as words
+from desktop.words.numbers import Numbers
+from desktop.words.told import told as fault_told
+
+_LEAST_LIST = 96
+
+
+class HatchedSheet(Inked):
+    """`record_chosen` tells which clutch's difference is of interest; changes and removals carry its number."""
+
+    record_chosen = Signal(int)
+    change_asked = Signal(int)
+    remove_asked = Signal(int)
+
+    def __init__(self, numbers: Numbers, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._numbers = numbers
+        self.form = ClutchForm(numbers, self)
+        self.says = PlainLabel(words.WHAT_IT_SAYS, font=fonts.sans(fonts.HEADING, bold=True), parent=self)
+        self.told = wrapped(words.NOTHING_YET, fonts.sans(fonts.LEAD))
+        self.refused = wrapped("", fonts.sans(fonts.FORM), ERROR)
+        self.slips = wrapped("", fonts.sans(fonts.FORM), SECOND)
+        self.records = QListWidget(self)
+        self.records.setProperty("look", "list")
+        self.records.setFrameShape(QFrame.Shape.NoFrame)
+        self.records.setAccessibleName(words.RECORDS)
+        self.records.setFont(fonts.sans(fonts.FORM))
+        self.records.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.none = wrapped(words.NO_RECORDS, fonts.sans(fonts.FORM), NOTES)
+        self.change, self.remove = button(words.CHANGE, "link", self), button(words.REMOVE, "link", self)
+        self.difference = DifferenceView(numbers, self)
+        self._lay_out()
+        self.records.currentRowChanged.connect(self.record_chosen)
+        self.change.clicked.connect(self._change)
+        self.remove.clicked.connect(self._remove)
+        self.form.rows.made.connect(self.dress)
+        self.say_trouble(None)
+        self.dress()
+
+    def dress(self) -> None:
+        """Puts the colours on the table too."""
+        super().dress()
+        self.difference.routes.ink(colours_of(self.palette()))
+
+    def show_plan(self, plan: Plan) -> None:
+        """Other animals and clutches; the clutch that is looked at stays."""
+        self.form.show_plan(plan)
+        before, row = self.records.count(), self.records.currentRow()
+        self.records.blockSignals(True)
+        self.records.clear()
+        for record in plan.clutch_records:
+            self.records.addItem(words.record_words(plan, record))
+        count = self.records.count()
+        row = count - 1 if count > before else min(row, count - 1)
+        if count:
+            self.records.setCurrentRow(max(row, 0), QItemSelectionModel.SelectionFlag.ClearAndSelect)
+        self.records.blockSignals(False)
+        for widget in (self.records, self.change, self.remove, self.difference):
+            widget.setVisible(bool(count))
+        self.none.setVisible(not count)
+        self.record_chosen.emit(self.records.currentRow())
+
+    def show_told(self, plan: Plan, told: Told) -> None:
+        """What the clutch in the form would say."""
+        self.say_trouble(told.trouble)
+        if told.trouble is None:
+            said = [words.change_words(plan, change, self._numbers) for change in told.changes]
+            self.told.setText("\n".join(said) or words.SAYS_NOTHING)
+
+    def show_nothing(self) -> None:
+        """Nothing is counted."""
+        self.say_trouble(None)
+        self.told.setText(words.NOTHING_YET)
+
+    def say_trouble(self, trouble: Trouble | None) -> None:
+        """Why the clutch cannot be, with the likeliest slips."""
+        self.refused.setText(trouble.sentence if trouble else "")
+        self.slips.setText("\n".join(trouble.slips) if trouble else "")
+        for widget in (self.refused, self.slips):
+            widget.setVisible(bool(widget.text()))
+        self.told.setVisible(trouble is None)
+
+    def refuse(self, plan: Plan, fault: Fault) -> None:
+        """Why the plan does not take the clutch."""
+        self.say_trouble(Trouble(fault_told(plan, fault.place, fault)))
+
+    def _change(self) -> None:
+        self.change_asked.emit(self.records.currentRow())
+
+    def _remove(self) -> None:
+        self.remove_asked.emit(self.records.currentRow())
+
+    def _lay_out(self) -> None:
+        doing = QHBoxLayout()
+        doing.setSpacing(12)
+        doing.addWidget(PlainLabel(words.RECORDS, font=fonts.sans(fonts.HEADING, bold=True), parent=self))
+        doing.addWidget(self.change)
+        doing.addWidget(self.remove)
+        doing.addStretch(1)
+        self.records.setMinimumHeight(_LEAST_LIST)
+        left, right = QVBoxLayout(), QVBoxLayout()
+        left.setSpacing(8)
+        left.addWidget(self.form)
+        left.addSpacing(8)
+        left.addLayout(doing)
+        left.addWidget(self.none)
+        left.addWidget(self.records, 1)
+        right.setSpacing(8)
+        for widget in (self.says, self.told, self.refused, self.slips):
+            right.addWidget(widget)
+        right.addSpacing(16)
+        right.addWidget(self.difference)
+        right.addStretch(1)
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(24, 0, 24, 0)
+        layout.setSpacing(40)
+        layout.addLayout(left, 6)
+        layout.addLayout(right, 5)
