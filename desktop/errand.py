@@ -25,17 +25,20 @@ Work = Callable[[], Generator[float, None, Any]]
 class Errand(QObject):
     """One work at a time: a newer one takes its place, and only the newest is told.
 
-    It may go before its work does, which then gives up.
+    It may go before its work does, which then gives up. `quick`: see `Evaluator.queue`.
     """
 
     progressed = Signal(float)
     finished = Signal(object)
     failed = Signal(str)
 
-    def __init__(self, evaluator: Evaluator, parent: QObject | None = None) -> None:
+    def __init__(self, evaluator: Evaluator, parent: QObject | None = None, *, quick: bool = False) -> None:
         super().__init__(parent)
+        self._quick = quick
         self._evaluator = evaluator
         self._run_id = 0
+        # Whether something was begun that is still to be told.
+        self.is_busy = False
         self._cancel = Event()
         self._name = object()
         self._gone = Event()
@@ -45,6 +48,7 @@ class Errand(QObject):
     def start(self, work: Work) -> None:
         """Begins, and gives up on what was begun before."""
         self.cancel()
+        self.is_busy = True
         self._cancel = cancel = Event()
         gone, stopping = self._gone, self._evaluator.is_stopping
         report = partial(_tell, self._evaluator, self._name, self._run_id)
@@ -66,18 +70,20 @@ class Errand(QObject):
                 _log.debug("an errand failed", exc_info=error)
                 report("failed", str(error) if isinstance(error, ValueError) and str(error) else _BROKEN)
 
-        self._evaluator.queue(go)
+        self._evaluator.queue(go, quick=self._quick)
 
     def cancel(self) -> None:
         """Gives up; what was begun is not told any more."""
         self._run_id += 1
         self._cancel.set()
+        self.is_busy = False
 
     @Slot(object)
     def _pass_on(self, news: tuple[object, int, str, object]) -> None:
         name, run_id, what, value = news
         if name is not self._name or run_id != self._run_id:
             return
+        self.is_busy = what == "progressed"
         if what == "progressed" and isinstance(value, float):
             self.progressed.emit(value)
         elif what == "finished":

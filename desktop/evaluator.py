@@ -12,7 +12,7 @@ from desktop.evaluation import Engine, Step, batches, core_engine
 
 
 class Evaluator(QObject):
-    """One worker thread; `arrived` carries the steps of the newest run, on the window's thread."""
+    """One worker thread, and one for what is quick; `arrived` carries the newest run's steps, on the window's thread."""
 
     arrived = Signal(list)
     # News of other work on the thread, for whoever queued it: the sender outlives the thread, the receiver may not.
@@ -25,8 +25,9 @@ class Evaluator(QObject):
         self._run_id = 0
         self._cancel = Event()
         self._stopping = Event()
-        self._pool = QThreadPool(self)
-        self._pool.setMaxThreadCount(1)
+        self._pool, self._quick_pool = QThreadPool(self), QThreadPool(self)
+        for pool in (self._pool, self._quick_pool):
+            pool.setMaxThreadCount(1)
         self._reported.connect(self._pass_on)
         # Answers that come close together are told together: a window takes longer to show one than a quick route does.
         self._waiting: list[Step] = []
@@ -59,10 +60,13 @@ class Evaluator(QObject):
         self._cancel.set()
         self._waiting = []
 
-    def queue(self, work: Callable[[], None]) -> None:
-        """Has something else done on the same thread, after what is under way; it gives up when `is_stopping`."""
+    def queue(self, work: Callable[[], None], *, quick: bool = False) -> None:
+        """Has something else done on the same thread, after what is under way; it gives up when `is_stopping`.
+
+        `quick`: it takes no longer than a person waits for a field, and goes beside what is under way.
+        """
         # The pool keeps what it is given until it is done; a QRunnable written in Python would be freed under it.
-        self._pool.start(work)
+        (self._quick_pool if quick else self._pool).start(work)
 
     def is_stopping(self) -> bool:
         """Whether the thread is waited for."""
@@ -72,12 +76,13 @@ class Evaluator(QObject):
         """Gives up and waits for the thread, which looks up between two steps."""
         self.cancel()
         self._stopping.set()
-        self._pool.waitForDone()
+        for pool in (self._pool, self._quick_pool):
+            pool.waitForDone()
         self._stopping.clear()
 
     def is_idle(self) -> bool:
         """Whether no thread is at work."""
-        return self._pool.activeThreadCount() == 0
+        return self._pool.activeThreadCount() + self._quick_pool.activeThreadCount() == 0
 
     @Slot(int, list)
     def _pass_on(self, run_id: int, steps: list[Step]) -> None:

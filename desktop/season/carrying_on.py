@@ -103,6 +103,7 @@ class CarryOnSheet(Inked):
             return
         bare = carry_on(plan, route.id, self.seasons, 0.0)
         self.kept.show_parents(plan, bare.my_animals, self.seasons)
+        self._gone_by.setText(words.gone_by(self.seasons))
         self.spent.hold(price(self._money(), self._numbers))
         self.guess.setText(words.spent_guess(self._guess(), self.seasons, plan, self._numbers))
         self.guess.setVisible(bool(self.guess.text()))
@@ -137,8 +138,10 @@ class CarryOnSheet(Inked):
     def _lay_out(self) -> None:
         self._sentence = QWidget(self)
         flow = Flow(self._sentence, gap=8)
-        for part in (self.passed, words.SEASONS_AND, self.spent):
-            flow.addWidget(_word(part, self) if isinstance(part, str) else part)
+        self._gone_by = _word("", self)
+        flow.addWidget(self.passed)
+        flow.addWidget(self._gone_by)
+        flow.addWidget(self.spent)
         flow.addWidget(self.unit)
         self._held_head = PlainLabel(words.HELD_HEAD, font=fonts.sans(fonts.HEADING, bold=True), parent=self)
         layout = QVBoxLayout(self)

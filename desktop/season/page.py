@@ -43,9 +43,10 @@ class SeasonPage(View):
         self._shown: Plan | None = None
         self._asked: tuple[object, ...] = ()
         self._route: str | None = None
-        self._standing, self._looking, self._saying, self._telling, self._comparing, self._going = (
-            Errand(evaluator, self) for _ in range(6)
+        self._standing, self._looking, self._saying, self._telling = (
+            Errand(evaluator, self, quick=True) for _ in range(4)
         )
+        self._comparing, self._going = Errand(evaluator, self), Errand(evaluator, self)
         self.head = _Head()
         self.tabs = self.head.tabs
         self.state = PlainLabel(font=fonts.sans(fonts.FORM), ink=SECOND)
@@ -66,9 +67,17 @@ class SeasonPage(View):
         """Turns to one of the sheets."""
         self.tabs.setCurrentIndex(tab)
 
+    @property
+    def is_settled(self) -> bool:
+        """Whether nothing that was asked is still being worked out."""
+        return not any(errand.is_busy for errand in self._errands())
+
+    def _errands(self) -> tuple[Errand, ...]:
+        return (self._standing, self._looking, self._saying, self._telling, self._comparing, self._going)
+
     def hideEvent(self, event: QHideEvent) -> None:  # noqa: D102
         super().hideEvent(event)
-        for errand in (self._standing, self._looking, self._saying, self._telling, self._comparing, self._going):
+        for errand in self._errands():
             errand.cancel()
 
     # What the plan says.
@@ -177,7 +186,7 @@ class SeasonPage(View):
 
     def _compare(self, number: int) -> None:
         document = self._document
-        if not 0 <= number < len(document.plan.clutch_records):
+        if self.tabs.currentIndex() != HATCHED or not 0 <= number < len(document.plan.clutch_records):
             return
         if not document.complete:
             self.hatched.difference.say(words.WORKING)
@@ -189,6 +198,7 @@ class SeasonPage(View):
             self._comparing.start(partial(asking.difference, document.plan, number, document.found))
 
     def _take_difference(self, made: asking.Difference) -> None:
+        self.state.setText("")
         if made.plan is self._document.plan:
             self.hatched.difference.show_difference(made, self._document.found, self._document.verdict)
 

@@ -32,6 +32,7 @@ class Headline(QWidget):
     def say(self, before: str, link: str, after: str) -> None:
         """Sets the words around the choice; `link`: those right before it."""
         self.before.show_text(before)
+        self.before.setVisible(bool(before))
         for label, text in ((self.link, link), (self.after, after)):
             label.setText(text)
             label.setVisible(bool(text))

@@ -60,7 +60,7 @@ GOES = (
     "What was bought becomes yours, with what is believed of it; the plan begins anew today. "
     "You can undo it like any other change."
 )
-CARRY_HEAD, SEASONS_AND = "Carry on with", "seasons have gone by, and they cost"
+CARRY_HEAD = "Carry on with"
 NO_SEASONS_LEFT = "There must be seasons left to carry on in: the goal has only one."
 NO_SUM = "Money is a number that is not negative."
 ONE_MORE_KEPT, ONE_LESS_KEPT = "Add one", "One less"
@@ -261,6 +261,11 @@ def carried(names: Sequence[str], seasons: int) -> str:
 def held_words(held: Held, many: int) -> str:
     """A hold group and how many of its places are taken."""
     return f"{held.id}: {many} of {held.count}, {held.sex}"
+
+
+def gone_by(seasons: int) -> str:
+    """What stands between the seasons gone by and their cost."""
+    return "season has gone by, and it cost" if seasons == 1 else "seasons have gone by, and they cost"
 
 
 def spent_unit(plan: Plan) -> str:

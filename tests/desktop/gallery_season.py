@@ -73,6 +73,12 @@ def opened(app: QApplication, appearance: Appearance, size: QSize, plan: Plan) -
 
 def settle(app: QApplication) -> None:
     """Waits for what is worked out beside the window."""
-    for _ in range(8):
-        QTest.qWait(60)
+    QTest.qWait(150)
+    for _ in range(400):
+        QTest.qWait(25)
         app.processEvents()
+        if all(
+            window.findChild(SeasonPage) is None or window.findChild(SeasonPage).is_settled
+            for window in app.topLevelWidgets()
+        ):
+            return
