@@ -21,7 +21,7 @@ from desktop.widgets.labels import PlainLabel, wrapped
 from desktop.words import season as words
 from desktop.words.numbers import Numbers
 
-_LIST_WIDTH = 330
+_LIST_WIDTH, _WIDEST = 330, 640
 # So many further normal young head the columns.
 _YOUNG = (0, 1, 2, 3, 4, 6, 8, 10, 12)
 
@@ -141,6 +141,7 @@ class _OneMore(QWidget):
         self.said = wrapped("", fonts.sans(fonts.FORM))
         self.note = wrapped(words.AFTER_NORMAL, fonts.sans(fonts.HEAD), NOTES)
         self.table = FigureTable(words.AFTER_NORMAL, self)
+        self.table.setMaximumWidth(round(_WIDEST * text_scale()))
         line = QWidget(self)
         flow = Flow(line, gap=6)
         for widget in (head, self._with, self.mate):

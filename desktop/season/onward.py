@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from core.plan.model import Plan, Route
 from desktop import fonts
+from desktop.panels.charts.size import text_scale
 from desktop.season.asking import Onward
 from desktop.theme import NOTES, SECOND, colours_of
 from desktop.why.headline import Headline
@@ -15,6 +16,9 @@ from desktop.widgets.inked import Inked
 from desktop.widgets.labels import PlainLabel, wrapped
 from desktop.words import season as words
 from desktop.words.numbers import Numbers, percent
+
+# Figures stay near the words they belong to.
+_WIDEST = 820
 
 
 class OnwardSheet(Inked):
@@ -28,6 +32,7 @@ class OnwardSheet(Inked):
         self.head = Headline(words.ROUTE_NAME)
         self.best = wrapped("", fonts.serif(fonts.SENTENCE))
         self.ways = FigureTable(words.WAYS, self)
+        self.ways.setMaximumWidth(round(_WIDEST * text_scale()))
         self.rules = wrapped("", fonts.sans(fonts.LEAD))
         self.spent = wrapped("", fonts.sans(fonts.FORM), SECOND)
         self.note = wrapped(words.RULE_NOTE, fonts.sans(fonts.HEAD), NOTES)

@@ -12,7 +12,8 @@ from core.season.believed import Believed, GeneBelief
 from core.season.learned import Change
 from core.season.next_steps import NextStep
 from core.season.telling import Telling
-from desktop.words.numbers import Numbers, counted, listed, percent, sum_of_money
+from desktop.words.goal import float_chance
+from desktop.words.numbers import Numbers, counted, listed, of_100, percent, sum_of_money
 
 TITLE = "This season"
 BACK = "‹ All routes"
@@ -123,10 +124,10 @@ def change_words(plan: Plan, change: Change, numbers: Numbers) -> str:
 
 def tells(plan: Plan, told: Telling, animal: Animal, mate: Animal, numbers: Numbers) -> str:
     """What one more clutch may settle."""
-    het = f"het {_het(plan, told.gene)}"
+    het = _het(plan, told.gene)
+    chance = percent(told.clutch, numbers)
     return (
-        f"{_cap(percent(told.clutch, numbers))} is the chance that a clutch with {name_of(mate)} shows a visual "
-        f"{_gene(plan, told.gene)}, which would prove {name_of(animal)} {het}."
+        f"A clutch with {name_of(mate)} shows a visual {het} in {chance}; that would prove {name_of(animal)} het {het}."
     )
 
 
@@ -174,8 +175,7 @@ def likely(share: float, numbers: Numbers) -> str:
 
 def sums(young: int, without: int) -> str:
     """What has been counted."""
-    eggs = counted(young + without, "egg", "eggs")
-    return f"{eggs}: {counted(young, 'young', 'young')}, {without} without"
+    return f"{young + without} in all: {counted(young, 'young', 'young')}, {without} without"
 
 
 def record_words(plan: Plan, record: ClutchRecord) -> str:
@@ -237,9 +237,10 @@ def best_way(plan: Plan, steps: Sequence[NextStep], numbers: Numbers) -> str:
     best = steps[0]
     way = way_words(plan, best)
     if best.to_goal is None:
-        return f"No way on reaches {percent(_goal(plan), numbers)}. Closest: {way}, {percent(best.chance, numbers)}."
+        return f"No way on reaches {percent(float_chance(plan.goal.chance), numbers)}. Closest: {way}, {percent(best.chance, numbers)}."
     money = sum_of_money(best.to_goal.money, numbers)
-    return f"{way}: set aside {money} from today, most likely enough by season {best.to_goal.season}."
+    people = of_100(best.to_goal.chance)
+    return f"{way}: set aside {money} from today. That is enough for {people} of 100, by season {best.to_goal.season}."
 
 
 def spent_apart(plan: Plan, numbers: Numbers) -> str:
@@ -308,19 +309,9 @@ def _share(chance: float, numbers: Numbers) -> str:
     return f"{numbers.whole(cut)} %"
 
 
-def _gene(plan: Plan, gene: str) -> str:
-    return next((one.name or one.id for one in plan.genes if one.id == gene), gene)
-
-
 def _het(plan: Plan, gene: str) -> str:
     table = Book(plan).tables[gene]
     return het_name(table, table.gene.alleles[0])
-
-
-def _goal(plan: Plan) -> float:
-    from desktop.words.goal import float_chance
-
-    return float_chance(plan.goal.chance)
 
 
 def _cap(text: str) -> str:

@@ -10,7 +10,7 @@ from PySide6.QtGui import QPixmap
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
-from core.plan.model import Plan
+from core.plan.model import Animal, Plan
 from desktop.appearance import Appearance
 from desktop.document import Document
 from desktop.evaluation import core_engine, evaluation_steps
@@ -52,10 +52,36 @@ def screens(app: QApplication, appearance: Appearance, size: QSize) -> Iterator[
     yield "season-carry-on", window.grab()
     window.document.history.set_clean()
     window.close()
+    family = msgspec.structs.replace(plan, my_animals=(*plan.my_animals, *young()))
+    window, page = opened(app, appearance, size, family)
+    settle(app)
+    page.animals.list.setCurrentRow(2)
+    settle(app)
+    yield "season-pedigree", window.grab()
+    window.close()
+    normal = msgspec.structs.replace(plan.my_animals[1], carries={})
+    cleared = msgspec.structs.replace(plan, my_animals=(plan.my_animals[0], normal), clutch_records=())
+    window, page = opened(app, appearance, size, cleared)
+    page.show_tab(HATCHED)
+    settle(app)
+    page.hatched.form.rows.add_named({"coal": "coal"})
+    page.hatched.form.rows.rows[-1].steppers["female"].set_value(2)
+    settle(app)
+    yield "season-refused", window.grab()
+    window.close()
     bare = msgspec.structs.replace(plan, my_animals=(), clutch_records=(), routes=plan.routes[-1:])
     window, page = opened(app, appearance, size, bare)
     yield "season-empty", window.grab()
     window.close()
+
+
+def young() -> tuple[Animal, ...]:
+    """Two daughters and a son of the pair, and a grandchild."""
+    return (
+        Animal(id="D1", sex="female", name="Ember", sire="M1", dam="F1", forms={"coal": "normal", "blush": "blush"}),
+        Animal(id="D2", sex="female", name="Wren", sire="M1", dam="F1"),
+        Animal(id="S1", sex="male", name="Moss", sire="M1", dam="D1"),
+    )
 
 
 def opened(app: QApplication, appearance: Appearance, size: QSize, plan: Plan) -> tuple[MainWindow, SeasonPage]:
