@@ -12,7 +12,7 @@ from desktop.evaluation import Engine, Step, batches, core_engine
 
 
 class Evaluator(QObject):
-    """One worker thread, and one for what is quick; `arrived` carries the newest run's steps, on the window's thread."""
+    """One worker thread, and one for what is quick; `arrived` carries the newest run's steps to the window."""
 
     arrived = Signal(list)
     # News of other work on the thread, for whoever queued it: the sender outlives the thread, the receiver may not.

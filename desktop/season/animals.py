@@ -18,6 +18,7 @@ from desktop.widgets.figure_table import FigureTable
 from desktop.widgets.flow import Flow
 from desktop.widgets.inked import Inked, button
 from desktop.widgets.labels import PlainLabel, wrapped
+from desktop.widgets.tab_order import TabOrder
 from desktop.words import season as words
 from desktop.words.numbers import Numbers
 
@@ -55,6 +56,7 @@ class AnimalsSheet(Inked):
         self.edit.clicked.connect(self.edit_asked)
         self.more.mate.activated.connect(self._ask)
         self.dress()
+        TabOrder(self).follow_the_eye()
 
     def dress(self) -> None:
         """Puts the colours on the table too."""

@@ -18,6 +18,7 @@ from desktop.why.headline import Headline
 from desktop.widgets.flow import Flow
 from desktop.widgets.inked import Inked, button
 from desktop.widgets.labels import PlainLabel, wrapped
+from desktop.widgets.tab_order import TabOrder
 from desktop.words import season as words
 from desktop.words.numbers import Numbers, price
 
@@ -32,6 +33,7 @@ class CarryOnSheet(Inked):
         super().__init__(parent)
         self._numbers = numbers
         self._plan: Plan | None = None
+        self._order = TabOrder(self)
         self._route: Route | None = None
         self._spent: float | None = None
         self._expected: Finding | None = None
@@ -51,9 +53,15 @@ class CarryOnSheet(Inked):
         self.passed.activated.connect(self._follow)
         self.spent.taken.connect(self._take_spent)
         self.kept.changed.connect(self._follow)
-        self.kept.made.connect(self.dress)
+        self.kept.made.connect(self._take_in)
         self.go.clicked.connect(self._go)
         self.dress()
+        self._order.follow_the_eye()
+
+    def _take_in(self) -> None:
+        """New fields take on the colours, and Tab goes by them where they stand."""
+        self.dress()
+        self._order.follow_the_eye()
 
     def show_route(self, plan: Plan, routes: tuple[Route, ...], at: int, found: Finding | None) -> None:
         """The routes to choose from, and the chosen one; what was said stays while it is the same route."""

@@ -14,6 +14,7 @@ from desktop.season.difference import DifferenceView
 from desktop.theme import ERROR, NOTES, SECOND, colours_of
 from desktop.widgets.inked import Inked, button
 from desktop.widgets.labels import PlainLabel, wrapped
+from desktop.widgets.tab_order import TabOrder
 from desktop.words import season as words
 from desktop.words.numbers import Numbers
 from desktop.words.told import told as fault_told
@@ -31,6 +32,7 @@ class HatchedSheet(Inked):
     def __init__(self, numbers: Numbers, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._numbers = numbers
+        self._order = TabOrder(self)
         self.form = ClutchForm(numbers, self)
         self.says = PlainLabel(words.WHAT_IT_SAYS, font=fonts.sans(fonts.HEADING, bold=True), parent=self)
         self.told = wrapped(words.NOTHING_YET, fonts.sans(fonts.LEAD))
@@ -49,14 +51,19 @@ class HatchedSheet(Inked):
         self.records.currentRowChanged.connect(self.record_chosen)
         self.change.clicked.connect(self._change)
         self.remove.clicked.connect(self._remove)
-        self.form.rows.made.connect(self.dress)
+        self.form.rows.made.connect(self._take_in)
         self.say_trouble(None)
-        self.dress()
+        self._take_in()
 
     def dress(self) -> None:
         """Puts the colours on the table too."""
         super().dress()
         self.difference.routes.ink(colours_of(self.palette()))
+
+    def _take_in(self) -> None:
+        """New fields take on the colours, and Tab goes by them where they stand."""
+        self.dress()
+        self._order.follow_the_eye()
 
     def show_plan(self, plan: Plan) -> None:
         """Other animals and clutches; the clutch that is looked at stays."""

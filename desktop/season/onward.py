@@ -31,7 +31,7 @@ class OnwardSheet(Inked):
         self._numbers = numbers
         self.head = Headline(words.ROUTE_NAME)
         self.best = wrapped("", fonts.serif(fonts.SENTENCE))
-        self.ways = FigureTable(words.WAYS, self)
+        self.ways = FigureTable(words.WAYS)
         self.ways.setMaximumWidth(round(_WIDEST * text_scale()))
         self.rules = wrapped("", fonts.sans(fonts.LEAD))
         self.spent = wrapped("", fonts.sans(fonts.FORM), SECOND)

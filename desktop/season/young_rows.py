@@ -18,7 +18,6 @@ from desktop.season.stepper import Stepper
 from desktop.theme import NOTES, SECOND
 from desktop.widgets.flow import Flow
 from desktop.widgets.labels import PlainLabel
-from desktop.widgets.tab_order import TabOrder
 from desktop.words import season as words
 from desktop.words.numbers import Numbers
 
@@ -47,7 +46,6 @@ class YoungRows(QWidget):
         self._grid.setColumnStretch(0, 1)
         for column, (_, sex) in enumerate(_SEXES, 2):
             self._grid.addWidget(PlainLabel(sex, font=fonts.sans(fonts.HEAD), ink=SECOND, parent=self), 0, column)
-        self._order = TabOrder(self)
 
     def show_looks(self, plan: Plan, looks: tuple[Look, ...]) -> None:
         """Rows for other young; what was counted of a look that stays is kept."""
@@ -98,7 +96,6 @@ class YoungRows(QWidget):
         for at, row in enumerate(self.rows, 1):
             row.put(self._grid, at)
         self.made.emit()
-        self._order.follow_the_eye()
         self.changed.emit()
 
 

@@ -237,7 +237,8 @@ def best_way(plan: Plan, steps: Sequence[NextStep], numbers: Numbers) -> str:
     best = steps[0]
     way = way_words(plan, best)
     if best.to_goal is None:
-        return f"No way on reaches {percent(float_chance(plan.goal.chance), numbers)}. Closest: {way}, {percent(best.chance, numbers)}."
+        goal = percent(float_chance(plan.goal.chance), numbers)
+        return f"No way on reaches {goal}. Closest: {way}, {percent(best.chance, numbers)}."
     money = sum_of_money(best.to_goal.money, numbers)
     people = of_100(best.to_goal.chance)
     return f"{way}: set aside {money} from today. That is enough for {people} of 100, by season {best.to_goal.season}."
