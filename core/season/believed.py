@@ -52,7 +52,7 @@ def believed(plan: Plan) -> tuple[Believed, ...]:
     return tuple(
         Believed(
             animal,
-            msgspec.convert(report[animal.id], Carries),
+            msgspec.convert({genes: _clear(found) for genes, found in report[animal.id].items()}, Carries),
             tuple(
                 belief
                 for unit, old, new in zip(genetics.units, before[animal.id], now[animal.id], strict=True)
@@ -62,6 +62,13 @@ def believed(plan: Plan) -> tuple[Believed, ...]:
         )
         for animal in plan.my_animals
     )
+
+
+def _clear(chances: dict[str, float]) -> dict[str, float] | str:
+    """Without what is only rounding; one genotype that is certain stands by itself."""
+    kept = {genotype: chance for genotype, chance in chances.items() if chance > _SURE}
+    total = sum(kept.values())
+    return next(iter(kept)) if len(kept) == 1 else {genotype: chance / total for genotype, chance in kept.items()}
 
 
 def _belief(plan: Plan, animal: str, unit: Unit, gene: str, old: Floats, new: Floats) -> GeneBelief:

@@ -83,6 +83,11 @@ class ClutchForm(QWidget):
         at = self.season.currentIndex()
         return self._seasons[at] if 0 <= at < len(self._seasons) else 1
 
+    @property
+    def is_counting(self) -> bool:
+        """Whether the last count is still to be told."""
+        return self._soon.isActive()
+
     def show_looks(self, looks: tuple[Look, ...]) -> None:
         """What the young of the pair can look like."""
         if self._plan is not None:

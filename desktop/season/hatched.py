@@ -126,8 +126,9 @@ class HatchedSheet(Inked):
         left.addWidget(self.form)
         left.addSpacing(8)
         left.addLayout(doing)
-        left.addWidget(self.none)
+        left.addWidget(self.none, 0, Qt.AlignmentFlag.AlignTop)
         left.addWidget(self.records, 1)
+        left.addStretch(0)
         right.setSpacing(8)
         for widget in (self.says, self.told, self.refused, self.slips):
             right.addWidget(widget)

@@ -70,7 +70,7 @@ class SeasonPage(View):
     @property
     def is_settled(self) -> bool:
         """Whether nothing that was asked is still being worked out."""
-        return not any(errand.is_busy for errand in self._errands())
+        return not self.hatched.form.is_counting and not any(errand.is_busy for errand in self._errands())
 
     def _errands(self) -> tuple[Errand, ...]:
         return (self._standing, self._looking, self._saying, self._telling, self._comparing, self._going)

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from core.explain.animals import animal_title, form_words, het_name
 from core.genetics.beliefs import ImpossibleEvidence
 from core.plan.book import Book
-from core.plan.model import Animal, ClutchRecord, Held, Plan
+from core.plan.model import Animal, ClutchRecord, Held, Plan, YoungSeen
 from core.season.believed import Believed, GeneBelief
 from core.season.learned import Change
 from core.season.next_steps import NextStep
@@ -180,7 +180,7 @@ def sums(young: int, without: int) -> str:
 
 def record_words(plan: Plan, record: ClutchRecord) -> str:
     """A clutch as one line."""
-    young = [f"{row.count} {_row_words(plan, row.forms, row.sex)}" for row in record.young if row.count]
+    young = [_row_words(plan, row) for row in record.young if row.count]
     slugs = [f"{record.slugs} without young"] if record.slugs else []
     what = "; ".join([", ".join(young) or "no young", *slugs])
     return f"{named(plan, record.sire)} × {named(plan, record.dam)}, {season_words(record.season)}: {what}"
@@ -298,8 +298,11 @@ def pedigree_told(plan: Plan, animal: Animal) -> str:
     return f"{name_of(animal)}, {animal.sex}, {parents}{after}."
 
 
-def _row_words(plan: Plan, forms: dict[str, str], sex: str) -> str:
-    return look_words(plan, forms) if sex == "any" else f"{look_words(plan, forms)} {sex}"
+def _row_words(plan: Plan, row: YoungSeen) -> str:
+    look = f"{row.count} {look_words(plan, row.forms)}"
+    if row.sex == "any":
+        return look
+    return f"{look} {row.sex}" if row.count == 1 else f"{look} {row.sex}s"
 
 
 def _share(chance: float, numbers: Numbers) -> str:
