@@ -7,7 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import combinations
 from math import prod
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -123,23 +125,36 @@ def _collect(
 
 
 def _order(scopes: Sequence[Sequence[int]], sizes: Mapping[int, int], keep: Collection[int]) -> list[int]:
-    """Always next the variable whose table is smallest: no promise of the best order, but a good one."""
-    linked: dict[int, set[int]] = {variable: {variable} for variable in sizes}
-    for scope in scopes:
-        for variable in scope:
-            linked[variable].update(scope)
-    entries = {v: prod(sizes[other] for other in linked[v]) for v in sizes if v not in keep}
-    order = []
-    while entries:
-        variable = min(entries, key=lambda v: (entries[v], v))
-        del entries[variable]
-        order.append(variable)
-        others = linked.pop(variable) - {variable}
-        for other in others:
-            linked[other] = (linked[other] | others) - {variable}
-            if other in entries:
-                entries[other] = prod(sizes[v] for v in linked[other])
-    return order
+    """From the leaves of a tree of bags towards the bag of those kept, so that no table is larger than a bag.
+
+    All bags are checked before anything is allocated. Errors: TooEntangled.
+    """
+    if not sizes:
+        return []
+    # Only plans with animals of mine need it; no start of the program should wait for it.
+    import networkx as nx
+
+    bags = _bags(scopes, sizes, keep)
+    for bag in bags:
+        check_size(prod(sizes[variable] for variable in bag), tuple(sorted(bag)))
+    kept = frozenset(keep)
+    root = next((bag for bag in bags if kept <= bag), next(iter(bags)))
+    inwards = [root, *(bag for _, bag in nx.bfs_edges(bags, root))][::-1]
+    last = {variable: at for at, bag in enumerate(inwards) for variable in bag if variable not in kept}
+    return sorted(last, key=lambda variable: (last[variable], variable))
+
+
+def _bags(scopes: Sequence[Sequence[int]], sizes: Mapping[int, int], keep: Collection[int]) -> Any:
+    """A tree of sets of variables: each table's are together in one, and each variable's sets hang together."""
+    import networkx as nx
+    from networkx.algorithms.approximation import treewidth_min_degree
+
+    together = nx.Graph()
+    together.add_nodes_from(sizes)
+    for scope in (*scopes, tuple(keep)):
+        together.add_edges_from(combinations(scope, 2))
+    _, tree = treewidth_min_degree(together)
+    return tree
 
 
 def _product(tables: Iterable[Table], scope: tuple[int, ...], sizes: Mapping[int, int]) -> Table:

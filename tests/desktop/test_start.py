@@ -32,7 +32,7 @@ LATER = frozenset((
     "core.genetics.kinship", "core.plan.gene_notes", "core.plan.presets", "core.plan.schema", "core.routes.shapes",
     "core.routes.simulated", "core.routes.simulation", "desktop.files.asking", "desktop.files.left_behind",
     "desktop.panels.charts.image", "desktop.panels.wanted_picker",
-    "desktop.panels.charts.table", "numpy.ma", "numpy.random", "scipy", "PySide6.QtPrintSupport",
+    "desktop.panels.charts.table", "networkx", "numpy.ma", "numpy.random", "scipy", "PySide6.QtPrintSupport",
     "PySide6.QtNetwork",
 ))  # fmt: skip
 
