@@ -65,6 +65,7 @@ class MainWindow(QMainWindow):
         self.notices = Notices()
         self.views = Views(scroll)
         self._explaining: Errand | None = None
+        self._weighing: Errand | None = None
         self.setCentralWidget(_below(self.notices, self.views))
         self.resize(1280, 800)
         self._trial: Trial | None = None
@@ -121,6 +122,7 @@ class MainWindow(QMainWindow):
         if not isinstance(page, AssumptionsPage):
             page = AssumptionsPage(self.document, self._numbers, self.page.chance)
             page.paste_asked.connect(self._paste)
+            page.worth_asked.connect(self._worth)
             self.views.open(page)
         if section:
             page.show_section(section)
@@ -151,6 +153,26 @@ class MainWindow(QMainWindow):
 
     def _my_animals(self) -> None:
         self.show_assumptions("mine")
+
+    def show_worth(self, tab: int = 0) -> None:
+        """What each animal for sale is worth, or which assumptions matter most, in the comparison's place."""
+        # Loaded when first asked for: the start does not wait for it.
+        from desktop.errand import Errand
+        from desktop.worth.page import WorthPage
+
+        page = self.views.page()
+        if not isinstance(page, WorthPage):
+            if self._weighing is None:
+                self._weighing = Errand(self._evaluator, self)
+            page = WorthPage(self.document, self._numbers, self._weighing)
+            self.views.open(page)
+        page.show_tab(tab)
+
+    def _worth(self) -> None:
+        self.show_worth(0)
+
+    def _matters(self) -> None:
+        self.show_worth(1)
 
     def _why_beats(self) -> None:
         self.show_why(1)
@@ -184,6 +206,10 @@ class MainWindow(QMainWindow):
             asked.connect(self._why_beats)
         for asked in (self.menus.season.triggered, self.page.route_bar.season.clicked):
             asked.connect(self.show_season)
+        for asked in (self.menus.worth.triggered, self.page.route_bar.worth.clicked):
+            asked.connect(self._worth)
+        for asked in (self.menus.matters.triggered, self.page.route_bar.matters.clicked):
+            asked.connect(self._matters)
         self.page.goal.assumptions.clicked.connect(self._all_assumptions)
         self.menus.quit.triggered.connect(QApplication.closeAllWindows)
         self.menus.keyboard.triggered.connect(self._tell_keys)

@@ -46,12 +46,18 @@ def end_words(plan: Plan, effect: Effect, reply: Reply, route: str, count: int |
 
 
 def flip_words(plan: Plan, assumption: Assumption, flip: Flip, numbers: Numbers) -> str:
-    """Where the winner changes: `At 6.4 eggs or fewer, Pied sire, double hets is cheapest: set aside 2,697.`"""
+    """Where the winner changes: `At 6.4 eggs or fewer, “Pied sire” is cheapest: set aside 2,697.`"""
     where = _where(plan, assumption, flip, numbers)
     if flip.winner is None:
         return f"{where}, no route reaches the goal."
     sum_ = sum_of_money(flip.money or 0, numbers)
-    return f"{where}, {route_name(plan, flip.winner)} is cheapest: set aside {sum_}."
+    return f"{where}, “{route_name(plan, flip.winner)}” is cheapest: set aside {sum_}."
+
+
+def flip_short(plan: Plan, assumption: Assumption, flip: Flip, numbers: Numbers) -> str:
+    """The same for a list: `At 6.4 eggs or fewer: Pied sire, double hets`."""
+    winner = "no route" if flip.winner is None else route_name(plan, flip.winner)
+    return f"{_where(plan, assumption, flip, numbers)}: {winner}"
 
 
 def route_name(plan: Plan, id_: str) -> str:

@@ -24,14 +24,15 @@ def lot_words(plan: Plan, lot: Lot) -> str:
     return lot.label or f"{title[:1].upper()}{title[1:]} {lot.sex}"
 
 
-def option_words(plan: Plan, lots: Sequence[Lot], option: Option) -> str:
+def option_words(plan: Plan, lots: Sequence[Lot], option: Option, *, quoted: bool = False) -> str:
     """A plan by its name: `Double hets`, `Double hets, with Lavender male as sire`, `buying the finished animal`."""
     if option.origin == "outright":
         return finished_words(plan)
+    name = f"“{option.route.name}”" if quoted else option.route.name
     if option.swap is None:
-        return option.route.name
+        return name
     group, place = option.swap
-    return f"{option.route.name}, with {lot_words(plan, lots[place])} as {id_words(group)}"
+    return f"{name}, with {lot_words(plan, lots[place])} as {id_words(group)}"
 
 
 def finished_words(plan: Plan) -> str:
@@ -98,11 +99,11 @@ def _with_it(plan: Plan, lots: Sequence[Lot], row: Worth, numbers: Numbers) -> s
     assert row.plan is not None
     bought = f", buying {row.many} of them," if row.many > 1 else ""
     sum_ = sum_of_money(row.money or 0, numbers)
-    return f"The best plan with it{bought} is {option_words(plan, lots, row.plan)}: set aside {sum_}."
+    return f"The best plan with it{bought} is {option_words(plan, lots, row.plan, quoted=True)}: set aside {sum_}."
 
 
 def _other(plan: Plan, lots: Sequence[Lot], row: Worth) -> str:
-    return option_words(plan, lots, row.other) if row.other else "the budget"
+    return option_words(plan, lots, row.other, quoted=True) if row.other else "the budget"
 
 
 def _goal_words(plan: Plan, *, capital: bool = False) -> str:

@@ -29,6 +29,8 @@ class Items(Inked):
 
     # A whole list is to be pasted; what it is of.
     paste_asked = Signal(str)
+    # What each entry is worth is to be told.
+    worth_asked = Signal()
 
     def __init__(self, listing: Listing, document: Document, numbers: Numbers, origin: Origin) -> None:
         super().__init__()
@@ -39,6 +41,7 @@ class Items(Inked):
         self.paste = button(words.PASTE, "link", self)
         self.paste.setVisible(listing.pasted is not None)
         self.remove = button(words.REMOVE, "link", self)
+        self.worth = button(words.WORTH, "link", self)
         self.up, self.down = button(words.UP, "link", self), button(words.DOWN, "link", self)
         self.agree, self.keep = button(words.REMOVE_ALL, "plain", self), button(words.KEEP, "link", self)
         # Tab goes from one to the next in the order they are made.
@@ -53,6 +56,7 @@ class Items(Inked):
         self.list.selectionModel().currentChanged.connect(self._choose)
         self.add.clicked.connect(self._add)
         self.paste.clicked.connect(self._paste)
+        self.worth.clicked.connect(self.worth_asked)
         self.remove.clicked.connect(self._ask)
         self.agree.clicked.connect(self._remove_pending)
         self.keep.clicked.connect(self._forget)
@@ -84,6 +88,7 @@ class Items(Inked):
         self.list.setVisible(some)
         self.sheet.setVisible(some)
         self.remove.setVisible(some)
+        self.worth.setVisible(some and self.listing.weighed)
         for one in (self.up, self.down):
             one.setVisible(self.listing.ordered and self.rows.rowCount() > 1)
         self._enable()
@@ -197,6 +202,7 @@ class Items(Inked):
         left = QVBoxLayout()
         left.setSpacing(4)
         left.addLayout(doing)
+        left.addWidget(self.worth)
         left.addWidget(self.question)
         left.addLayout(agreeing)
         left.addWidget(self.empty)

@@ -47,3 +47,5 @@ class Listing:
     ordered: bool = False
     # What a pasted list of such entries is a list of.
     pasted: Target | None = None
+    # Whether each entry is worth a price.
+    weighed: bool = False

@@ -33,6 +33,7 @@ class AssumptionsPage(View):
     """Takes the place of the comparison; the answer stays in sight and current."""
 
     paste_asked = Signal(str)
+    worth_asked = Signal()
 
     def __init__(self, document: Document, numbers: Numbers, chance: GoalChance, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -81,6 +82,7 @@ class AssumptionsPage(View):
             self._open[row] = part
             if isinstance(part, Items):
                 part.paste_asked.connect(self.paste_asked)
+                part.worth_asked.connect(self.worth_asked)
             self._areas[row] = part if SECTIONS[row].fills else _scrolled(part)
             self.places.addWidget(self._areas[row])
         self.places.setCurrentWidget(self._areas[row])

@@ -23,6 +23,7 @@ EDIT_ROUTE = "Edit this &route"
 WHY_THIS_CHANCE, WHY_THIS_BEATS_THAT = "Why this chance", "Why this beats that"
 MENU_SEASON, THIS_SEASON = "This &season", "This season"
 MENU_WHY_CHANCE, MENU_WHY_BEATS = "&Why this chance", "Why this &beats that"
+MENU_WORTH, MENU_MATTERS = "What is worth &paying", "What matters &most"
 STEPS_HEAD = "season, chance and paid so far"
 NO_ROUTE = "Choose a route above to see its steps."
 
@@ -41,7 +42,7 @@ KEYBOARD_TEXT = (
     "Enter in the list, or Ctrl+E anywhere, edits the chosen route; Ctrl+R begins a new one; Escape comes back.\n"
     "In a chart: Left and Right read out values, Escape ends it.\n"
     "Ctrl+, opens the plan assumptions; Ctrl+I tells why the chance is what it is, Ctrl+Shift+I why one route beats "
-    "another; Escape comes back.\n"
+    "another; Ctrl+M tells what each animal is worth paying for, Ctrl+Shift+M what matters most; Escape comes back.\n"
     "Ctrl+N begins a new plan, Ctrl+O opens one, Ctrl+S saves it, Ctrl+Z undoes the last change.\n"
     "Ctrl+Shift+N opens another window, Ctrl+W closes this one, Ctrl+Q quits."
 )

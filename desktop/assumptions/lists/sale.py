@@ -90,4 +90,5 @@ SALE = Listing(
     remove=_remove,
     forms=FORMS,
     pasted="for sale",
+    weighed=True,
 )

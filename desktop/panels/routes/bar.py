@@ -28,6 +28,9 @@ class RouteBar(Inked):
         self.new.setAccessibleName(words.NEW_ABOVE_NAME)
         # Only who owns animals has clutches to enter.
         self.season = button(labels.THIS_SEASON, "link", self, font=fonts.sans(fonts.HEAD, bold=True))
+        quiet = fonts.sans(fonts.HEAD, bold=True)
+        self.worth = button(words.WORTH_ABOVE, "link", self, font=quiet)
+        self.matters = button(words.MATTERS_ABOVE, "link", self, font=quiet)
         self.hidden = Word("", self)
         self.counts = TextTabs((words.CHEAPEST_COUNTS, words.COUNTS_AS_DRAWN), self, size=fonts.HEAD)
         self.counts.setAccessibleName(words.COUNTS)
@@ -36,8 +39,8 @@ class RouteBar(Inked):
         layout = QHBoxLayout(self)
         layout.setContentsMargins(10, 0, 0, 0)
         layout.setSpacing(24)
-        layout.addWidget(self.new)
-        layout.addWidget(self.season)
+        for one in (self.new, self.season, self.worth, self.matters):
+            layout.addWidget(one)
         layout.addWidget(self.hidden)
         layout.addStretch(1)
         layout.addWidget(self.counts)

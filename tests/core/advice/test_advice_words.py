@@ -33,12 +33,12 @@ def test_buy_this_one() -> None:
     assert verdict_words(rows["Het female"], PLAIN) == "yes, 50 under what it is worth to you"
     assert most_words(rows["Het female"], PLAIN) == "100"
     assert reason_words(plan, answered.lots, rows["Het female"], PLAIN) == (
-        "The best plan with it, buying 3 of them, is Hets: set aside 250. "
-        "Visuals takes 400: above 100 each it is cheaper."
+        "The best plan with it, buying 3 of them, is “Hets”: set aside 250. "
+        "“Visuals” takes 400: above 100 each it is cheaper."
     )
     assert verdict_words(rows["Lavender female"], PLAIN) == "no, 150 over what it is worth to you"
     assert reason_words(plan, answered.lots, rows["Lavender female"], PLAIN) == (
-        "The best plan with it is Visuals: set aside 400. Hets takes 250: above 150 it is cheaper."
+        "The best plan with it is “Visuals”: set aside 400. “Hets” takes 250: above 150 it is cheaper."
     )
     assert verdict_words(rows["Het lavender male"], PLAIN) == "yes, nothing else gets there"
     assert reason_words(plan, answered.lots, rows["Het lavender male"], PLAIN) == (
@@ -63,7 +63,7 @@ def test_another_animal_in_its_place_and_the_finished_one() -> None:
     answered, rows = told(plan)
     assert verdict_words(rows["Lavender male"], PLAIN) == "no, 10 over what it is worth to you"
     assert reason_words(plan, answered.lots, rows["Lavender male"], PLAIN) == (
-        "The best plan with it is Hets, with Lavender male as sire: set aside 250. "
+        "The best plan with it is “Hets”, with Lavender male as sire: set aside 250. "
         "Buying the finished animal takes 240: above 190 it is cheaper."
     )
 
@@ -80,7 +80,7 @@ def test_no_price_at_all() -> None:
     dams = rows["Lavender female"]
     assert verdict_words(dams, PLAIN) == "no, not even as a gift"
     assert reason_words(plan, answered.lots, dams, PLAIN) == (
-        "The best plan with it is Visuals: set aside 600. Hets takes 250, less than that even without its price."
+        "The best plan with it is “Visuals”: set aside 600. “Hets” takes 250, less than that even without its price."
     )
     assert most_words(dams, PLAIN) == ""
 
@@ -129,11 +129,11 @@ def test_ends_and_where_the_winner_changes(royals: tuple[Plan, Matters]) -> None
     assert end_words(plan, clutch, clutch.low, "hets", 2, PLAIN) == "5.1 eggs: 3,211"
     assert end_words(plan, males, males.low, "hets", 2, PLAIN).startswith("80 %: out of reach, ")
     assert [flip_words(plan, clutch.assumption, flip, PLAIN) for flip in clutch.flips] == [
-        "At 6.4 eggs or fewer, Pied sire, double hets is cheapest: set aside 2,697.",
-        "At 7.5 eggs or more, Pied sire, double hets is cheapest: set aside 2,458.",
+        "At 6.4 eggs or fewer, “Pied sire, double hets” is cheapest: set aside 2,697.",
+        "At 7.5 eggs or more, “Pied sire, double hets” is cheapest: set aside 2,458.",
     ]
     assert flip_words(plan, price.assumption, price.flips[0], PLAIN) == (
-        "At 13 % less or lower still, Buy the finished snake is cheapest: set aside 2,610."
+        "At 13 % less or lower still, “Buy the finished snake” is cheapest: set aside 2,610."
     )
     nobody = Flip("below", 0.8, 0.81, None, None)
     assert flip_words(plan, males.assumption, nobody, PLAIN) == "At 80 % or less, no route reaches the goal."

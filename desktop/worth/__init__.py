@@ -1,0 +1,1 @@
+"""The page that tells what each animal for sale is worth, and which assumptions matter most."""
