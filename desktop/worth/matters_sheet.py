@@ -11,8 +11,8 @@ from core.plan.model import Plan
 from desktop import fonts
 from desktop.theme import NOTES, SECOND, colours_of
 from desktop.why.headline import Headline
-from desktop.why.parts import wrapped
 from desktop.widgets.inked import Inked
+from desktop.widgets.labels import wrapped
 from desktop.words import worth as words
 from desktop.words.numbers import Numbers
 from desktop.worth.drawing import Bar, End, bar_high, draw_bar, label_wide

@@ -9,8 +9,8 @@ from core.advice.worth_words import lot_words, most_words, paying, reason_words,
 from core.plan.model import Plan
 from desktop import fonts
 from desktop.theme import SECOND, colours_of
-from desktop.why.parts import wrapped
 from desktop.widgets.inked import Inked
+from desktop.widgets.labels import wrapped
 from desktop.words import worth as words
 from desktop.words.numbers import Numbers
 from desktop.worth.drawing import Gauge, draw_gauge, gauge_high

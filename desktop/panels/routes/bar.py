@@ -28,9 +28,8 @@ class RouteBar(Inked):
         self.new.setAccessibleName(words.NEW_ABOVE_NAME)
         # Only who owns animals has clutches to enter.
         self.season = button(labels.THIS_SEASON, "link", self, font=fonts.sans(fonts.HEAD, bold=True))
-        quiet = fonts.sans(fonts.HEAD, bold=True)
-        self.worth = button(words.WORTH_ABOVE, "link", self, font=quiet)
-        self.matters = button(words.MATTERS_ABOVE, "link", self, font=quiet)
+        self.worth = button(words.WORTH_ABOVE, "link", self, font=fonts.sans(fonts.HEAD, bold=True))
+        self.matters = button(words.MATTERS_ABOVE, "link", self, font=fonts.sans(fonts.HEAD, bold=True))
         self.hidden = Word("", self)
         self.counts = TextTabs((words.CHEAPEST_COUNTS, words.COUNTS_AS_DRAWN), self, size=fonts.HEAD)
         self.counts.setAccessibleName(words.COUNTS)
