@@ -91,7 +91,7 @@ class Page(QWidget):
         for panel in (self.answer, self.route_bar, self.routes, self.evidence, self.steps):
             panel.setVisible(not empty)
         self._mind_goal()
-        self.footer.setText(labels.footer(self._document.plan.notes))
+        self.footer.setText(labels.footer(self._document.plan, self._numbers))
 
     def _mind_goal(self) -> None:
         """Without routes there is no tab for cautions; those on the animals wanted stand below the first steps."""

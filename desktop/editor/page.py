@@ -141,7 +141,7 @@ class Editor(View):
         if self.board.show_route(plan, route):
             self._body.dress()
             self._set_tab_order()
-        self.footer.setText(labels.footer(plan.notes))
+        self.footer.setText(labels.footer(plan, self._numbers))
         self._show_answers()
         self._show_details()
         self._fit()

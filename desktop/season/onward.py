@@ -14,6 +14,7 @@ from desktop.why.headline import Headline
 from desktop.widgets.figure_table import FigureTable
 from desktop.widgets.inked import Inked
 from desktop.widgets.labels import PlainLabel, wrapped
+from desktop.words import labels
 from desktop.words import season as words
 from desktop.words.numbers import Numbers, percent
 
@@ -60,7 +61,7 @@ class OnwardSheet(Inked):
         self.head.say("", words.NEXT_HEAD, "")
         self.head.choice.show_words(tuple(route.name for route in routes), at)
         self.head.setVisible(bool(routes))
-        self.spent.setText(words.spent_apart(plan, self._numbers))
+        self.spent.setText(labels.spent_apart(plan, self._numbers))
         self.spent.setVisible(bool(self.spent.text()))
         if not routes:
             self.wait(words.NO_ROUTES)

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from core.plan.model import Plan
+from desktop.words.numbers import Numbers, sum_of_money
+
 PROGRAM = "Pairwright"
 
 MENU_PLAN, MENU_EDIT, MENU_VIEW, MENU_HELP = "&Plan", "&Edit", "&View", "&Help"
@@ -63,10 +66,18 @@ def redo(what: str | None) -> str:
     return f"Redo {what}".replace("&", "&&") if what else "Redo"
 
 
-def footer(notes: str) -> str:
-    """The last line of the page: it is about odds, and what the plan says of its numbers."""
-    first = notes.strip().splitlines()[0] if notes.strip() else ""
-    return f"{ODDS} {first}".strip()
+def footer(plan: Plan, numbers: Numbers) -> str:
+    """The last line of the page: it is about odds, what no figure counts, and what the plan says of its numbers."""
+    notes = plan.notes.strip()
+    parts = (ODDS, spent_apart(plan, numbers), notes.splitlines()[0] if notes else "")
+    return " ".join(part for part in parts if part)
+
+
+def spent_apart(plan: Plan, numbers: Numbers) -> str:
+    """What was spent before today, which no figure counts."""
+    if not plan.already_spent:
+        return ""
+    return f"Already spent, and left out of every figure: {sum_of_money(plan.already_spent, numbers)} {plan.currency}."
 
 
 def faults_head(name: str, count: int) -> str:

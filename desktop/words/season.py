@@ -244,13 +244,6 @@ def best_way(plan: Plan, steps: Sequence[NextStep], numbers: Numbers) -> str:
     return f"{way}: set aside {money} from today. That is enough for {people} of 100, by season {best.to_goal.season}."
 
 
-def spent_apart(plan: Plan, numbers: Numbers) -> str:
-    """What was spent before today, which no figure counts."""
-    if not plan.already_spent:
-        return ""
-    return f"Already spent, and left out of every figure: {sum_of_money(plan.already_spent, numbers)} {plan.currency}."
-
-
 def carried(names: Sequence[str], seasons: int) -> str:
     """Who becomes mine, and how long is left."""
     left = f"{counted(seasons, 'season is', 'seasons are')} left."

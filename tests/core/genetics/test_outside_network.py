@@ -44,7 +44,7 @@ def herd(rng: random.Random) -> dict[str, Any]:
     return {
         "format": "pairwright-plan", "version": 1, "title": "Invented", "currency": "USD",
         "genes": [{"id": "lav", "name": "Lavender", "alleles": ["l"], "forms": {"l/l": "lavender"}}],
-        "species": {"name": "Invented", "sex_system": "ZW", "clutch": {"fixed": 4}, "matures": {"male": 1, "female": 2}},
+        "species": {"name": "Any", "sex_system": "ZW", "clutch": {"fixed": 4}, "matures": {"male": 1, "female": 2}},
         "goal": {"want": [{"forms": {"lav": "lavender"}}], "chance": 0.8, "seasons": 4},
         "costs": {}, "my_animals": animals, "clutch_records": records,
     }  # fmt: skip
