@@ -1,0 +1,1 @@
+"""What a pair gives, for the counter of an expo: looks, chances by clutch, the best partner, the odds card."""

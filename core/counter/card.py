@@ -1,0 +1,170 @@
+"""The odds card: everything that stands on it, as text and numbers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from core.advice.standing import LAW, ODDS, VET
+from core.counter.pair import Hatch, Pair
+from core.explain.animals import animal, animal_title, form_words
+from core.explain.fractions import share_words
+from core.explain.numbers import Numbers, counted, laid_words, of_100, percent, sum_of_money
+from core.plan.genotypes import NORMAL
+from core.plan.model import AnySex, Carries, Forms, Plan, Sex
+from core.routes.prepare import biology
+
+# More looks than this do not fit a card.
+MOST_ROWS = 8
+CLUTCHES = 3
+_CLUTCH_WORDS = ("One clutch", "Two clutches", "Three clutches")
+
+
+@dataclass(frozen=True)
+class Parent:
+    """One of the pair: what it carries, and its price, or that the customer has it at home."""
+
+    sex: Sex
+    carries: Carries
+    price: float | None = None
+
+
+@dataclass(frozen=True)
+class Row:
+    """One look: its name, its share in words, the dots out of 100 it fills, and whether it is the goal."""
+
+    look: str
+    share: str
+    dots: float
+    is_goal: bool
+
+
+@dataclass(frozen=True)
+class OddsCard:
+    """What stands on a card, from top to bottom; `dots` people out of 100, never 100 unless it is certain."""
+
+    species: str
+    male: str
+    female: str
+    price: str
+    dots: int
+    headline: str
+    more: str
+    rows: tuple[Row, ...]
+    reckoned: tuple[str, ...]
+    promise: str
+    cautions: tuple[str, ...]
+    foot: str
+
+
+def odds_card(
+    plan: Plan, male: Parent, female: Parent, forms: Forms, numbers: Numbers, sex: AnySex = "any"
+) -> OddsCard:
+    """The card of a pair, for young that look like `forms`."""
+    pair = Pair(plan, male.carries, female.carries)
+    chances = pair.at_least_one(forms, CLUTCHES, sex)
+    goal = goal_words(plan, forms, sex)
+    return OddsCard(
+        species=plan.species.name,
+        male=_cap(f"{animal(plan, male.carries)} male"),
+        female=f"{animal(plan, female.carries)} female",
+        price=price_words(plan, male, female, numbers),
+        dots=of_100(chances[0]),
+        headline=f"in 100 single clutches give at least one {goal}.",
+        more="  ".join(f"{_CLUTCH_WORDS[n]}: {in_100(chances[n])}." for n in range(1, CLUTCHES)),
+        rows=tuple(
+            Row(look_words(plan, one), share_words(one.share), float(100 * one.share), is_like(one, forms, sex))
+            for one in pair.hatches[:MOST_ROWS]
+        ),
+        reckoned=reckoned(plan, male, female, numbers),
+        promise=ODDS.sentence,
+        cautions=(LAW.sentence, VET.sentence),
+        foot=_invented(plan),
+    )
+
+
+def look_words(plan: Plan, one: Hatch) -> str:
+    """A look with what it may hide: `Amel, 66 % het lavender`; males and females where it matters."""
+    title = animal_title(plan, _trade(one.hides))
+    if title != NORMAL and all(form == NORMAL for form in one.forms.values()):
+        title = f"{NORMAL}, {title}"
+    title = _cap(title)
+    return title if one.sex == "any" else f"{title}, {one.sex}s"
+
+
+def goal_words(plan: Plan, forms: Forms, sex: AnySex) -> str:
+    """The look aimed at, in the middle of a sentence."""
+    shown = {gene: form for gene, form in forms.items() if form != NORMAL}
+    look = form_words(plan, shown).removesuffix(" visual") if shown else "normal young"
+    return look if sex == "any" else f"{look} {sex}"
+
+
+def is_like(one: Hatch, forms: Forms, sex: AnySex) -> bool:
+    """Whether young of this look are what is aimed at."""
+    of_sex = "any" in (sex, one.sex) or sex == one.sex
+    return of_sex and all(one.forms.get(gene, NORMAL) == form for gene, form in forms.items())
+
+
+def in_100(chance: float) -> str:
+    """`92 in 100`, and never 0 or 100 unless it is certain."""
+    return f"{of_100(chance)} in 100"
+
+
+def price_words(plan: Plan, male: Parent, female: Parent, numbers: Numbers) -> str:
+    """`340 + 230 = 570 USD for the pair`; an animal at home has no price."""
+    prices = [one.price for one in (male, female) if one.price is not None]
+    if not prices:
+        return ""
+    told = " + ".join(sum_of_money(price, numbers) for price in prices)
+    if len(prices) == 1:
+        return f"{told} {plan.currency}, for the one at home"
+    return f"{told} = {sum_of_money(sum(prices), numbers)} {plan.currency} for the pair"
+
+
+def reckoned(plan: Plan, male: Parent, female: Parent, numbers: Numbers) -> tuple[str, ...]:
+    """What the odds rest on, a sentence each."""
+    known = biology(plan.species)
+    one, many = laid_words(plan)
+    sizes = [n for n, chance in enumerate(known.sizes) if chance > 0]
+    mean = float(sum(n * chance for n, chance in enumerate(known.sizes)))
+    about = f"about {round(mean)} {many if round(mean) != 1 else one}"
+    spread = f", from {sizes[0]} to {sizes[-1]}" if len(sizes) > 1 else ""
+    hatched = percent(known.fertile * known.hatches, numbers)
+    lost = f" {percent(known.lost, numbers)} of clutches are lost whole." if known.lost else ""
+    return (
+        f"A clutch of {about}{spread}; {hatched} of them hatch.{lost}",
+        _certainty(male, female),
+        "Every egg is drawn anew. A poor clutch is not a broken promise.",
+    )
+
+
+def first_breeding(plan: Plan, year: int) -> str:
+    """When a hatchling of this year can breed."""
+    males, females = year + plan.species.matures.male, year + plan.species.matures.female
+    seasons = counted(plan.species.matures.female, "season", "seasons")
+    if males == females:
+        return f"A hatchling of {year} can breed in {males}, after {seasons}."
+    return f"A male hatched in {year} can breed in {males}, a female in {females}."
+
+
+def _certainty(male: Parent, female: Parent) -> str:
+    doubtful = [one.sex for one in (male, female) if any(not isinstance(entry, str) for entry in one.carries.values())]
+    if not doubtful:
+        return "Both parents are taken to carry what they are said to carry."
+    who = "Both parents are" if len(doubtful) == 2 else f"The {doubtful[0]} is"
+    return f"{who} possible only: one true genotype for all clutches, so a second clutch helps less than the first."
+
+
+def _trade(carries: Carries) -> Carries:
+    """One genotype that is certain stands by itself."""
+    return {
+        gene: next(iter(entry)) if not isinstance(entry, str) and len(entry) == 1 else entry
+        for gene, entry in carries.items()
+    }
+
+
+def _invented(plan: Plan) -> str:
+    return "Prices and rates were invented for this example." if "invented" in plan.notes else ""
+
+
+def _cap(text: str) -> str:
+    return text[:1].upper() + text[1:]

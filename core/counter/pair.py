@@ -1,0 +1,141 @@
+"""What two animals give together: every look of their young, and the chance of one at least in so many clutches."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import product
+from math import prod
+
+import numpy as np
+
+from core.genetics.compile import Genetics, compile_genetics
+from core.genetics.units import Floats, Unit
+from core.plan.genotypes import NORMAL
+from core.plan.model import AnySex, Carries, Forms, Plan, Sex
+from core.routes.prepare import biology
+
+# Looks rarer than all of these together are summed up as others.
+MOST_LOOKS = 24
+# What the two may truly be, together; more is a list nobody sells from.
+MOST_STATES = 1_000_000
+_LEAST = 1e-12
+_SEXES: tuple[Sex, Sex] = ("male", "female")
+
+
+@dataclass(frozen=True)
+class Hatch:
+    """One look among the young that hatch: `share` of them; `hides`: what such a young may carry, as a plan writes it.
+
+    `sex` is "any" unless the look tells or depends on the sex.
+    """
+
+    forms: Forms
+    share: float
+    hides: Carries
+    sex: AnySex = "any"
+
+
+class Pair:
+    """A male and a female with what is said of them; what each truly is, is drawn once and holds for every clutch."""
+
+    def __init__(self, plan: Plan, male: Carries, female: Carries) -> None:
+        """Compile the genes that the two, or the goal, speak of. Raises ValueError where too much is in doubt."""
+        self._plan = plan
+        named = {gene for carries in (male, female) for key in carries for gene in key.split(" ")}
+        named |= {gene for want in plan.goal.want for gene in want.forms}
+        self.genetics: Genetics = compile_genetics(plan.genes, plan.linkage, plan.species).restrict(named)
+        self._priors = self.genetics.prior(male, "male"), self.genetics.prior(female, "female")
+        states = prod(
+            int(np.count_nonzero(sire)) * int(np.count_nonzero(dam)) for sire, dam in zip(*self._priors, strict=True)
+        )
+        if states > MOST_STATES:
+            raise ValueError("too much is only possible about these two to tell their odds at once")
+
+    @cached_property
+    def hatches(self) -> tuple[Hatch, ...]:
+        """The looks of the young that hatch, commonest first, at most `MOST_LOOKS` of them; shares sum to 1 or less.
+
+        Where a gene sits on the sex chromosomes, males and females of a look are told apart.
+        """
+        found: list[Hatch] = [Hatch({}, 1.0, {})]
+        for number, unit in enumerate(self.genetics.units):
+            looks = list(self._of_unit(number, unit))
+            found = [_both(one, other) for one, other in product(found, looks) if _agree(one, other)]
+            found = sorted(found, key=_rarest)[: 4 * MOST_LOOKS]
+        return tuple(one for one in found[:MOST_LOOKS] if one.share > _LEAST)
+
+    def share(self, forms: Forms, sex: AnySex = "any") -> float:
+        """The share of the young that hatch which look so."""
+        able = self._viable()
+        return float((self._weights * self._hits(forms, sex)).sum() / able) if able > 0 else 0.0
+
+    def at_least_one(self, forms: Forms, clutches: int, sex: AnySex = "any") -> tuple[float, ...]:
+        """The chance of one such young at least in 1, 2 .. `clutches` laid clutches: [clutches].
+
+        Clutch sizes vary, and clutches and eggs are lost, as the plan's species has it.
+        """
+        known = biology(self._plan.species)
+        hit = self._hits(forms, sex) * known.fertile * known.hatches
+        sizes = np.arange(len(known.sizes))
+        misses = ((1 - hit)[..., None] ** sizes @ known.sizes) * (1 - known.lost) + known.lost
+        return tuple(float((self._weights * (1 - misses**n)).sum()) for n in range(1, clutches + 1))
+
+    @cached_property
+    def _weights(self) -> Floats:
+        """The chance of each pair of true states: an axis for every unit's pair, flattened."""
+        weights = np.ones(1)
+        for sire, dam in zip(*self._priors, strict=True):
+            weights = np.multiply.outer(weights, np.outer(sire[sire > 0], dam[dam > 0]).ravel()).ravel()
+        return weights
+
+    def _hits(self, forms: Forms, sex: AnySex) -> Floats:
+        """Per pair of true states, the chance that a fertile egg can hatch as such a young."""
+        hits = np.ones(1)
+        for number, unit in enumerate(self.genetics.units):
+            wanted = unit.fits(forms, sex) & ~unit.lethal
+            hits = np.multiply.outer(hits, self._per_pair(number, unit, wanted)).ravel()
+        if self.genetics.sex_unit is None and sex != "any":
+            share = self.genetics.female_share
+            hits = hits * (share if sex == "female" else 1 - share)
+        return hits
+
+    def _viable(self) -> float:
+        return float((self._weights * self._hits({}, "any")).sum())
+
+    def _per_pair(self, number: int, unit: Unit, wanted: Floats | np.ndarray) -> Floats:
+        sires, dams = (np.flatnonzero(prior[number] > 0) for prior in self._priors)
+        return np.array([unit.cross(int(s), int(d))[wanted].sum() for s, d in product(sires, dams)])
+
+    def _of_unit(self, number: int, unit: Unit) -> Iterator[Hatch]:
+        """The looks as far as one unit has a say, with the genotypes behind each."""
+        sire, dam = (prior[number] for prior in self._priors)
+        young = np.zeros(unit.size)
+        for s, d in product(np.flatnonzero(sire), np.flatnonzero(dam)):
+            young += sire[s] * dam[d] * unit.cross(int(s), int(d))
+        young[unit.lethal] = 0.0
+        total = young.sum()
+        by_look: dict[tuple[tuple[str, ...], AnySex], list[int]] = {}
+        for genotype in np.flatnonzero(young > _LEAST * max(total, _LEAST)):
+            sex: AnySex = (unit.sex[genotype] or "any") if unit.genes else "any"
+            by_look.setdefault((unit.forms[genotype], sex), []).append(int(genotype))
+        for (seen, sex), genotypes in by_look.items():
+            share = float(young[genotypes].sum())
+            forms = dict(zip(unit.genes, seen, strict=True))
+            key = " ".join(unit.genes)
+            hides: Carries = {key: {unit.text(g): float(young[g]) / share for g in genotypes}} if key else {}
+            yield Hatch(forms, share / total, hides, sex)
+
+
+def _agree(one: Hatch, other: Hatch) -> bool:
+    return "any" in (one.sex, other.sex) or one.sex == other.sex
+
+
+def _both(one: Hatch, other: Hatch) -> Hatch:
+    sex = other.sex if one.sex == "any" else one.sex
+    return Hatch({**one.forms, **other.forms}, one.share * other.share, {**one.hides, **other.hides}, sex)
+
+
+def _rarest(one: Hatch) -> tuple[float, int]:
+    return (-one.share, sum(form != NORMAL for form in one.forms.values()))

@@ -1,0 +1,61 @@
+"""The words and numbers of an odds card."""
+
+from __future__ import annotations
+
+import pytest
+
+from core.counter.card import Parent, first_breeding, goal_words, odds_card, price_words
+from core.explain.numbers import PlainNumbers
+from core.plan.model import Plan
+from core.plan.read import load_plan
+from desktop.plan_files import SAMPLES
+
+NUMBERS = PlainNumbers()
+
+
+@pytest.fixture(scope="module")
+def plan() -> Plan:
+    return load_plan(SAMPLES / "amel-lavender.plan.json")
+
+
+def test_a_card_says_it_all(plan: Plan) -> None:
+    male = Parent("male", plan.for_sale[0].carries, 160)
+    female = Parent("female", plan.for_sale[1].carries, 230)
+    card = odds_card(plan, male, female, plan.goal.want[0].forms, NUMBERS)
+    assert (card.male, card.female) == ("Double het male", "double het female")
+    assert card.price == "160 + 230 = 390 USD for the pair"
+    assert [row.share for row in card.rows] == ["9 in 16", "3 in 16", "3 in 16", "1 in 16"]
+    assert [row.is_goal for row in card.rows] == [False, False, False, True]
+    assert card.rows[0].look == "Normal, 66 % het amel, 66 % het lavender"
+    assert card.headline == "in 100 single clutches give at least one amel + lavender."
+    assert 0 < card.dots < 100
+    assert card.promise == "Odds, not promises."
+    assert any("ask your authority" in caution for caution in card.cautions)
+    assert card.foot == "Prices and rates were invented for this example."
+
+
+def test_one_at_home_has_no_price(plan: Plan) -> None:
+    home, bought = Parent("female", {}), Parent("male", {}, 340)
+    assert price_words(plan, bought, home, NUMBERS) == "340 USD, for the one at home"
+    assert price_words(plan, Parent("male", {}), home, NUMBERS) == ""
+
+
+def test_doubt_is_said(plan: Plan) -> None:
+    possible = {plan.genes[0].id: {f"{plan.genes[0].alleles[0]}/+": "1/2", "+/+": "1/2"}}
+    card = odds_card(plan, Parent("male", possible, 1), Parent("female", {}, 1), plan.goal.want[0].forms, NUMBERS)
+    assert any(line.startswith("The male is possible only") for line in card.reckoned)
+
+
+def test_words_of_a_goal(plan: Plan) -> None:
+    gene = plan.genes[0]
+    form = next(iter(gene.forms.values()))
+    assert goal_words(plan, {gene.id: form}, "any") == form
+    assert goal_words(plan, {gene.id: "normal"}, "any") == "normal young"
+    assert goal_words(plan, {gene.id: form}, "female") == f"{form} female"
+
+
+def test_when_a_hatchling_can_breed(plan: Plan) -> None:
+    males, females = plan.species.matures.male, plan.species.matures.female
+    told = first_breeding(plan, 2031)
+    assert str(2031 + males) in told
+    assert str(2031 + females) in told
