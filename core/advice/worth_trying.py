@@ -77,13 +77,13 @@ class Trying:
             place = self._market.place(group)
             if place is not None:
                 herds.setdefault(place, []).append(option.route.groups.index(group))
-        stakes = {
-            place: tuple(
-                (counted.count, stake(problem, counted, which, asked))
-                for problem, counted in zip(said.problems, scaled, strict=False)
-            )
-            for place, which in herds.items()
-        }
+        stakes: dict[int, Stakes] = {}
+        for place, which in herds.items():
+            pairs = zip(said.problems, scaled, strict=False)
+            found = tuple((one.count, stake(problem, one, which, asked)) for problem, one in pairs)
+            # What would be bought only after the goal is met, or after the horizon, is not bought.
+            if np.max(found[0][1].many) > 0:
+                stakes[place] = found
         return Tried(option, None if math.isinf(money) else money, count, span, stakes)
 
 
