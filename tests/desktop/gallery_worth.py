@@ -17,7 +17,6 @@ from desktop.worth.page import MATTERS, WORTH, WorthPage
 # Which sample, and which of its routes the bars are about (None: the cheapest).
 SHOWN = {
     "worth-possible-hets": ("royal-possible-hets", None),
-    "worth-mine": ("boa-my-animals", None),
     "worth-out-of-reach": ("corn-linked", "apart"),
 }
 

@@ -96,7 +96,7 @@ def test_every_range_holds_the_plans_value_and_plans_that_can_be(path: Path) -> 
     assert len(keys) == len(set(keys))
 
 
-@pytest.mark.parametrize("name", ["royal-possible-hets", "boa-my-animals", "gecko-sex-linked"])
+@pytest.mark.parametrize("name", ["boa-my-animals", "gecko-sex-linked"])
 def test_it_agrees_with_the_changed_plan(name: str) -> None:
     plan = next(load_plan(path) for path in SAMPLES if name in path.name)
     answered = told(plan)
@@ -113,9 +113,8 @@ def test_it_agrees_with_the_changed_plan(name: str) -> None:
                     assert its.chances[result.to_goal.count] == pytest.approx(best.chance_by_season[-1], abs=1e-9)
 
 
-@pytest.mark.parametrize("name", ["royal-possible-hets", "gecko-sex-linked"])
-def test_a_flip_is_one_step_wide(name: str) -> None:
-    plan = next(load_plan(path) for path in SAMPLES if name in path.name)
+def test_a_flip_is_one_step_wide() -> None:
+    plan = next(load_plan(path) for path in SAMPLES if "gecko-sex-linked" in path.name)
     answered, flips = told(plan), 0
     for effect in answered.effects:
         put, step = effect.assumption.put, effect.assumption.step

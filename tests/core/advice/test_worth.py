@@ -7,6 +7,7 @@ from pathlib import Path
 
 import msgspec
 import pytest
+from msgspec.structs import replace
 
 from core.advice.worth import Worth, WorthPaying, worth_steps
 from core.advice.worth_lots import Market
@@ -114,15 +115,15 @@ def test_one_that_is_bought_late_is_paid_for_only_by_those_who_get_so_far() -> N
     plan = market(routes=[late], goal={"seasons": 2, "chance": 0.85, "outright_price": 400})
     # Two clutches of hets are enough for 89.99 of 100: whoever needs her is among the others.
     assert worth(plan)["visual-f"].reason == "late"
-    _check_ties(msgspec.structs.replace(plan, goal=msgspec.structs.replace(plan.goal, chance=0.95)))
+    _check_ties(replace(plan, goal=replace(plan.goal, chance=0.95)))
 
 
 def test_a_played_plan_is_worth_a_range() -> None:
     plan = next(load_plan(path) for path in SAMPLES if "three-generations" in path.name)
-    goal = msgspec.structs.replace(plan.goal, chance=0.1)
-    runs = msgspec.structs.replace(plan.simulation, runs=500)
+    goal = replace(plan.goal, chance=0.1)
+    runs = replace(plan.simulation, runs=500)
     three = tuple(one for one in plan.routes if one.id in ("three-gens", "outright"))
-    rows = worth(msgspec.structs.replace(plan, goal=goal, simulation=runs, routes=three))
+    rows = worth(replace(plan, goal=goal, simulation=runs, routes=three))
     played = [row for row in rows.values() if row.most is not None]
     assert played
     for row in played:
@@ -132,7 +133,7 @@ def test_a_played_plan_is_worth_a_range() -> None:
 
 
 def test_the_best_buys_come_first_and_what_has_no_price_last() -> None:
-    rows = told(load_plan(SAMPLES[0])).rows
+    rows = told(load_plan(SAMPLES[-1])).rows
     margins = [row.margin for row in rows if row.margin is not None]
     assert margins == sorted(margins, reverse=True)
     priced = [row.most is not None for row in rows]
@@ -140,14 +141,16 @@ def test_the_best_buys_come_first_and_what_has_no_price_last() -> None:
 
 
 def test_what_is_left_out_is_told() -> None:
-    plan = load_plan(SAMPLES[0])
-    assert finished(worth_steps(plan, most_swaps=3)).left_out
+    sire = offer("visual-m", "male", VISUAL, 260)
+    assert finished(worth_steps(market(for_sale=[sire]), most_swaps=1)).left_out
     assert not told(market()).left_out
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.name.split(".")[0])
 def test_at_its_worth_the_two_plans_tie(path: Path) -> None:
-    _check_ties(load_plan(path))
+    plan = load_plan(path)
+    # A few routes of the largest will do.
+    _check_ties(replace(plan, routes=(*plan.routes[:3], plan.routes[-1])))
 
 
 def _check_ties(plan: Plan) -> None:
@@ -178,10 +181,9 @@ def _check_ties(plan: Plan) -> None:
 def _at(one: Route, market_: Market, place: int, price: float) -> Route:
     ids = market_.groups(one, place)
     groups = tuple(
-        msgspec.structs.replace(each, price=price) if isinstance(each, Bought) and each.id in ids else each
-        for each in one.groups
+        replace(each, price=price) if isinstance(each, Bought) and each.id in ids else each for each in one.groups
     )
-    return msgspec.structs.replace(one, groups=groups)
+    return replace(one, groups=groups)
 
 
 def _least(plan: Plan, routes: list[Route]) -> tuple[float, float]:
@@ -199,11 +201,11 @@ def test_a_route_that_cannot_be_worked_out_leaves_the_others() -> None:
         msgspec.convert({"id": name, "name": name, "alleles": ["x"], "forms": {"x/x": name}}, type(plan.genes[0]))
         for name in huge
     )
-    wanted = msgspec.structs.replace(plan.goal.want[0], forms={"lav": "lavender", **dict.fromkeys(huge, "normal")})
-    crowd = msgspec.structs.replace(plan.goal, want=(wanted,), chance=0.001)
-    dam = msgspec.structs.replace(plan.routes[0].groups[1], carries={"lav": "l/+", **huge})
-    big = msgspec.structs.replace(plan.routes[0], id="big", groups=(plan.routes[0].groups[0], dam))
-    whole = msgspec.structs.replace(plan, genes=(*plan.genes, *genes), goal=crowd, routes=(*plan.routes, big))
+    wanted = replace(plan.goal.want[0], forms={"lav": "lavender", **dict.fromkeys(huge, "normal")})
+    crowd = replace(plan.goal, want=(wanted,), chance=0.001)
+    dam = replace(plan.routes[0].groups[1], carries={"lav": "l/+", **huge})
+    big = replace(plan.routes[0], id="big", groups=(plan.routes[0].groups[0], dam))
+    whole = replace(plan, genes=(*plan.genes, *genes), goal=crowd, routes=(*plan.routes, big))
     answered = finished(worth_steps(whole, most_swaps=0))
     assert [one.route.id for one in answered.failed] == ["big"]
     assert isinstance(answered.failed[0], Option)

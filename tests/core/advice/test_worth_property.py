@@ -69,7 +69,7 @@ def _at(route: Route, name: str, price: float) -> Route:
     return replace(route, groups=groups)
 
 
-@settings(max_examples=max(1, EXAMPLES // 3), deadline=None)
+@settings(max_examples=max(1, EXAMPLES // 6), deadline=None)
 @given(told=plans(tiny=True, routes=2))
 def test_any_valid_plan_has_prices_and_sensitivities_in_words(told: Any) -> None:
     plan = quick(told)
