@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from core.advice.standing import LAW, ODDS, VET
 from core.counter.pair import Hatch, Pair
-from core.explain.animals import animal, animal_title, form_words
+from core.explain.animals import animal, looks_words, seen_and_hidden
 from core.explain.fractions import share_words
 from core.explain.numbers import Numbers, counted, laid_words, of_100, percent, sum_of_money
 from core.plan.genotypes import NORMAL
@@ -30,11 +30,12 @@ class Parent:
 
 @dataclass(frozen=True)
 class Row:
-    """One look: its name, its share in words, the dots out of 100 it fills, and whether it is the goal."""
+    """One look: its name, what it may hide, its share in words, its dots out of 100, and whether it is the goal."""
 
     look: str
+    hides: str
     share: str
-    dots: float
+    dots: int
     is_goal: bool
 
 
@@ -50,6 +51,7 @@ class OddsCard:
     headline: str
     more: str
     rows: tuple[Row, ...]
+    others: str
     reckoned: tuple[str, ...]
     promise: str
     cautions: tuple[str, ...]
@@ -72,9 +74,10 @@ def odds_card(
         headline=f"in 100 single clutches give at least one {goal}.",
         more="  ".join(f"{_CLUTCH_WORDS[n]}: {in_100(chances[n])}." for n in range(1, CLUTCHES)),
         rows=tuple(
-            Row(look_words(plan, one), share_words(one.share), float(100 * one.share), is_like(one, forms, sex))
-            for one in pair.hatches[:MOST_ROWS]
+            Row(*look_words(plan, one), share_words(one.share), dots, is_like(one, forms, sex))
+            for one, dots in list(zip(pair.hatches, pair.dots, strict=True))[:MOST_ROWS]
         ),
+        others=others_words(len(pair.hatches) - MOST_ROWS),
         reckoned=reckoned(plan, male, female, numbers),
         promise=ODDS.sentence,
         cautions=(LAW.sentence, VET.sentence),
@@ -82,19 +85,21 @@ def odds_card(
     )
 
 
-def look_words(plan: Plan, one: Hatch) -> str:
-    """A look with what it may hide: `Amel, 66 % het lavender`; males and females where it matters."""
-    title = animal_title(plan, _trade(one.hides))
-    if title != NORMAL and all(form == NORMAL for form in one.forms.values()):
-        title = f"{NORMAL}, {title}"
-    title = _cap(title)
-    return title if one.sex == "any" else f"{title}, {one.sex}s"
+def look_words(plan: Plan, one: Hatch) -> tuple[str, str]:
+    """A look and what it may hide: `Amel` and `66 % het lavender`; males and females where it matters."""
+    seen, hides = seen_and_hidden(plan, _trade(one.hides))
+    seen = _cap(seen)
+    return (seen if one.sex == "any" else f"{seen}, {one.sex}s"), hides
+
+
+def others_words(count: int) -> str:
+    """How many looks stand on no row."""
+    return f"and {counted(count, 'rarer look', 'rarer looks')}" if count > 0 else ""
 
 
 def goal_words(plan: Plan, forms: Forms, sex: AnySex) -> str:
     """The look aimed at, in the middle of a sentence."""
-    shown = {gene: form for gene, form in forms.items() if form != NORMAL}
-    look = form_words(plan, shown).removesuffix(" visual") if shown else "normal young"
+    look = looks_words(plan, forms)
     return look if sex == "any" else f"{look} {sex}"
 
 
@@ -122,6 +127,16 @@ def price_words(plan: Plan, male: Parent, female: Parent, numbers: Numbers) -> s
 
 def reckoned(plan: Plan, male: Parent, female: Parent, numbers: Numbers) -> tuple[str, ...]:
     """What the odds rest on, a sentence each."""
+    return (
+        clutch_words(plan, numbers),
+        _certainty(male, female),
+        f"Counted from clutches that are there.{_unlaid(plan, numbers)}",
+        "Every egg is drawn anew. A poor clutch is not a broken promise.",
+    )
+
+
+def clutch_words(plan: Plan, numbers: Numbers) -> str:
+    """How large a clutch is, and what is lost of it."""
     known = biology(plan.species)
     one, many = laid_words(plan)
     sizes = [n for n, chance in enumerate(known.sizes) if chance > 0]
@@ -129,29 +144,29 @@ def reckoned(plan: Plan, male: Parent, female: Parent, numbers: Numbers) -> tupl
     about = f"about {round(mean)} {many if round(mean) != 1 else one}"
     spread = f", from {sizes[0]} to {sizes[-1]}" if len(sizes) > 1 else ""
     hatched = percent(known.fertile * known.hatches, numbers)
+    fate = "hatch" if plan.species.young == "eggs" else "live"
     lost = f" {percent(known.lost, numbers)} of clutches are lost whole." if known.lost else ""
-    return (
-        f"A clutch of {about}{spread}; {hatched} of them hatch.{lost}",
-        _certainty(male, female),
-        "Every egg is drawn anew. A poor clutch is not a broken promise.",
-    )
+    never = 1 - known.works["male"]
+    idle = f" {percent(never, numbers)} of males never sire." if never > 0 else ""
+    return f"A clutch of {about}{spread}; {hatched} of them {fate}.{lost}{idle}"
 
 
-def first_breeding(plan: Plan, year: int) -> str:
-    """When a hatchling of this year can breed."""
-    males, females = year + plan.species.matures.male, year + plan.species.matures.female
-    seasons = counted(plan.species.matures.female, "season", "seasons")
-    if males == females:
-        return f"A hatchling of {year} can breed in {males}, after {seasons}."
-    return f"A male hatched in {year} can breed in {males}, a female in {females}."
+def _unlaid(plan: Plan, numbers: Numbers) -> str:
+    """What the counting of clutches leaves out."""
+    known = biology(plan.species)
+    none = 1 - known.lays * known.works["female"]
+    return f" In a season {percent(none, numbers)} of females have none." if none > 0 else ""
 
 
 def _certainty(male: Parent, female: Parent) -> str:
     doubtful = [one.sex for one in (male, female) if any(not isinstance(entry, str) for entry in one.carries.values())]
     if not doubtful:
         return "Both parents are taken to carry what they are said to carry."
-    who = "Both parents are" if len(doubtful) == 2 else f"The {doubtful[0]} is"
-    return f"{who} possible only: one true genotype for all clutches, so a second clutch helps less than the first."
+    who = "both parents" if len(doubtful) == 2 else f"the {doubtful[0]}"
+    return (
+        f"Some of what {who} may carry is only possible, and stays what it is in every clutch: "
+        "a second one helps less than the first."
+    )
 
 
 def _trade(carries: Carries) -> Carries:

@@ -10,6 +10,7 @@ from math import prod
 
 import numpy as np
 
+from core.counter.dots import dots_of
 from core.genetics.compile import Genetics, compile_genetics
 from core.genetics.units import Floats, Unit
 from core.plan.genotypes import NORMAL
@@ -71,16 +72,23 @@ class Pair:
         able = self._viable()
         return float((self._weights * self._hits(forms, sex)).sum() / able) if able > 0 else 0.0
 
+    @cached_property
+    def dots(self) -> tuple[int, ...]:
+        """How many of 100 young have each look of `hatches`: see `dots_of`."""
+        return dots_of([one.share for one in self.hatches])
+
     def at_least_one(self, forms: Forms, clutches: int, sex: AnySex = "any") -> tuple[float, ...]:
         """The chance of one such young at least in 1, 2 .. `clutches` laid clutches: [clutches].
 
-        Clutch sizes vary, and clutches and eggs are lost, as the plan's species has it.
+        Clutch sizes vary, clutches and eggs are lost, and some males never sire, as the plan's species has it. A
+        female that never lays has no clutch to count.
         """
         known = biology(self._plan.species)
         hit = self._hits(forms, sex) * known.fertile * known.hatches
         sizes = np.arange(len(known.sizes))
         misses = ((1 - hit)[..., None] ** sizes @ known.sizes) * (1 - known.lost) + known.lost
-        return tuple(float((self._weights * (1 - misses**n)).sum()) for n in range(1, clutches + 1))
+        able = known.works["male"]
+        return tuple(able * float((self._weights * (1 - misses**n)).sum()) for n in range(1, clutches + 1))
 
     @cached_property
     def _weights(self) -> Floats:
@@ -92,7 +100,9 @@ class Pair:
 
     def _hits(self, forms: Forms, sex: AnySex) -> Floats:
         """Per pair of true states, the chance that a fertile egg can hatch as such a young."""
-        hits = np.ones(1)
+        # A gene that neither of them carries looks normal in all young.
+        absent = any(form != NORMAL for gene, form in forms.items() if gene not in self.genetics.genes)
+        hits = np.zeros(1) if absent else np.ones(1)
         for number, unit in enumerate(self.genetics.units):
             wanted = unit.fits(forms, sex) & ~unit.lethal
             hits = np.multiply.outer(hits, self._per_pair(number, unit, wanted)).ravel()

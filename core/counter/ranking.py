@@ -28,10 +28,5 @@ def partners(plan: Plan, at_home: Carries, sex: Sex, forms: Forms, of: AnySex = 
     return tuple(sorted(found, key=_rank))
 
 
-def breeds_in(plan: Plan, sex: Sex, year: int) -> int:
-    """The year in which a hatchling of `year` can first breed; a season is a year."""
-    return year + (plan.species.matures.male if sex == "male" else plan.species.matures.female)
-
-
 def _rank(one: Partner) -> tuple[float, int, float]:
     return (-one.chance, one.first_season, float(one.offer.price))

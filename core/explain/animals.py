@@ -12,6 +12,7 @@ from core.plan.genotypes import NORMAL, GenotypeError, Pair, Table, mutants
 from core.plan.model import Carries, Chance, Plan
 
 _HETS = {2: "double het", 3: "triple het", 4: "quadruple het"}
+_SURE = 1 - 1e-9
 # A pair of alleles, without chromosomes, with its chance.
 _Open = dict[Pair, float]
 
@@ -37,6 +38,18 @@ def animal_title(plan: Plan, carries: Carries) -> str:
     return ", ".join([" ".join(sure), *possible] if sure else possible) or NORMAL
 
 
+def seen_and_hidden(plan: Plan, carries: Carries) -> tuple[str, str]:
+    """What shows and what may be hidden: `amel` and `66 % het lavender`; `normal` or "" for nothing."""
+    parts = _parts(plan, carries)
+    seen, hets = _combined(plan, parts.visuals), _het_words(plan, parts.hets)
+    return " ".join(seen) or NORMAL, ", ".join([*hets, *parts.possible])
+
+
+def looks_words(plan: Plan, forms: Mapping[str, str]) -> str:
+    """Visible forms under their trade name: `opal`; `normal` for none."""
+    return " ".join(_combined(plan, {gene: form for gene, form in forms.items() if form != NORMAL})) or NORMAL
+
+
 def form_words(plan: Plan, forms: Mapping[str, str]) -> str:
     """Visible forms together: `amel + lavender visual`; any animal for none."""
     names = {gene.id: gene.name.lower() for gene in plan.genes}
@@ -56,10 +69,15 @@ def het_name(table: Table, allele: str) -> str:
 
 def _named(plan: Plan, carries: Carries) -> tuple[list[str], list[str]]:
     """The sure words in order, and what is only possible."""
+    parts = _parts(plan, carries)
+    return [*_combined(plan, parts.visuals), *_het_words(plan, parts.hets)], parts.possible
+
+
+def _parts(plan: Plan, carries: Carries) -> _Parts:
     parts = _Parts()
     for table, genotypes in _by_gene(Book(plan), carries):
         _sort_in(table, genotypes, parts)
-    return [*_combined(plan, parts.visuals), *_het_words(plan, parts.hets)], parts.possible
+    return parts
 
 
 def _by_gene(book: Book, carries: Carries) -> Iterator[tuple[Table, _Open]]:
@@ -96,8 +114,11 @@ def _sort_in(table: Table, genotypes: _Open, parts: _Parts) -> None:
         parts.hets.extend(het_name(table, allele) for allele in mutants(next(iter(genotypes)))[:1])
         return
     carriers = {pair: chance for pair, chance in genotypes.items() if mutants(pair)}
-    for pair in list(carriers)[:1]:
-        parts.possible.append(f"{_trade_share(sum(carriers.values()))} % het {het_name(table, mutants(pair)[0])}")
+    if carriers:
+        names = " or ".join(dict.fromkeys(het_name(table, mutants(pair)[0]) for pair in carriers))
+        share = sum(carriers.values())
+        # Of several alleles one is there for sure, and only which one is open.
+        parts.possible.append(f"het {names}" if share > _SURE else f"{_trade_share(share)} % het {names}")
 
 
 def _more_copies(table: Table, genotypes: _Open) -> list[str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from core.counter.card import Parent, first_breeding, goal_words, odds_card, price_words
+from core.counter.card import Parent, clutch_words, goal_words, odds_card, price_words, reckoned
 from core.explain.numbers import PlainNumbers
 from core.plan.model import Plan
 from core.plan.read import load_plan
@@ -26,8 +26,8 @@ def test_a_card_says_it_all(plan: Plan) -> None:
     assert card.price == "160 + 230 = 390 USD for the pair"
     assert [row.share for row in card.rows] == ["9 in 16", "3 in 16", "3 in 16", "1 in 16"]
     assert [row.is_goal for row in card.rows] == [False, False, False, True]
-    assert card.rows[0].look == "Normal, 66 % het amel, 66 % het lavender"
-    assert card.headline == "in 100 single clutches give at least one amel + lavender."
+    assert (card.rows[0].look, card.rows[0].hides) == ("Normal", "66 % het amel, 66 % het lavender")
+    assert card.headline == "in 100 single clutches give at least one opal."
     assert 0 < card.dots < 100
     assert card.promise == "Odds, not promises."
     assert any("ask your authority" in caution for caution in card.cautions)
@@ -43,19 +43,24 @@ def test_one_at_home_has_no_price(plan: Plan) -> None:
 def test_doubt_is_said(plan: Plan) -> None:
     possible = {plan.genes[0].id: {f"{plan.genes[0].alleles[0]}/+": "1/2", "+/+": "1/2"}}
     card = odds_card(plan, Parent("male", possible, 1), Parent("female", {}, 1), plan.goal.want[0].forms, NUMBERS)
-    assert any(line.startswith("The male is possible only") for line in card.reckoned)
+    assert any("what the male may carry is only possible" in line for line in card.reckoned)
 
 
 def test_words_of_a_goal(plan: Plan) -> None:
     gene = plan.genes[0]
     form = next(iter(gene.forms.values()))
     assert goal_words(plan, {gene.id: form}, "any") == form
-    assert goal_words(plan, {gene.id: "normal"}, "any") == "normal young"
+    assert goal_words(plan, {gene.id: "normal"}, "any") == "normal"
     assert goal_words(plan, {gene.id: form}, "female") == f"{form} female"
 
 
-def test_when_a_hatchling_can_breed(plan: Plan) -> None:
-    males, females = plan.species.matures.male, plan.species.matures.female
-    told = first_breeding(plan, 2031)
-    assert str(2031 + males) in told
-    assert str(2031 + females) in told
+def test_what_is_lost_and_what_is_not_counted_is_said(plan: Plan) -> None:
+    told = clutch_words(plan, NUMBERS)
+    assert told == (
+        "A clutch of about 12 eggs, from 5 to 20; 81 % of them hatch. 4 % of clutches are lost whole. "
+        "5 % of males never sire."
+    )
+    male, female = Parent("male", {}, 1), Parent("female", {}, 1)
+    assert "Counted from clutches that are there. In a season 20 % of females have none." in reckoned(
+        plan, male, female, NUMBERS
+    )

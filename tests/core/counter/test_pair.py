@@ -9,7 +9,7 @@ import msgspec
 import pytest
 
 from core.counter.pair import Pair
-from core.counter.ranking import breeds_in, partners
+from core.counter.ranking import partners
 from core.plan.model import Bought, Pairing, Plan, Route, Want
 from core.plan.read import load_plan
 from core.routes.evaluate import evaluate_route
@@ -46,7 +46,8 @@ def test_possible_hets_are_drawn_once_for_all_clutches(plan: Plan, genes: dict[s
     # One egg a clutch, nothing lost: a 1/2 het to a visual. Twice normal is 1/2 + 1/2 * 1/4, not (3/4) squared.
     amel, _ = genes
     species = msgspec.structs.replace(plan.species, clutch=msgspec.convert({"fixed": 1}, type(plan.species.clutch)),
-                                      clutch_lost=0, fertile=1, hatches=1)  # fmt: skip
+                                      clutch_lost=0, fertile=1, hatches=1,
+                                      breeds=msgspec.structs.replace(plan.species.breeds, male=1))  # fmt: skip
     small = msgspec.structs.replace(plan, species=species)
     pair = Pair(small, {amel: "a/a"}, {amel: {"a/+": "1/2", "+/+": "1/2"}})
     one, two = pair.at_least_one({amel: genes[amel]}, 2)
@@ -61,7 +62,8 @@ def test_clutches_agree_with_a_route_whose_female_always_lays(
     amel, lav = genes
     het = {amel: "a/+", lav: "l/+"}
     dam = {amel: {"a/+": "2/3", "+/+": "1/3"}, lav: {"l/+": "1/2", "+/+": "1/2"}} if possible else het
-    breeds = msgspec.structs.replace(plan.species.breeds, male=1, female=1)
+    # A male that never sires lays waste to every clutch; a female that never lays has none to count.
+    breeds = msgspec.structs.replace(plan.species.breeds, female=1)
     species = msgspec.structs.replace(plan.species, lays=1, clutches_per_season=1, breeds=breeds)
     goal = msgspec.structs.replace(plan.goal, want=(Want(forms=genes),), seasons=3)
     route = Route(
@@ -104,10 +106,6 @@ def test_partners_are_ranked_dearer_and_cheaper_alike(plan: Plan, genes: dict[st
     assert ranked[0].offer.id not in {one.offer.id for one in again}
 
 
-def test_a_hatchling_grows_up(plan: Plan) -> None:
-    assert breeds_in(plan, "female", 2030) == 2030 + plan.species.matures.female
-
-
 def test_too_much_in_doubt_is_said_before_it_is_worked_out(plan: Plan) -> None:
     genes = tuple(msgspec.structs.replace(plan.genes[0], id=f"g{n}", name=f"G{n}") for n in range(12))
     wide = msgspec.structs.replace(plan, genes=genes, linkage=(), goal=msgspec.structs.replace(
@@ -115,3 +113,11 @@ def test_too_much_in_doubt_is_said_before_it_is_worked_out(plan: Plan) -> None:
     doubtful = {gene.id: {"a/+": "1/2", "+/+": "1/2"} for gene in genes}
     with pytest.raises(ValueError, match="too much is only possible"):
         Pair(wide, doubtful, doubtful)
+
+
+def test_a_goal_that_neither_carries_never_comes(plan: Plan, genes: dict[str, str]) -> None:
+    amel, lav = genes
+    free = msgspec.structs.replace(plan, goal=msgspec.structs.replace(plan.goal, want=(Want(forms={}),)))
+    pair = Pair(free, {amel: "a/a"}, {amel: "a/a"})
+    assert pair.at_least_one(genes, 2) == (0.0, 0.0)
+    assert pair.share({lav: "normal"}) == 1.0
