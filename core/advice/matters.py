@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
+from msgspec import structs
 
 from core.advice.matters_clutch import clutch_assumption
 from core.advice.matters_hets import het_assumptions
@@ -23,6 +24,8 @@ from core.routes.evaluate import Engined, engine_steps
 # A value this close to a whole multiple of a step, in steps, is one.
 _SLACK = 1e-6
 _SAME_CHANCE = 1e-4
+# Sixty evaluations of a route with more would take minutes; these tell 80 % to about a point.
+MOST_RUNS = 5_000
 
 Side = Literal["below", "above"]
 
@@ -94,8 +97,9 @@ def matters_steps(plan: Plan) -> Generator[float, None, Matters]:
 
     Where a far end has another winner, or none, the first value that does so is looked for between the plan's value
     and that end, on whole multiples of the assumption's step; the winner is taken to change once. Inside the noise of
-    a simulated answer nobody wins.
+    a simulated answer nobody wins. What is simulated is played no more often than MOST_RUNS, as it is so many times.
     """
+    plan = fewer_runs(plan)
     every = assumptions(plan)
     many = 1 + len(every)
     usual = yield from part_of(reply_steps(plan, math.nan), 0, many)
@@ -103,6 +107,12 @@ def matters_steps(plan: Plan) -> Generator[float, None, Matters]:
     for done, assumption in enumerate(every, start=1):
         effects.append((yield from part_of(_effect(plan, assumption, usual), done, many)))
     return Matters(usual, tuple(effects))
+
+
+def fewer_runs(plan: Plan) -> Plan:
+    """The plan with no more runs than there is time for at every value."""
+    runs = min(plan.simulation.runs, MOST_RUNS)
+    return structs.replace(plan, simulation=structs.replace(plan.simulation, runs=runs))
 
 
 def ranked(matters: Matters, route: str) -> tuple[tuple[Effect, ...], tuple[Effect, ...]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from core.advice.matters import Effect, Figures, Matters, chance_at, ranked
+from core.advice.matters import Effect, Figures, Matters, chance_at, fewer_runs, ranked
 from core.advice.matters_words import end_words, money_words, route_name, value_words
 from core.advice.worth import Worth, WorthPaying
 from core.advice.worth_words import lot_words, most_words, option_words, paying
@@ -16,8 +16,9 @@ ROUTE_NAME = "Route that the bars are about"
 WORTH_TABLE, MATTERS_TABLE = "What each animal is worth", "What each assumption does"
 ANIMAL, ASKED, UP_TO, BUY, OTHERWISE = "Animal", "asked", "worth up to", "Buy this one?", "Best plan without it"
 ASSUMPTION, CHANGES = "Assumption", "Changes the cheapest route"
-GAUGE = "asked against worth"
+GAUGE = "compared"
 NEVER_CHANGES = "no"
+ADD_WITH, ADD_WITHOUT = "Add the plan with it as a route", "Add the plan without it as a route"
 NO_ROUTE = "There is no route with an answer yet."
 WAITING = "The routes are still being worked out; this follows."
 NOTHING_FOR_SALE = "Nothing is for sale in this plan, and no route buys anything."
@@ -80,12 +81,19 @@ def as_planned(plan: Plan, figures: Figures | None, numbers: Numbers) -> str:
     if figures.money is None:
         return (
             f"As planned it is out of reach, {of_100(best_chance(figures))} in 100. Bars show the chance by season "
-            f"{plan.goal.seasons} at both ends of each range."
+            f"{plan.goal.seasons} at both ends of each range.{_played(plan, figures, numbers)}"
         )
     return (
         f"As planned it asks for {sum_of_money(figures.money, numbers)}. Bars show what is to be set aside at both "
-        "ends of each range, with the best number of animals there."
+        f"ends of each range, with the best number of animals there.{_played(plan, figures, numbers)}"
     )
+
+
+def _played(plan: Plan, figures: Figures, numbers: Numbers) -> str:
+    """Of a simulated route, how often it was played for each value."""
+    if figures.span is None:
+        return ""
+    return f" It is simulated, with {numbers.whole(fewer_runs(plan).simulation.runs)} runs for each value."
 
 
 def best_chance(figures: Figures) -> float:

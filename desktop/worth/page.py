@@ -13,10 +13,11 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QSizePolicy, QSt
 
 from core.advice.matters import Matters, matters_steps
 from core.advice.worth import WorthPaying, worth_steps
-from core.plan.model import Plan
+from core.plan.model import Plan, Route
 from desktop import fonts
 from desktop.document import Document
 from desktop.errand import Errand
+from desktop.panels.routes import edits
 from desktop.theme import NOTES, SECOND
 from desktop.views import View
 from desktop.widgets.inked import Inked, button
@@ -26,6 +27,7 @@ from desktop.words import labels
 from desktop.words import why as why_words
 from desktop.words import worth as words
 from desktop.words.numbers import Numbers
+from desktop.words.route_actions import add_step
 from desktop.worth.matters_sheet import MattersSheet
 from desktop.worth.worth_sheet import WorthSheet
 
@@ -59,6 +61,7 @@ class WorthPage(View):
         self.head.back.clicked.connect(self.done)
         self.tabs.currentChanged.connect(self._turn)
         self.matters.route_chosen.connect(self._choose)
+        self.worth.wanted.connect(self._add)
         errand.progressed.connect(self._tell_progress)
         errand.finished.connect(self._take)
         errand.failed.connect(self._fail)
@@ -142,6 +145,11 @@ class WorthPage(View):
     def _choose(self, route: str) -> None:
         self._route = route
         self._show_matters()
+
+    def _add(self, route: Route, name: str) -> None:
+        if edits.has_room(self._document.plan):
+            plan, _ = edits.added(self._document.plan, route, name)
+            self._document.edit(plan, add_step(plan.routes[-1].name))
 
     # What comes back.
 

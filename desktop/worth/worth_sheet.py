@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from core.advice.worth import Worth, WorthPaying
-from core.advice.worth_words import lot_words, most_words, paying, reason_words, verdict_words
+from core.advice.worth_options import Option
+from core.advice.worth_words import lot_words, most_words, option_words, paying, reason_words, verdict_words
 from core.plan.model import Plan
 from desktop import fonts
 from desktop.theme import SECOND, colours_of
-from desktop.widgets.inked import Inked
+from desktop.widgets.inked import Inked, button
 from desktop.widgets.labels import wrapped
 from desktop.words import worth as words
 from desktop.words.numbers import Numbers
@@ -28,7 +30,12 @@ _INKS: dict[str, Ink] = {"yes": "accent", "close": "text", "no": "second"}
 
 
 class WorthSheet(Inked):
-    """Shows the answer; the reason below the list is that of its current row."""
+    """Shows the answer; the reason below the list is that of its current row.
+
+    A plan that stands behind a row but is no route yet may be made one: `wanted` carries it, with a name.
+    """
+
+    wanted = Signal(object, str)
 
     def __init__(self, numbers: Numbers, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -38,6 +45,9 @@ class WorthSheet(Inked):
         self.lead = wrapped("", fonts.sans(fonts.FORM), SECOND)
         self.table = SentenceTable(words.WORTH_TABLE, COLUMNS)
         self.reason = wrapped("", fonts.sans(fonts.LEAD))
+        self.add_with, self.add_without = button(words.ADD_WITH, "link"), button(words.ADD_WITHOUT, "link")
+        adding = QHBoxLayout()
+        adding.setSpacing(24)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(24, 8, 24, 8)
         layout.setSpacing(8)
@@ -46,8 +56,15 @@ class WorthSheet(Inked):
         layout.addSpacing(8)
         layout.addWidget(self.table, 1000)
         layout.addWidget(self.reason)
+        for one in (self.add_with, self.add_without):
+            adding.addWidget(one)
+            one.hide()
+        adding.addStretch(1)
+        layout.addLayout(adding)
         layout.addStretch(1)
         self.table.chosen.connect(self._explain)
+        self.add_with.clicked.connect(self._want_with)
+        self.add_without.clicked.connect(self._want_without)
         self.dress()
 
     def dress(self) -> None:
@@ -86,6 +103,30 @@ class WorthSheet(Inked):
         return Row((lot.offer.id if lot.offer else "", lot.groups, lot.asked), cells)
 
     def _explain(self, place: int) -> None:
-        if self._shown is not None:
+        if self._shown is None:
+            return
+        plan, answered = self._shown
+        row = answered.rows[place]
+        self.reason.setText(reason_words(plan, answered.lots, row, self._numbers))
+        for link, option in ((self.add_with, row.plan), (self.add_without, row.other)):
+            new = option is not None and option.origin in ("swapped", "found")
+            if link.hasFocus() and not new:
+                self.table.setFocus()
+            link.setVisible(new)
+
+    def _want_with(self) -> None:
+        row = self._current()
+        self._want(row.plan if row else None)
+
+    def _want_without(self) -> None:
+        row = self._current()
+        self._want(row.other if row else None)
+
+    def _current(self) -> Worth | None:
+        at = self.table.currentRow()
+        return self._shown[1].rows[at] if self._shown is not None and at >= 0 else None
+
+    def _want(self, option: Option | None) -> None:
+        if option is not None and self._shown is not None:
             plan, answered = self._shown
-            self.reason.setText(reason_words(plan, answered.lots, answered.rows[place], self._numbers))
+            self.wanted.emit(option.route, option_words(plan, answered.lots, option))

@@ -138,6 +138,23 @@ def test_the_row_stays_when_the_plan_changes(window: MainWindow, qtbot: QtBot) -
     assert cells(table, 0)[UP_TO] == "631"
 
 
+def test_a_plan_behind_a_price_becomes_a_route(window: MainWindow, qtbot: QtBot) -> None:
+    window.show_worth(WORTH)
+    page = settled(qtbot, window)
+    before = cells(page.worth.table, 0)
+    assert not page.worth.add_with.isVisible()
+    QTest.mouseClick(page.worth.add_without, Qt.MouseButton.LeftButton)
+    settled(qtbot, window)
+    name = "Double hets, bred together, with Ghost female, 66 % het pied as dams"
+    assert window.document.plan.routes[-1].name == name
+    # It was compared before, so that no price moves.
+    assert cells(page.worth.table, 0) == before
+    assert not page.worth.add_without.isVisible()
+    window.document.undo()
+    settled(qtbot, window)
+    assert page.worth.add_without.isVisible()
+
+
 def test_a_hidden_route_has_no_say(window: MainWindow, qtbot: QtBot) -> None:
     window.document.hide(["pied-sire"], "a route")
     window.show_worth(MATTERS)
