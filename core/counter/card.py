@@ -73,15 +73,20 @@ def odds_card(
         dots=of_100(chances[0]),
         headline=f"in 100 single clutches give at least one {goal}.",
         more="  ".join(f"{_CLUTCH_WORDS[n]}: {in_100(chances[n])}." for n in range(1, CLUTCHES)),
-        rows=tuple(
-            Row(*look_words(plan, one), share_words(one.share), dots, is_like(one, forms, sex))
-            for one, dots in list(zip(pair.hatches, pair.dots, strict=True))[:MOST_ROWS]
-        ),
+        rows=look_rows(plan, pair, forms, sex)[:MOST_ROWS],
         others=others_words(len(pair.hatches) - MOST_ROWS),
         reckoned=reckoned(plan, male, female, numbers),
         promise=ODDS.sentence,
         cautions=(LAW.sentence, VET.sentence),
         foot=_invented(plan),
+    )
+
+
+def look_rows(plan: Plan, pair: Pair, forms: Forms, sex: AnySex) -> tuple[Row, ...]:
+    """A row for every look of the pair, the commonest first; those like `forms` are the goal."""
+    return tuple(
+        Row(*look_words(plan, one), share_words(one.share), dots, is_like(one, forms, sex))
+        for one, dots in zip(pair.hatches, pair.dots, strict=True)
     )
 
 

@@ -12,15 +12,17 @@ import numpy as np
 
 from core.counter.dots import dots_of
 from core.genetics.compile import Genetics, compile_genetics
-from core.genetics.units import Floats, Unit
+from core.genetics.units import Flags, Floats, Unit
 from core.plan.genotypes import NORMAL
 from core.plan.model import AnySex, Carries, Forms, Plan, Sex
 from core.routes.prepare import biology
 
 # Looks rarer than all of these together are summed up as others.
 MOST_LOOKS = 24
-# What the two may truly be, together; more is a list nobody sells from.
-MOST_STATES = 1_000_000
+# What the two may truly be in one set of linked genes; more is a list nobody sells from.
+MOST_STATES = 40_000
+# With more linked genes together than this gives, an answer takes longer than a frame.
+_QUICK_HAPLOTYPES = 8
 _LEAST = 1e-12
 _SEXES: tuple[Sex, Sex] = ("male", "female")
 
@@ -48,11 +50,9 @@ class Pair:
         named |= {gene for want in plan.goal.want for gene in want.forms}
         self.genetics: Genetics = compile_genetics(plan.genes, plan.linkage, plan.species).restrict(named)
         self._priors = self.genetics.prior(male, "male"), self.genetics.prior(female, "female")
-        states = prod(
-            int(np.count_nonzero(sire)) * int(np.count_nonzero(dam)) for sire, dam in zip(*self._priors, strict=True)
-        )
-        if states > MOST_STATES:
-            raise ValueError("too much is only possible about these two to tell their odds at once")
+        for sire, dam in zip(*self._priors, strict=True):
+            if int(np.count_nonzero(sire)) * int(np.count_nonzero(dam)) > MOST_STATES:
+                raise ValueError("Too much is only possible about these two to tell their odds.")
 
     @cached_property
     def hatches(self) -> tuple[Hatch, ...]:
@@ -69,8 +69,8 @@ class Pair:
 
     def share(self, forms: Forms, sex: AnySex = "any") -> float:
         """The share of the young that hatch which look so."""
-        able = self._viable()
-        return float((self._weights * self._hits(forms, sex)).sum() / able) if able > 0 else 0.0
+        able = _mean(*self._hits({}, "any"))
+        return _mean(*self._hits(forms, sex)) / able if able > 0 else 0.0
 
     @cached_property
     def dots(self) -> tuple[int, ...]:
@@ -84,39 +84,35 @@ class Pair:
         female that never lays has no clutch to count.
         """
         known = biology(self._plan.species)
-        hit = self._hits(forms, sex) * known.fertile * known.hatches
+        hits, weights = self._hits(forms, sex)
         sizes = np.arange(len(known.sizes))
-        misses = ((1 - hit)[..., None] ** sizes @ known.sizes) * (1 - known.lost) + known.lost
+        misses = (1 - hits * known.fertile * known.hatches)[:, None] ** sizes @ known.sizes
+        misses = misses * (1 - known.lost) + known.lost
         able = known.works["male"]
-        return tuple(able * float((self._weights * (1 - misses**n)).sum()) for n in range(1, clutches + 1))
+        return tuple(able * float(weights @ (1 - misses**n)) for n in range(1, clutches + 1))
 
-    @cached_property
-    def _weights(self) -> Floats:
-        """The chance of each pair of true states: an axis for every unit's pair, flattened."""
-        weights = np.ones(1)
-        for sire, dam in zip(*self._priors, strict=True):
-            weights = np.multiply.outer(weights, np.outer(sire[sire > 0], dam[dam > 0]).ravel()).ravel()
-        return weights
+    def _hits(self, forms: Forms, sex: AnySex) -> tuple[Floats, Floats]:
+        """The chances that a fertile egg can hatch as such a young that the two may truly have, and their weights.
 
-    def _hits(self, forms: Forms, sex: AnySex) -> Floats:
-        """Per pair of true states, the chance that a fertile egg can hatch as such a young."""
+        Units are independent, so that their chances multiply; what comes to the same chance is told together.
+        """
         # A gene that neither of them carries looks normal in all young.
         absent = any(form != NORMAL for gene, form in forms.items() if gene not in self.genetics.genes)
-        hits = np.zeros(1) if absent else np.ones(1)
+        share = 1.0
+        if self.genetics.sex_unit is None and sex != "any":
+            share = self.genetics.female_share if sex == "female" else 1 - self.genetics.female_share
+        hits, weights = np.array([0.0 if absent else share]), np.ones(1)
         for number, unit in enumerate(self.genetics.units):
             wanted = unit.fits(forms, sex) & ~unit.lethal
-            hits = np.multiply.outer(hits, self._per_pair(number, unit, wanted)).ravel()
-        if self.genetics.sex_unit is None and sex != "any":
-            share = self.genetics.female_share
-            hits = hits * (share if sex == "female" else 1 - share)
-        return hits
+            chances, shares = np.array(list(self._pairs(number, unit, wanted))).T
+            hits, weights = _together(np.outer(hits, chances).ravel(), np.outer(weights, shares).ravel())
+        return hits, weights
 
-    def _viable(self) -> float:
-        return float((self._weights * self._hits({}, "any")).sum())
-
-    def _per_pair(self, number: int, unit: Unit, wanted: Floats | np.ndarray) -> Floats:
-        sires, dams = (np.flatnonzero(prior[number] > 0) for prior in self._priors)
-        return np.array([unit.cross(int(s), int(d))[wanted].sum() for s, d in product(sires, dams)])
+    def _pairs(self, number: int, unit: Unit, wanted: Flags) -> Iterator[tuple[float, float]]:
+        """Per pair of true states of one unit, its chance of a wanted egg, and how likely the pair is."""
+        sire, dam = (prior[number] for prior in self._priors)
+        for s, d in product(np.flatnonzero(sire), np.flatnonzero(dam)):
+            yield float(unit.cross(int(s), int(d))[wanted].sum()), float(sire[s] * dam[d])
 
     def _of_unit(self, number: int, unit: Unit) -> Iterator[Hatch]:
         """The looks as far as one unit has a say, with the genotypes behind each."""
@@ -136,6 +132,26 @@ class Pair:
             key = " ".join(unit.genes)
             hides: Carries = {key: {unit.text(g): float(young[g]) / share for g in genotypes}} if key else {}
             yield Hatch(forms, share / total, hides, sex)
+
+
+def is_quick(plan: Plan, *carried: Carries) -> bool:
+    """Whether odds of animals that carry this are there within a frame: no long set of linked genes is among it."""
+    named = {gene for carries in carried for key in carries for gene in key.split(" ")}
+    named |= {gene for want in plan.goal.want for gene in want.forms} | {one.id for one in plan.genes if one.lethal}
+    alleles = {gene.id: len(gene.alleles) + 1 for gene in plan.genes}
+    sets = ([alleles[gene] for gene in row.genes if gene in named] for row in plan.linkage)
+    return all(prod(sizes) <= _QUICK_HAPLOTYPES for sizes in sets)
+
+
+def _mean(hits: Floats, weights: Floats) -> float:
+    return float(hits @ weights)
+
+
+def _together(hits: Floats, weights: Floats) -> tuple[Floats, Floats]:
+    """Equal chances as one, to 13 digits."""
+    mantissas, exponents = np.frexp(hits)
+    kept, where = np.unique(np.ldexp(mantissas.round(13), exponents), return_inverse=True)
+    return kept, np.bincount(where.ravel(), weights=weights).astype(np.float64)
 
 
 def _agree(one: Hatch, other: Hatch) -> bool:

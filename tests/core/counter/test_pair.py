@@ -8,9 +8,9 @@ from fractions import Fraction
 import msgspec
 import pytest
 
-from core.counter.pair import Pair
+from core.counter.pair import MOST_LOOKS, Pair, is_quick
 from core.counter.ranking import partners
-from core.plan.model import Bought, Pairing, Plan, Route, Want
+from core.plan.model import Bought, Carries, Linkage, Pairing, Plan, Route, Want
 from core.plan.read import load_plan
 from core.routes.evaluate import evaluate_route
 from desktop.plan_files import SAMPLES
@@ -107,12 +107,29 @@ def test_partners_are_ranked_dearer_and_cheaper_alike(plan: Plan, genes: dict[st
 
 
 def test_too_much_in_doubt_is_said_before_it_is_worked_out(plan: Plan) -> None:
-    genes = tuple(msgspec.structs.replace(plan.genes[0], id=f"g{n}", name=f"G{n}") for n in range(12))
-    wide = msgspec.structs.replace(plan, genes=genes, linkage=(), goal=msgspec.structs.replace(
+    genes = tuple(msgspec.structs.replace(plan.genes[0], id=f"g{n}", name=f"G{n}") for n in range(6))
+    linked = Linkage(genes=tuple(gene.id for gene in genes), recombination=(0.1,) * 5)
+    wide = msgspec.structs.replace(plan, genes=genes, linkage=(linked,), goal=msgspec.structs.replace(
         plan.goal, want=(Want(forms={"g0": next(iter(plan.genes[0].forms.values()))}),)))  # fmt: skip
-    doubtful = {gene.id: {"a/+": "1/2", "+/+": "1/2"} for gene in genes}
-    with pytest.raises(ValueError, match="too much is only possible"):
+    doubtful: Carries = {gene.id: {"a/+": "1/2", "+/+": "1/2"} for gene in genes}
+    assert not is_quick(wide, doubtful)
+    with pytest.raises(ValueError, match="Too much is only possible"):
         Pair(wide, doubtful, doubtful)
+
+
+def test_many_genes_in_doubt_are_no_work_where_they_are_not_linked(plan: Plan) -> None:
+    form = next(iter(plan.genes[0].forms.values()))
+    genes = tuple(msgspec.structs.replace(plan.genes[0], id=f"g{n}", name=f"G{n}") for n in range(12))
+    forms = {gene.id: form for gene in genes}
+    wide = msgspec.structs.replace(
+        plan, genes=genes, combinations=(), goal=msgspec.structs.replace(plan.goal, want=(Want(forms=forms),))
+    )
+    doubtful: Carries = {gene.id: {"a/+": "1/2", "+/+": "1/2"} for gene in genes}
+    assert is_quick(wide, doubtful)
+    pair = Pair(wide, doubtful, doubtful)
+    # Both are hets in a quarter of cases, which then show in a quarter of the young; each gene for itself.
+    assert pair.share(forms) == pytest.approx((1 / 16) ** 12, abs=0)
+    assert len(pair.hatches) <= MOST_LOOKS
 
 
 def test_a_goal_that_neither_carries_never_comes(plan: Plan, genes: dict[str, str]) -> None:
