@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from dataclasses import replace as changed
 from typing import Literal
 
 from msgspec.structs import replace
 
 from core.plan.chances import chance
+from core.plan.check import check_plan
 from core.plan.model import Bought, Breeds, Group, Held, Matures, Plan, Route, Sex
 
-# What a range stands on: common practice, without a source; the plan's own clutch records; what a trade word can mean.
-Standing = Literal["common practice", "your own records", "what the word can mean"]
+# What a range stands on: common practice, without a source; the plan's own clutch records; what a trade word can mean;
+# what the person says.
+Standing = Literal["common practice", "your own records", "what the word can mean", "your own range"]
 # How a value is said. `times`: as a share of what the plan says.
 Unit = Literal["laid", "chance", "times", "seasons", "females", "clutches"]
 Read = Callable[[Plan], float | None]
@@ -40,6 +43,15 @@ class Assumption:
     why: str
     standing: Standing
     put: Put
+
+
+def with_range(plan: Plan, assumption: Assumption, low: float, high: float) -> Assumption | None:
+    """The assumption over a range of the person's own; None where it leaves out the plan's value, or cannot be."""
+    if not 0 <= low <= assumption.usual <= high or low == high:
+        return None
+    own = changed(assumption, low=low, high=high, standing="your own range")
+    ends = (own.put(plan, end) for end in (low, high))
+    return None if any(check_plan(end) for end in ends) else own
 
 
 @dataclass(frozen=True)

@@ -8,6 +8,7 @@ from core.advice.wording import share
 from core.explain.numbers import Numbers, counted, of_100, sum_of_money
 from core.plan.model import Plan
 
+AS_PLANNED = "as planned"
 _LAID = {"eggs": ("egg", "eggs"), "live": ("young", "young")}
 
 
@@ -21,7 +22,7 @@ def value_words(plan: Plan, assumption: Assumption, value: float, numbers: Numbe
     if unit == "times":
         apart = round(abs(value - 1) * 100, 6)
         if not apart:
-            return "as planned"
+            return AS_PLANNED
         return f"{share(apart / 100, numbers)} {'less' if value < 1 else 'more'}"
     if unit == "laid":
         one, many = _LAID[plan.species.young]
@@ -66,9 +67,15 @@ def route_name(plan: Plan, id_: str) -> str:
 
 
 def range_words(plan: Plan, assumption: Assumption, numbers: Numbers) -> str:
-    """The range and what it stands on: `9 to 15 eggs (common practice): A quarter either way…`."""
+    """The range and what it stands on: `9 eggs to 15 eggs. Common practice. A quarter either way…`."""
     low, high = (value_words(plan, assumption, end, numbers) for end in (assumption.low, assumption.high))
-    return f"{low} to {high}, {assumption.standing}. {assumption.why}"
+    return f"{low} to {high}. {standing_words(assumption)}"
+
+
+def standing_words(assumption: Assumption) -> str:
+    """What a range stands on: `Common practice. A quarter either way…`, `Your own range.`"""
+    standing = f"{assumption.standing[0].upper()}{assumption.standing[1:]}"
+    return f"{standing}." if assumption.standing == "your own range" else f"{standing}. {assumption.why}"
 
 
 def _where(plan: Plan, assumption: Assumption, flip: Flip, numbers: Numbers) -> str:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from core.advice.matters import Effect, Figures, Matters, chance_at, fewer_runs, ranked
-from core.advice.matters_words import end_words, money_words, route_name, value_words
+from core.advice.matters import Effect, Figures, Matters, chance_at, ranked
+from core.advice.matters_ranges import Assumption
+from core.advice.matters_words import AS_PLANNED, end_words, money_words, route_name, value_words
+from core.advice.matters_work import fewer_runs
 from core.advice.worth import Worth, WorthPaying
 from core.advice.worth_words import lot_words, most_words, option_words, paying
-from core.explain.numbers import Numbers, counted, in_words, listed, of_100, sum_of_money
+from core.explain.numbers import Numbers, counted, in_words, laid_words, listed, of_100, sum_of_money
 from core.plan.chances import chance
 from core.plan.model import Plan
 
@@ -19,6 +21,9 @@ ASSUMPTION, CHANGES = "Assumption", "Changes the cheapest route"
 GAUGE = "compared"
 NEVER_CHANGES = "no"
 ADD_WITH, ADD_WITHOUT = "Add the plan with it as a route", "Add the plan without it as a route"
+FROM, TO = "looked at from", "to"
+LOW_NAME, HIGH_NAME = "Low end of the range", "High end of the range"
+USUAL_RANGE = "The usual range"
 NO_ROUTE = "There is no route with an answer yet."
 WAITING = "The routes are still being worked out; this follows."
 NOTHING_FOR_SALE = "Nothing is for sale in this plan, and no route buys anything."
@@ -148,6 +153,23 @@ def still(plan: Plan, matters: Matters, effect: Effect, numbers: Numbers) -> str
     return (
         f"At {at} it is still “{route_name(plan, winner)}”." if winner else f"At {at} still no route reaches the goal."
     )
+
+
+def unit_words(plan: Plan, assumption: Assumption) -> str:
+    """What stands behind a range."""
+    laid = laid_words(plan)[1]
+    units = {
+        "laid": laid, "chance": "%", "times": "% of what is planned", "seasons": "seasons", "females": "females",
+        "clutches": "clutches",
+    }  # fmt: skip
+    return f"{units[assumption.unit]}."
+
+
+def no_range(plan: Plan, assumption: Assumption, numbers: Numbers) -> str:
+    """Why a range is not taken."""
+    usual = value_words(plan, assumption, assumption.usual, numbers)
+    what = "what is planned" if usual == AS_PLANNED else f"{usual}, as planned"
+    return f"A range goes up from one end to the other, and holds {what}."
 
 
 def idle(effects: tuple[Effect, ...]) -> str:

@@ -6,7 +6,8 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from core.advice.matters import Effect, Figures, Matters, ranked
-from core.advice.matters_words import flip_short, flip_words, range_words, route_name
+from core.advice.matters_ranges import Assumption, with_range
+from core.advice.matters_words import flip_short, flip_words, route_name, standing_words
 from core.plan.model import Plan
 from desktop import fonts
 from desktop.theme import NOTES, SECOND, colours_of
@@ -16,6 +17,7 @@ from desktop.widgets.labels import wrapped
 from desktop.words import worth as words
 from desktop.words.numbers import Numbers
 from desktop.worth.drawing import Bar, End, bar_high, draw_bar, label_wide
+from desktop.worth.range_line import RangeLine
 from desktop.worth.table import Cell, Column, Row, SentenceTable
 
 BARS = 1
@@ -27,9 +29,14 @@ COLUMNS = (
 
 
 class MattersSheet(Inked):
-    """Shows the answer for one route; `route_chosen` carries the id of another one."""
+    """Shows the answer for one route; `route_chosen` carries the id of another one.
+
+    `range_set` carries an assumption's key and a range for it, `usual_range_asked` the key alone.
+    """
 
     route_chosen = Signal(str)
+    range_set = Signal(str, float, float)
+    usual_range_asked = Signal(str)
 
     def __init__(self, numbers: Numbers, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -40,6 +47,7 @@ class MattersSheet(Inked):
         self.head = Headline(words.ROUTE_NAME)
         self.lead = wrapped("", fonts.sans(fonts.FORM), SECOND)
         self.table = SentenceTable(words.MATTERS_TABLE, COLUMNS)
+        self.range = RangeLine(numbers)
         self.reason = wrapped("", fonts.sans(fonts.FORM))
         self.idle = wrapped("", fonts.sans(fonts.HEAD), NOTES)
         layout = QVBoxLayout(self)
@@ -49,11 +57,14 @@ class MattersSheet(Inked):
         layout.addWidget(self.lead)
         layout.addSpacing(8)
         layout.addWidget(self.table, 1000)
+        layout.addWidget(self.range)
         layout.addWidget(self.reason)
         layout.addWidget(self.idle)
         layout.addStretch(1)
         self.head.choice.activated.connect(self._choose)
         self.table.chosen.connect(self._explain)
+        self.range.looked_at.connect(self._set_range)
+        self.range.usual_asked.connect(self._ask_usual)
         self.dress()
 
     def dress(self) -> None:
@@ -76,7 +87,8 @@ class MattersSheet(Inked):
         bars = self._bars(figures, route, money=money)
         self.table.show_rows([self._row(*pair) for pair in zip(self._effects, bars, strict=True)])
         self.table.setVisible(bool(self._effects))
-        self.reason.setVisible(bool(self._effects))
+        for part in (self.range, self.reason):
+            part.setVisible(bool(self._effects))
         self.idle.setText(words.idle(idle))
         self.idle.setVisible(bool(idle))
         self.set_outdated(False)
@@ -127,8 +139,9 @@ class MattersSheet(Inked):
             return
         plan, matters, route = self._shown
         effect = self._effects[place]
+        self.range.show_range(plan, effect.assumption)
         said = (
-            f"{effect.assumption.name}: {range_words(plan, effect.assumption, self._numbers)}",
+            standing_words(effect.assumption),
             words.chance_moves(plan, matters, effect, route),
             " ".join(
                 (
@@ -138,6 +151,25 @@ class MattersSheet(Inked):
             ),
         )
         self.reason.setText("\n".join(one for one in said if one))
+
+    def _current(self) -> Assumption | None:
+        at = self.table.currentRow()
+        return self._effects[at].assumption if 0 <= at < len(self._effects) else None
+
+    def _set_range(self, low: float, high: float) -> None:
+        current = self._current()
+        if current is None or self._shown is None:
+            return
+        plan = self._shown[0]
+        if with_range(plan, current, low, high) is None:
+            self.range.refuse(words.no_range(plan, current, self._numbers))
+        else:
+            self.range_set.emit(current.key, low, high)
+
+    def _ask_usual(self) -> None:
+        current = self._current()
+        if current is not None:
+            self.usual_range_asked.emit(current.key)
 
 
 def _measure(figures: Figures | None, *, money: bool) -> float | None:

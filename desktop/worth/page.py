@@ -11,7 +11,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QFontMetricsF, QHideEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QSizePolicy, QStackedWidget, QVBoxLayout, QWidget
 
-from core.advice.matters import Matters, matters_steps
+from core.advice.matters import Matters
+from core.advice.matters_work import again_steps, assumptions, matters_steps
 from core.advice.worth import WorthPaying, worth_steps
 from core.plan.model import Plan, Route
 from desktop import fonts
@@ -49,6 +50,8 @@ class WorthPage(View):
         self._every = False
         self._matters: Matters | None = None
         self._route: str | None = None
+        # Ranges of the person's own, as long as the page is open.
+        self._own: dict[str, tuple[float, float]] = {}
         self.head = _Head()
         self.tabs = self.head.tabs
         self.state = PlainLabel(font=fonts.sans(fonts.FORM), ink=SECOND)
@@ -61,6 +64,8 @@ class WorthPage(View):
         self.head.back.clicked.connect(self.done)
         self.tabs.currentChanged.connect(self._turn)
         self.matters.route_chosen.connect(self._choose)
+        self.matters.range_set.connect(self._set_range)
+        self.matters.usual_range_asked.connect(self._set_usual_range)
         self.worth.wanted.connect(self._add)
         errand.progressed.connect(self._tell_progress)
         errand.finished.connect(self._take)
@@ -130,7 +135,7 @@ class WorthPage(View):
 
     def _work(self, plan: Plan) -> partial[Generator[float, None, Any]] | None:
         if self.tabs.currentIndex() == MATTERS:
-            return partial(matters_steps, plan) if self._matters is None else None
+            return partial(matters_steps, plan, dict(self._own)) if self._matters is None else None
         if self._worth is None:
             # The listed routes alone are compared in no time, and mostly tell as much.
             return partial(worth_steps, plan, most_swaps=0)
@@ -145,6 +150,25 @@ class WorthPage(View):
     def _choose(self, route: str) -> None:
         self._route = route
         self._show_matters()
+
+    def _set_range(self, key: str, low: float, high: float) -> None:
+        self._own[key] = low, high
+        self._look_again(key)
+
+    def _set_usual_range(self, key: str) -> None:
+        self._own.pop(key, None)
+        self._look_again(key)
+
+    def _look_again(self, key: str) -> None:
+        """One assumption over another range; all else stays."""
+        if self._plan is None or self._matters is None:
+            return
+        found = next((one for one in assumptions(self._plan, self._own) if one.key == key), None)
+        if found is not None:
+            self._asked = MATTERS
+            self.matters.set_outdated(True)
+            self._tell_progress(0.0)
+            self._errand.start(partial(again_steps, self._plan, self._matters, found))
 
     def _add(self, route: Route, name: str) -> None:
         if edits.has_room(self._document.plan):

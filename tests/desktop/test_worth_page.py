@@ -18,6 +18,7 @@ from core.plan.model import Bought
 from desktop.assumptions.items import Items
 from desktop.assumptions.page import AssumptionsPage
 from desktop.evaluation import core_engine
+from desktop.forms.fields import SentenceField
 from desktop.plan_files import SAMPLES
 from desktop.window import MainWindow
 from desktop.worth.page import MATTERS, WORTH, WorthPage
@@ -98,7 +99,7 @@ def test_what_matters_most(window: MainWindow, qtbot: QtBot) -> None:
         "At 90 % or less: Pied sire, double hets\nAt 97 % or more: Pied sire, double hets",
     ]
     assert sheet.reason.text().splitlines() == [
-        "Males that breed: 80 % to 100 %, common practice. Some males never do; a proven one has shown that he does.",
+        "Common practice. Some males never do; a proven one has shown that he does.",
         "With the animals as they are now, the chance by season 6 goes from 71 to 88 in 100 over that range; "
         "84 as planned.",
         "At 90 % or less, “Pied sire, double hets” is cheapest: set aside 2,838. At 97 % or more, “Pied sire, double "
@@ -108,6 +109,40 @@ def test_what_matters_most(window: MainWindow, qtbot: QtBot) -> None:
     QTest.keyClick(sheet.head.choice, Qt.Key.Key_Down)
     assert sheet.head.text().endswith("this matters most to Pied sire, double hets.")
     assert "As planned it asks for 2,689." in sheet.lead.text()
+
+
+def typed(field: SentenceField, text: str) -> None:
+    field.setFocus()
+    field.selectAll()
+    QTest.keyClicks(field, text)
+    QTest.keyClick(field, Qt.Key.Key_Return)
+
+
+def test_a_range_of_ones_own(window: MainWindow, qtbot: QtBot) -> None:
+    window.show_worth(MATTERS)
+    page = settled(qtbot, window)
+    sheet = page.matters
+    assert (sheet.range.low.text(), sheet.range.high.text()) == ("80", "100")
+    assert not sheet.range.usual.isVisible()
+    typed(sheet.range.low, "93")
+    settled(qtbot, window)
+    row = sheet.table.currentRow()
+    assert row > 0
+    assert cells(sheet.table, row)[0] == "Males that breed"
+    assert cells(sheet.table, row)[1].startswith("93 %: 2,")
+    assert sheet.reason.text().startswith("Your own range.")
+    assert sheet.range.low.hasFocus()
+    typed(sheet.range.low, "97")
+    assert sheet.range.refusal.text() == ("A range goes up from one end to the other, and holds 95 %, as planned.")
+    QTest.keyClick(sheet.range.low, Qt.Key.Key_Escape)
+    assert not sheet.range.refusal.isVisible()
+    assert sheet.range.low.text() == "93"
+    typed(sheet.range.high, "most")
+    assert "is not a number" in sheet.range.refusal.text()
+    QTest.keyClick(sheet.range.high, Qt.Key.Key_Escape)
+    QTest.mouseClick(sheet.range.usual, Qt.MouseButton.LeftButton)
+    settled(qtbot, window)
+    assert cells(sheet.table, 0)[1].startswith("80 %: out of reach")
 
 
 def test_a_route_that_is_out_of_reach_shows_chances(window: MainWindow, qtbot: QtBot) -> None:

@@ -7,8 +7,9 @@ from pathlib import Path
 import pytest
 from msgspec.structs import replace
 
-from core.advice.matters import Effect, Figures, Flip, Matters, matters_steps
+from core.advice.matters import Effect, Figures, Flip, Matters
 from core.advice.matters_words import end_words, flip_words, money_words, range_words, value_words
+from core.advice.matters_work import matters_steps
 from core.advice.worth import Worth, WorthPaying, worth_steps
 from core.advice.worth_words import lot_words, most_words, reason_words, verdict_words
 from core.explain.numbers import PlainNumbers
@@ -138,7 +139,7 @@ def test_ends_and_where_the_winner_changes(royals: tuple[Plan, Matters]) -> None
     nobody = Flip("below", 0.8, 0.81, None, None)
     assert flip_words(plan, males.assumption, nobody, PLAIN) == "At 80 % or less, no route reaches the goal."
     assert range_words(plan, clutch.assumption, PLAIN) == (
-        "5.1 eggs to 8.5 eggs, common practice. "
+        "5.1 eggs to 8.5 eggs. Common practice. "
         "A quarter either way: clutches differ with a female's size, age and condition."
     )
 

@@ -8,19 +8,11 @@ from pathlib import Path
 import pytest
 from msgspec.structs import replace
 
-from core.advice.matters import (
-    Effect,
-    Matters,
-    assumptions,
-    beaten,
-    matters_steps,
-    ranked,
-    reply_steps,
-    steps_between,
-)
+from core.advice.matters import Effect, Matters, ranked
 from core.advice.matters_clutch import mean_size, resized
 from core.advice.matters_hets import carriers, with_share
-from core.advice.matters_ranges import Assumption
+from core.advice.matters_ranges import Assumption, with_range
+from core.advice.matters_work import again_steps, assumptions, beaten, matters_steps, reply_steps, steps_between
 from core.plan.check import check_plan
 from core.plan.model import Clutch, Plan, Route
 from core.plan.read import load_plan
@@ -218,6 +210,33 @@ def test_possible_hets_change_together_and_alone() -> None:
     before = [group for route in plan.routes for group in route.groups]
     after = [group for route in changed.routes for group in route.groups]
     assert sum(one != other for one, other in zip(before, after, strict=True)) == 1
+
+
+def test_a_range_of_ones_own_holds_the_plans_value_and_can_be() -> None:
+    plan = market(species={"lays": 0.7})
+    lays = next(one for one in assumptions(plan) if one.key == "lays")
+    own = with_range(plan, lays, 0.6, 0.7)
+    assert own is not None
+    assert (own.low, own.high, own.standing) == (0.6, 0.7, "your own range")
+    for low, high in ((0.71, 0.9), (0.7, 0.7), (-0.1, 0.8), (0.6, 1.1)):
+        assert with_range(plan, lays, low, high) is None
+    every = {one.key: one for one in assumptions(plan, {"lays": (0.6, 0.7), "fertile": (2.0, 3.0), "gone": (0, 1)})}
+    assert every["lays"].low == 0.6
+    assert every["fertile"].standing == "common practice"
+
+
+def test_one_range_again_is_the_same_as_all_of_them_again() -> None:
+    plan = market(goal={"outright_price": 260})
+    plan = replace(plan, routes=(*plan.routes, ready()))
+    before = told(plan)
+    own = {"prices": (0.9, 1.3)}
+    prices = next(one for one in assumptions(plan, own) if one.key == "prices")
+    again = {one.assumption.key: one for one in finished(again_steps(plan, before, prices)).effects}
+    anew = {one.assumption.key: one for one in finished(matters_steps(plan, own)).effects}
+    assert again.keys() == anew.keys()
+    assert again["prices"].high.routes == anew["prices"].high.routes
+    assert again["prices"].flips[0].value == anew["prices"].flips[0].value == 1.05
+    assert again["lays"].low.routes == anew["lays"].low.routes
 
 
 def test_whole_steps_lie_between() -> None:

@@ -9,8 +9,9 @@ from typing import Any
 from hypothesis import given, settings
 from msgspec.structs import replace
 
-from core.advice.matters import assumptions, matters_steps, ranked
+from core.advice.matters import ranked
 from core.advice.matters_words import end_words, flip_words, range_words
+from core.advice.matters_work import assumptions, matters_steps
 from core.advice.worth import worth_steps
 from core.advice.worth_money import money_needed, priced
 from core.advice.worth_words import lot_words, reason_words, verdict_words
