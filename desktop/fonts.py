@@ -43,9 +43,15 @@ def serif(size: int, *, bold: bool = False) -> QFont:
     return _font(_SERIF, size, bold)
 
 
-def _font(families: list[str], size: int, bold: bool) -> QFont:
+@cache
+def printed(size: int, *, bold: bool = False, serif: bool = False) -> QFont:
+    """Either face in px of a printed page, whatever size the person reads at on screen."""
+    return _font(_SERIF if serif else _SANS, size, bold, scale=1.0)
+
+
+def _font(families: list[str], size: int, bold: bool, scale: float | None = None) -> QFont:
     font = QFont(families)
-    font.setPixelSize(round(size * _scale))
+    font.setPixelSize(round(size * (_scale if scale is None else scale)))
     font.setWeight(QFont.Weight.DemiBold if bold else QFont.Weight.Normal)
     font.setHintingPreference(QFont.HintingPreference.PreferNoHinting)
     font.setFeature(QFont.Tag("tnum"), 1)
