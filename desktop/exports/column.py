@@ -39,7 +39,9 @@ class Column:
             self._line(line, font, ink)
         self.y += gap
 
-    def row(self, left: str, right: str, font: QFont, ink: str = LIGHT.text, *, right_font: QFont | None = None) -> None:
+    def row(
+        self, left: str, right: str, font: QFont, ink: str = LIGHT.text, *, right_font: QFont | None = None
+    ) -> None:
         """Words at the left and at the right of one line; those at the left give way."""
         other = right_font or font
         room = self.width - QFontMetricsF(other).horizontalAdvance(right) - 16
@@ -89,9 +91,7 @@ def lines_of(text: str, font: QFont, width: float, most: int = 0) -> list[str]:
     return lines
 
 
-def drawn(
-    box: QRectF, text: str, font: QFont, ink: str, side: Qt.AlignmentFlag = Qt.AlignmentFlag.AlignLeft
-) -> _Op:
+def drawn(box: QRectF, text: str, font: QFont, ink: str, side: Qt.AlignmentFlag = Qt.AlignmentFlag.AlignLeft) -> _Op:
     """One line of text in a box."""
     flags = side | Qt.AlignmentFlag.AlignVCenter | Qt.TextFlag.TextSingleLine
 

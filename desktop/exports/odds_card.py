@@ -61,7 +61,9 @@ def _laid_out(card: OddsCard) -> Column:
 
 
 def _head(column: Column, card: OddsCard) -> None:
-    column.row(words.CARD, f"{card.species}, {words.ONE_PAIR}", _sans(25, bold=True), LIGHT.second, right_font=_sans(25))
+    column.row(
+        words.CARD, f"{card.species}, {words.ONE_PAIR}", _sans(25, bold=True), LIGHT.second, right_font=_sans(25)
+    )
     column.space(8)
     column.rule(LIGHT.accent, 4, gap=22)
     column.text(card.male, _serif(46, bold=True), most=2)
@@ -88,10 +90,13 @@ def _looks(column: Column, card: OddsCard) -> None:
     column.text(words.OUT_OF_100, _sans(26, bold=True), gap=6)
     step = column.width / _DOTS
     for row in card.rows:
-        column.row(row.look, row.share, _sans(24, bold=row.is_goal))
+        look = ", ".join(part for part in (row.look, row.hides) if part)
+        column.row(look, row.share, _sans(24, bold=row.is_goal))
         ink = LIGHT.accent if row.is_goal else LIGHT.notes
         column.add(partial(_some, QPointF(column.left, column.y), row.dots, step, ink))
-        column.space(step * -(-int(max(row.dots, 1)) // _DOTS) + 8)
+        column.space(step * -(-row.dots // _DOTS) + 8)
+    if card.others:
+        column.text(card.others, _sans(22), LIGHT.second)
 
 
 def _foot(card: OddsCard) -> float:
@@ -122,12 +127,11 @@ def _band(box: QRectF, text: str, painter: QPainter) -> None:
 
 
 def _hundred(at: QPointF, filled: int, step: float, painter: QPainter) -> None:
-    paint_dots(painter, at, float(filled), 100, 20, step, LIGHT, LIGHT.accent)
+    paint_dots(painter, at, filled, 100, 20, step, LIGHT, LIGHT.accent)
 
 
-def _some(at: QPointF, filled: float, step: float, ink: str, painter: QPainter) -> None:
-    many = max(-(-int(filled * 1000) // 1000), 1)
-    paint_dots(painter, at, filled if filled < many else float(many), many, _DOTS, step, LIGHT, ink)
+def _some(at: QPointF, dots: int, step: float, ink: str, painter: QPainter) -> None:
+    paint_dots(painter, at, dots, dots, _DOTS, step, LIGHT, ink)
 
 
 def _sans(size: int, *, bold: bool = False) -> QFont:
