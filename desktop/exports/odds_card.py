@@ -11,6 +11,7 @@ from core.counter.card import OddsCard
 from desktop import fonts
 from desktop.exports.column import Column, drawn, lines_of
 from desktop.exports.dots import paint_dots
+from desktop.exports.paper import Sheet, card_paper
 from desktop.theme import LIGHT, colour
 from desktop.words import exports as words
 
@@ -140,3 +141,12 @@ def _sans(size: int, *, bold: bool = False) -> QFont:
 
 def _serif(size: int, *, bold: bool = False) -> QFont:
     return fonts.printed(size, bold=bold, serif=True)
+
+
+def card_sheet(card: OddsCard) -> Sheet:
+    """The card on its paper."""
+    return Sheet(words.card_title(card.male, card.female), (partial(_painted, card),), card_paper())
+
+
+def _painted(card: OddsCard, painter: QPainter, rect: QRectF) -> None:
+    paint_card(painter, rect, card)
