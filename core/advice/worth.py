@@ -5,21 +5,22 @@ from __future__ import annotations
 import math
 from collections.abc import Collection, Generator, Iterable, Sequence
 from dataclasses import dataclass, replace
-from itertools import islice
+from itertools import chain, islice
 from typing import Literal
 
 import msgspec
 
 from core.advice.worth_lots import Lot, Market
 from core.advice.worth_money import Goals
-from core.advice.worth_options import Option, options, swaps, takes_long
+from core.advice.worth_options import Option, options, swaps, takes_long, unlike
+from core.advice.worth_pairs import pairs
 from core.advice.worth_trying import Tried, Trying
 from core.plan.model import ForSale, Plan, Route
 from core.progress import part_of
 from core.routes.lists import Lists
 
-# More than this takes longer than anybody waits; what is left out is told.
-MOST_SWAPS = 200
+# More plans than this take longer than anybody waits; that some were left out is told.
+MOST_MORE = 200
 # Prices closer than this are equal.
 _CENT = 0.005
 
@@ -80,13 +81,13 @@ class WorthPaying:
 
 
 def worth_steps(
-    plan: Plan, found: Iterable[Route] = (), *, most_swaps: int = MOST_SWAPS
+    plan: Plan, found: Iterable[Route] = (), *, most_more: int = MOST_MORE
 ) -> Generator[float, None, WorthPaying]:
     """What every animal for sale, and every other bought group, is worth; yields the share of the work done.
 
     Money set aside at the goal's chance, within its seasons, is the measure. The plans compared are the listed routes,
-    `found` (such as proposals of the search), buying the finished animals, and listed routes with one animal for sale
-    in another's place, `most_swaps` of these at most.
+    `found` (such as proposals of the search) and buying the finished animals; then, `most_more` at most, plain pairs of
+    what is for sale and mine, and listed routes with one animal for sale in another's place.
     """
     market = Market(plan)
     work = Trying(plan, market)
@@ -95,8 +96,9 @@ def worth_steps(
         yield from part_of(work.attempt(option), done, 2 * len(first))
     # What is played takes too long to be played with every animal there is.
     bred = sorted((one for one in work.tried if one.option.route.groups and not one.span), key=_rank)
-    more = swaps([one.option.route for one in bred], market)
-    first_few = list(islice(more, most_swaps))
+    more = chain(pairs(plan), swaps([one.option.route for one in bred], market)) if most_more else iter(())
+    more = unlike(more, first)
+    first_few = list(islice(more, most_more))
     chosen = [option for option in first_few if not takes_long(option.route)]
     for done, option in enumerate(chosen):
         yield from part_of(work.attempt(option), len(chosen) + done, 2 * len(chosen))

@@ -9,10 +9,10 @@ from typing import Literal
 import msgspec
 
 from core.advice.worth_lots import Market, bought
-from core.plan.model import Bought, ForSale, Held, Plan, Route, Scale
+from core.plan.model import Bought, ForSale, Group, Held, Plan, Route, Scale
 from core.plan.scale import scale_of
 
-Origin = Literal["listed", "swapped", "outright", "found"]
+Origin = Literal["listed", "paired", "swapped", "outright", "found"]
 OUTRIGHT = "buying-outright"
 
 
@@ -27,13 +27,21 @@ class Option:
 
 def options(plan: Plan, found: Iterable[Route] = ()) -> Iterator[Option]:
     """The listed routes, buying outright where nothing listed does, and what was found elsewhere."""
-    listed = {_alike(route): Option(route, "listed") for route in plan.routes}
-    yield from listed.values()
+    listed = [Option(route, "listed") for route in plan.routes]
+    yield from listed
     if plan.goal.outright_price is not None and all(route.buy_outright != 1 for route in plan.routes):
         yield Option(Route(id=OUTRIGHT, name="", buy_outright=1), "outright")
-    for route in found:
-        if _alike(route) not in listed:
-            yield Option(route, "found")
+    yield from unlike((Option(route, "found") for route in found), listed)
+
+
+def unlike(options: Iterable[Option], others: Iterable[Option]) -> Iterator[Option]:
+    """The options that do what none of the others does, each once."""
+    seen = {_alike(option.route) for option in others}
+    for option in options:
+        alike = _alike(option.route)
+        if alike not in seen:
+            seen.add(alike)
+            yield option
 
 
 def swaps(routes: Sequence[Route], market: Market) -> Iterator[Option]:
@@ -41,15 +49,13 @@ def swaps(routes: Sequence[Route], market: Market) -> Iterator[Option]:
 
     In turn: every animal in the first route first.
     """
-    seen = {_alike(route) for route in routes}
     for route in routes:
         for group in bought(route):
             for place, lot in enumerate(market.lots):
                 if lot.offer is None or lot.sex != group.sex or market.place(group) == place:
                     continue
                 swapped = _swapped(route, group, lot.offer)
-                if swapped is not None and _alike(swapped) not in seen:
-                    seen.add(_alike(swapped))
+                if swapped is not None:
                     yield Option(swapped, "swapped", (group.id, place))
 
 
@@ -74,5 +80,33 @@ def _swapped(route: Route, group: Bought, offer: ForSale) -> Route | None:
 
 
 def _alike(route: Route) -> bytes:
-    """Equal for routes that do the same, whatever they are called."""
-    return msgspec.json.encode(msgspec.structs.replace(route, id="", name=""))
+    """Equal for routes that do the same, whatever they and their parts are called and however many are drawn."""
+    scale = scale_of(route)
+    scaled = scale.groups if scale else ()
+    groups = {group.id: f"g{place}" for place, group in enumerate(route.groups)}
+    pairings = {pairing.id: f"p{place}" for place, pairing in enumerate(route.pairings)}
+    counts = tuple(sorted(scale.counts)) if scale else ()
+    same = msgspec.structs.replace(
+        route,
+        id="",
+        name="",
+        groups=tuple(_renamed(group, groups, pairings, scaled=group.id in scaled) for group in route.groups),
+        pairings=tuple(
+            msgspec.structs.replace(
+                one,
+                id=pairings[one.id],
+                males=tuple(groups[name] for name in one.males),
+                females=tuple(groups[name] for name in one.females),
+            )
+            for one in route.pairings
+        ),
+        scale=Scale(groups=tuple(groups[name] for name in scaled), counts=counts) if scale else None,
+    )
+    return msgspec.json.encode(same)
+
+
+def _renamed(group: Group, groups: dict[str, str], pairings: dict[str, str], *, scaled: bool) -> Group:
+    new = msgspec.structs.replace(group, id=groups[group.id])
+    if isinstance(new, Held):
+        new = msgspec.structs.replace(new, source=tuple(pairings[name] for name in new.source))
+    return msgspec.structs.replace(new, count=1) if scaled else new

@@ -138,7 +138,7 @@ class WorthPage(View):
             return partial(matters_steps, plan, dict(self._own)) if self._matters is None else None
         if self._worth is None:
             # The listed routes alone are compared in no time, and mostly tell as much.
-            return partial(worth_steps, plan, most_swaps=0)
+            return partial(worth_steps, plan, most_more=0)
         return None if self._every else partial(worth_steps, plan)
 
     # What the person does.

@@ -109,7 +109,7 @@ class WorthSheet(Inked):
         row = answered.rows[place]
         self.reason.setText(reason_words(plan, answered.lots, row, self._numbers))
         for link, option in ((self.add_with, row.plan), (self.add_without, row.other)):
-            new = option is not None and option.origin in ("swapped", "found")
+            new = option is not None and option.origin in ("paired", "swapped", "found")
             if link.hasFocus() and not new:
                 self.table.setFocus()
             link.setVisible(new)

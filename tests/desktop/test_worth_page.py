@@ -51,14 +51,14 @@ def test_what_is_worth_paying(window: MainWindow, qtbot: QtBot) -> None:
     page = settled(qtbot, window)
     table = page.worth.table
     assert page.worth.head.text() == "Best buy: Double het female, worth up to 631."
-    assert "16 plans compared." in page.worth.lead.text()
+    assert "20 plans compared." in page.worth.lead.text()
     assert cells(table, 0) == [
         "Double het female",
         "500",
         "631",
         "asked 500, worth up to 631",
         "yes, 131 under what it is worth to you",
-        "Double hets, bred together, with Ghost female, 66 % het pied as dams: 2,890",
+        "Double het male × Ghost female, 66 % het pied: 2,890",
     ]
     assert [row.cells[BUY].text.partition(",")[0] for row in table.rows] == ["yes", "yes", "no", "no", "no"]
     table.setFocus()
@@ -180,8 +180,7 @@ def test_a_plan_behind_a_price_becomes_a_route(window: MainWindow, qtbot: QtBot)
     assert not page.worth.add_with.isVisible()
     QTest.mouseClick(page.worth.add_without, Qt.MouseButton.LeftButton)
     settled(qtbot, window)
-    name = "Double hets, bred together, with Ghost female, 66 % het pied as dams"
-    assert window.document.plan.routes[-1].name == name
+    assert window.document.plan.routes[-1].name == "Double het male × Ghost female, 66 % het pied"
     # It was compared before, so that no price moves.
     assert cells(page.worth.table, 0) == before
     assert not page.worth.add_without.isVisible()

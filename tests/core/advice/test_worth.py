@@ -65,7 +65,25 @@ def test_an_animal_that_no_route_buys_is_tried_in_the_place_of_others() -> None:
     row = worth(market(for_sale=[sire, offer("het-f", "female", HET, 50, quantity=4)]))["visual-m"]
     assert row.most == pytest.approx(250 - 50, abs=0.5)
     assert row.plan is not None
-    assert row.plan.swap == ("sire", 0)
+    assert row.plan.route.name == "Lavender male × Het lavender female"
+
+
+def test_what_i_own_is_bred_with_what_is_for_sale() -> None:
+    mine = [
+        {"id": "M", "name": "Flint", "sex": "male", "carries": VISUAL},
+        *({"id": name, "name": name, "sex": "female", "carries": HET} for name in ("F1", "F2")),
+    ]
+    het = offer("het-f", "female", HET, 50, quantity=4)
+    plan = market(routes=[], for_sale=[het, offer("het-m", "male", HET, 30)], my_animals=mine, goal={"chance": 0.93})
+    rows = worth(plan)
+    # Both of mine with him cost nothing, and half of eight eggs are visual.
+    assert rows["het-f"].other is not None
+    assert rows["het-f"].other.route.name == "Flint × F1 and F2"
+    assert rows["het-f"].most == 0
+    # A het male takes more females than two, which have to be bought.
+    assert rows["het-m"].reason == "dearer"
+    alone = worth(market(routes=[], for_sale=[het], my_animals=mine[:1], goal={"outright_price": 80}))
+    assert alone["het-f"].most == pytest.approx(80, abs=0.5)
 
 
 def test_no_more_are_bought_than_there_are() -> None:
@@ -89,7 +107,7 @@ def test_what_loses_even_as_a_gift() -> None:
     swapped = next(row for row in rows if row.lot.offer)
     # In the other route she may be had without the setting up.
     assert swapped.most == pytest.approx(150, abs=0.5)
-    alone = finished(worth_steps(market(routes=[HETS, dear]), most_swaps=0))
+    alone = finished(worth_steps(market(routes=[HETS, dear]), most_more=0))
     visual = next(row for row in alone.rows if row.lot.offer and row.lot.offer.id == "visual-f")
     assert (visual.most, visual.reason, visual.verdict) == (None, "dearer", "no")
 
@@ -142,7 +160,7 @@ def test_the_best_buys_come_first_and_what_has_no_price_last() -> None:
 
 def test_what_is_left_out_is_told() -> None:
     sire = offer("visual-m", "male", VISUAL, 260)
-    assert finished(worth_steps(market(for_sale=[sire]), most_swaps=1)).left_out
+    assert finished(worth_steps(market(for_sale=[sire]), most_more=1)).left_out
     assert not told(market()).left_out
 
 
@@ -206,7 +224,7 @@ def test_a_route_that_cannot_be_worked_out_leaves_the_others() -> None:
     dam = replace(plan.routes[0].groups[1], carries={"lav": "l/+", **huge})
     big = replace(plan.routes[0], id="big", groups=(plan.routes[0].groups[0], dam))
     whole = replace(plan, genes=(*plan.genes, *genes), goal=crowd, routes=(*plan.routes, big))
-    answered = finished(worth_steps(whole, most_swaps=0))
+    answered = finished(worth_steps(whole, most_more=0))
     assert [one.route.id for one in answered.failed] == ["big"]
     assert isinstance(answered.failed[0], Option)
     assert answered.rows

@@ -74,7 +74,7 @@ def _at(route: Route, name: str, price: float) -> Route:
 @given(told=plans(tiny=True, routes=2))
 def test_any_valid_plan_has_prices_and_sensitivities_in_words(told: Any) -> None:
     plan = quick(told)
-    answered = finished(worth_steps(plan, most_swaps=6))
+    answered = finished(worth_steps(plan, most_more=6))
     for row in answered.rows:
         assert row.most is None or row.most >= 0
         assert lot_words(plan, row.lot)

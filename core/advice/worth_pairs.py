@@ -1,0 +1,93 @@
+"""Plain plans from what is for sale and what I own: one male and females of one kind, bred every season."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+
+from core.advice.worth_options import Option
+from core.explain.animals import animal_title
+from core.explain.numbers import listed
+from core.plan.model import Bought, ForSale, Group, Owned, Pairing, Plan, Route, Scale, Sex
+from core.plan.scale import DEFAULT_COUNTS
+from core.routes.lists import Candidate, Lists
+from core.routes.worth import Worth as Weighing
+
+# Mates that are weighed for each animal, the cheapest; and with how many of them it makes a plan, the best.
+_MOST_WEIGHED, _MATES = 24, 3
+# More animals than this, the cheapest of each sex, are not gone through.
+_MOST_OF_A_SEX = 60
+
+
+def pairs(plan: Plan) -> list[Option]:
+    """A plan for every animal that may carry all that is wanted, with each of its most promising mates.
+
+    No more are bought than there are; of my own females all that may help go together.
+    """
+    lists, weighing = Lists(plan), Weighing(plan)
+    if not lists.genes:
+        return []
+    males, females = (_helpful(lists, sex) for sex in _SEXES)
+    mine = [one for one in females if not isinstance(one.source, ForSale)]
+    made: dict[tuple[str, str], Option] = {}
+    for sire, dam in (*_matched(lists, weighing, males, females), *_matched(lists, weighing, females, males)):
+        dams = mine if dam in mine else [dam]
+        key = sire.key, dams[0].key
+        if key not in made:
+            made[key] = Option(_route(plan, sire, dams), "paired")
+    return list(made.values())
+
+
+_SEXES: tuple[Sex, Sex] = ("male", "female")
+
+
+def _helpful(lists: Lists, sex: Sex) -> Sequence[Candidate]:
+    """Those that may carry everything that is wanted, the cheapest first."""
+    return lists.of(sex, lambda one: one.may_carry >= lists.genes)[:_MOST_OF_A_SEX]
+
+
+def _matched(
+    lists: Lists, weighing: Weighing, ones: Sequence[Candidate], mates: Sequence[Candidate]
+) -> Iterator[tuple[Candidate, Candidate]]:
+    """Each of the ones with its most promising mates, as sire and dam."""
+    for one in ones:
+        weighed = []
+        for place, mate in enumerate(mates[:_MOST_WEIGHED]):
+            sire, dam = (one, mate) if one.sex == "male" else (mate, one)
+            most = weighing.most_females(dam.most)
+            money = weighing.guess(lists.per_egg(sire.prior, dam.prior), sire.price, dam.price, most).money
+            if not math.isinf(money):
+                weighed.append((money, place, (sire, dam)))
+        yield from (pair for _, _, pair in sorted(weighed, key=_by_money)[:_MATES])
+
+
+def _by_money(weighed: tuple[float, int, object]) -> tuple[float, int]:
+    return weighed[:2]
+
+
+def _route(plan: Plan, sire: Candidate, dams: Sequence[Candidate]) -> Route:
+    groups: tuple[Group, ...] = (_group("sire", [sire]), _group("dams", dams))
+    source = dams[0].source
+    counts = tuple(count for count in DEFAULT_COUNTS if isinstance(source, ForSale) and count <= source.quantity)
+    scale = Scale(groups=("dams",), counts=counts) if counts else None
+    pairing = Pairing(id="pair", males=("sire",), females=("dams",))
+    name = f"{_title(plan, [sire])} × {_title(plan, dams)}"
+    return Route(id="pair", name=name, groups=groups, pairings=(pairing,), scale=scale)
+
+
+def _group(name: str, ones: Sequence[Candidate]) -> Group:
+    source = ones[0].source
+    if isinstance(source, ForSale):
+        carries, price = source.carries, source.price
+        return Bought(id=name, sex=source.sex, count=1, carries=carries, price=price, ready_in=source.ready_in)
+    return Owned(id=name, sex=source.sex, animals=tuple(one.source.id for one in ones))
+
+
+def _title(plan: Plan, ones: Sequence[Candidate]) -> str:
+    source = ones[0].source
+    if isinstance(source, ForSale):
+        title = animal_title(plan, source.carries)
+        return source.label or f"{title[:1].upper()}{title[1:]} {source.sex}"
+    return listed(
+        [animal.name or animal.id for animal in (one.source for one in ones) if not isinstance(animal, ForSale)]
+    )
