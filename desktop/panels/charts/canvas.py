@@ -7,13 +7,14 @@ from PySide6.QtGui import QHelpEvent, QHideEvent, QResizeEvent
 from PySide6.QtWidgets import QToolTip, QVBoxLayout, QWidget
 
 from desktop import fonts
-from desktop.panels.charts import axes, end_labels, labels, overlay, strip
+from desktop.panels.charts import end_labels, labels
 from desktop.panels.charts.curves import Curves
 from desktop.panels.charts.frame import Frame
 from desktop.panels.charts.goal_chance import GoalChance
 from desktop.panels.charts.grip import Grip, pill_size
 from desktop.panels.charts.layer import Layer, Scene
 from desktop.panels.charts.library import pg
+from desktop.panels.charts.paintings import OVER, room_over, under
 from desktop.panels.charts.reading import Reading
 from desktop.panels.charts.readout import snapped
 from desktop.panels.charts.series import Picture, next_stop
@@ -39,8 +40,6 @@ class Canvas(QWidget):
         super().__init__(parent)
         self._numbers = numbers
         self.picture: Picture | None = None
-        # Wider for a picture with more px to a point.
-        self.pen_scale = 1.0
         self._sight: Sight | None = None
         # A view box by itself: axes and menus of the library's plot would only be hidden again.
         self.view = pg.GraphicsView(self)
@@ -149,7 +148,7 @@ class Canvas(QWidget):
         if frame is None or picture is None:
             return
         colours = colours_of(self.palette())
-        self.curves.show(picture, frame, colours, self.pen_scale)
+        self.curves.show(picture, frame, colours)
         self._ends = end_labels.lay_out(frame, picture)
         scene = Scene(frame, picture, colours, labels.lay_out(frame, picture), self._ends)
         rect = QRectF(QPointF(0, 0), self._item.size())
@@ -201,24 +200,17 @@ class Canvas(QWidget):
         self._set_margins()
 
     def _layered(self) -> tuple[Layer, ...]:
-        under = (axes.over_limit, axes.hairlines, axes.bottom_numbers(self._numbers))
-        over = (
-            overlay.outright_price,
-            overlay.goal_line,
-            overlay.symbols,
-            overlay.crossings,
-            overlay.words,
-            end_labels.end_labels,
-            strip.strip,
+        return (
+            Layer(self._item, _UNDER_CURVES, under(self._numbers)),
+            Layer(self._item, _OVER_CURVES, OVER),
         )
-        return (Layer(self._item, _UNDER_CURVES, under), Layer(self._item, _OVER_CURVES, over))
 
     def _set_margins(self) -> None:
         left = pill_size(goal_chance(0.999)).width() + 12.0
         self._item.setContentsMargins(left, self._over(), end_labels.room(self.width()), self._under())
 
     def _over(self) -> float:
-        return strip.height() + 10.0
+        return room_over()
 
     def _under(self) -> float:
         return fonts.sans(fonts.NOTE).pixelSize() * 1.7

@@ -16,6 +16,7 @@ from desktop.panels.charts.hands import Hands
 from desktop.panels.charts.notes import Notes
 from desktop.panels.charts.pictures import Draw
 from desktop.panels.charts.showing import Showing
+from desktop.theme import colours_of
 from desktop.widgets.labels import tip
 from desktop.words import charts as words
 from desktop.words.numbers import Numbers
@@ -118,9 +119,8 @@ class LiveChart(QWidget):
         """The whole chart to the clipboard, sharp enough for print."""
         from desktop.panels.charts.image import chart_image
 
-        image = chart_image(
-            self._draw(self.showing()), self._numbers, self._chance, self.palette(), self.canvas.size(), _SHARP
-        )
+        colours = colours_of(self.palette())
+        image = chart_image(self._draw(self.showing()), self._numbers, colours, self.canvas.size(), _SHARP)
         QGuiApplication.clipboard().setImage(image)
 
     def copy_table(self) -> None:

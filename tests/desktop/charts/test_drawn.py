@@ -26,7 +26,7 @@ from desktop.panels.charts.pictures import Draw, eggs_picture, money_picture, se
 from desktop.panels.charts.showing import MOST_DRAWN, Showing
 from desktop.panels.charts.viewport import Sight
 from desktop.plan_files import SAMPLE, open_plan
-from desktop.theme import DARK, palette_for
+from desktop.theme import DARK
 from desktop.words.numbers import PlainNumbers
 
 DRAWS = (money_picture, eggs_picture, season_picture)
@@ -112,7 +112,7 @@ def test_a_picture_is_sharp_and_in_its_colours(start: Open) -> None:
     window = start()
     picture = window.page.money.chart.canvas.picture
     assert picture is not None
-    image = chart_image(picture, PlainNumbers(), window.page.chance, palette_for(DARK), QSize(500, 240), 2.0)
+    image = chart_image(picture, PlainNumbers(), DARK, QSize(500, 240), 2.0)
     assert (image.width(), image.height(), image.devicePixelRatio()) == (1000, 480, 2.0)
     assert image.pixelColor(3, 3) == QColor(DARK.page)
     colours = {image.pixel(x, y) for x in range(0, 1000, 3) for y in range(0, 480, 3)}
