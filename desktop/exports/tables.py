@@ -1,0 +1,54 @@
+"""Tables as text for spreadsheets and for the clipboard; no Qt."""
+
+from __future__ import annotations
+
+import csv
+import io
+from dataclasses import dataclass
+
+from desktop.panels.charts.series import Picture
+from desktop.panels.charts.values import Values
+from desktop.words.numbers import Numbers
+
+# What makes a spreadsheet take a cell for a formula.
+_FORMULA = ("=", "+", "-", "@", "\t", "\r")
+
+
+@dataclass(frozen=True)
+class Table:
+    """Heads and rows, as they read on screen."""
+
+    heads: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+def chart_table(picture: Picture, numbers: Numbers) -> Table:
+    """The numbers behind a chart."""
+    values = Values(picture, numbers)
+    columns = range(len(values.heads))
+    rows = ((values.row_head(row), *(values.text(row, column) for column in columns)) for row in range(values.rows))
+    return Table((picture.unit, *values.heads), tuple(rows))
+
+
+def as_csv(table: Table) -> bytes:
+    """Comma-separated values as RFC 4180 has them; a mark at the start tells spreadsheets that it is UTF-8."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\r\n")
+    for row in (table.heads, *table.rows):
+        writer.writerow([harmless(cell) for cell in row])
+    return out.getvalue().encode("utf-8-sig")
+
+
+def as_text(table: Table) -> str:
+    """Cells apart by tabs, rows by line breaks, for the clipboard; either inside a cell becomes a space."""
+    return "\n".join("\t".join(" ".join(cell.split()) for cell in row) for row in (table.heads, *table.rows))
+
+
+def harmless(cell: str) -> str:
+    """A cell that no spreadsheet takes for a formula; numbers below zero stay as they are."""
+    return f"'{cell}" if cell.lstrip(" ").startswith(_FORMULA) and not _is_number(cell) else cell
+
+
+def _is_number(cell: str) -> bool:
+    digits = cell.strip().removeprefix("-").removeprefix("+").removesuffix("%").strip()
+    return bool(digits) and all(one.isdigit() or one in ".,'  \u2009" for one in digits)
