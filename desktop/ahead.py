@@ -20,6 +20,7 @@ PAGES = (
     "desktop.cautions.panel",
     "desktop.paste.window",
     "desktop.season.page",
+    "desktop.exports.desk",
     "desktop.worth.page",
 )
 _IDLE_MS = 1_500

@@ -18,6 +18,7 @@ from desktop.files.dropping import Dropping
 from desktop.files.filing import Filing, is_sample
 from desktop.first.progress import section_for
 from desktop.first.sample_line import SampleLine
+from desktop.leaving import Leaving
 from desktop.menus import Menus
 from desktop.page import Page
 from desktop.plan_files import samples
@@ -84,6 +85,8 @@ class MainWindow(QMainWindow):
         self._dropping.plan_dropped.connect(self.filing.open)
         self._dropping.list_dropped.connect(self._paste_file)
         self._connect_menus()
+        self._leaving = Leaving(document, self.minder, self.page, numbers, self)
+        self._leaving.connect_to(self.menus)
         self._title()
 
     def edit_route(self) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import Literal
 
@@ -10,7 +11,7 @@ from PySide6.QtCore import QStandardPaths
 from PySide6.QtWidgets import QDialog, QFileDialog, QWidget
 
 from desktop.exports.paper import Sheet, as_pdf, as_picture, as_png, prepare, print_on
-from desktop.files.saving import write_whole
+from desktop.exports.writing import Writing
 from desktop.words import exports as words
 
 Kind = Literal["pdf", "png", "svg", "csv"]
@@ -27,29 +28,32 @@ def file_name(title: str, kind: Kind) -> str:
 
 
 def save(parent: QWidget, title: str, kind: Kind, content: Callable[[], bytes], folder: Path | None = None) -> bool:
-    """Asks for a file and writes it; whether it was written."""
+    """Asks for a file and has it written beside the window; whether one was chosen.
+
+    `content` is worked out in another thread: it must need nothing of the window.
+    """
     start = (folder or _documents()) / file_name(title, kind)
     name, _ = QFileDialog.getSaveFileName(parent, words.SAVE_TITLE, str(start), words.FILTERS[kind])
     if not name:
         return False
     path = Path(name)
     path = path if path.suffix.lower() == f".{kind}" else path.with_name(f"{path.name}.{kind}")
-    reason = write_whole(content(), path)
-    if reason is not None:
-        from desktop.files.asking import tell
-
-        tell(parent, words.not_written(path.name, reason))
-    return reason is None
+    Writing(parent, path).start(content)
+    return True
 
 
 def save_pdf(parent: QWidget, sheet: Sheet, folder: Path | None = None) -> bool:
     """The sheet as a PDF."""
-    return save(parent, sheet.title, "pdf", lambda: as_pdf(sheet), folder)
+    return save(parent, sheet.title, "pdf", partial(as_pdf, sheet), folder)
 
 
 def save_png(parent: QWidget, sheet: Sheet, folder: Path | None = None) -> bool:
     """The first page as a picture, sharp enough to print."""
-    return save(parent, sheet.title, "png", lambda: as_png(as_picture(sheet)), folder)
+    return save(parent, sheet.title, "png", partial(_png_of, sheet), folder)
+
+
+def _png_of(sheet: Sheet) -> bytes:
+    return as_png(as_picture(sheet))
 
 
 def print_sheet(parent: QWidget, sheet: Sheet) -> bool:

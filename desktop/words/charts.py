@@ -14,6 +14,7 @@ CHANGE_CHANCE = "change how sure to be"
 AS_TABLE, AS_CHART = "As a table", "As a chart"
 ZOOM_IN, ZOOM_OUT, WHOLE_CHART = "Zoom in", "Zoom out", "Whole chart"
 COPY_PICTURE, COPY_TABLE = "Copy picture", "Copy table"
+SAVE_CHART = {"png": "Save as picture…", "svg": "Save as drawing…", "csv": "Save the numbers…"}
 HOW_SURE = "How sure: the goal's chance in percent"
 HOW_SURE_TIP = "Drag up or down to change how sure you want to be."
 CHART_TIP = (

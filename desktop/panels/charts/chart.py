@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import cached_property
+from functools import cached_property, partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QTimer, Signal
@@ -15,6 +15,7 @@ from desktop.panels.charts.goal_chance import GoalChance
 from desktop.panels.charts.hands import Hands
 from desktop.panels.charts.notes import Notes
 from desktop.panels.charts.pictures import Draw
+from desktop.panels.charts.series import Picture
 from desktop.panels.charts.showing import Showing
 from desktop.theme import colours_of
 from desktop.widgets.labels import tip
@@ -31,6 +32,8 @@ class LiveChart(QWidget):
     """Shows the document while it can be seen, as a chart or as a table."""
 
     state_changed = Signal()
+    # The chart is to be written to a file of some kind: the chart, and the kind.
+    save_asked = Signal(object, str)
 
     def __init__(
         self,
@@ -115,25 +118,32 @@ class LiveChart(QWidget):
             span=span,
         )
 
+    def picture(self) -> Picture:
+        """What there is to show now, whether it is in sight or not."""
+        return self._draw(self.showing())
+
     def copy_picture(self) -> None:
         """The whole chart to the clipboard, sharp enough for print."""
         from desktop.panels.charts.image import chart_image
 
         colours = colours_of(self.palette())
-        image = chart_image(self._draw(self.showing()), self._numbers, colours, self.canvas.size(), _SHARP)
+        image = chart_image(self.picture(), self._numbers, colours, self.canvas.size(), _SHARP)
         QGuiApplication.clipboard().setImage(image)
 
     def copy_table(self) -> None:
         """The chart's numbers to the clipboard, as text with tabs."""
-        from desktop.panels.charts.values import Values
+        from desktop.exports.tables import as_text, chart_table
 
-        QGuiApplication.clipboard().setText(Values(self._draw(self.showing()), self._numbers).copied())
+        QGuiApplication.clipboard().setText(as_text(chart_table(self.picture(), self._numbers)))
 
     def menu(self) -> QMenu:
         """What can be done with the chart."""
         menu = QMenu(self)
         menu.addAction(words.COPY_PICTURE, self.copy_picture)
         menu.addAction(words.COPY_TABLE, self.copy_table)
+        menu.addSeparator()
+        for kind, text in words.SAVE_CHART.items():
+            menu.addAction(text, partial(self.save_asked.emit, self, kind))
         menu.addSeparator()
         if not self.as_table:
             menu.addAction(words.ZOOM_IN, self.canvas.zoom_in)

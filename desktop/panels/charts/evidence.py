@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
 
@@ -13,6 +13,7 @@ from desktop.document import Document
 from desktop.panels.charts.chart import LiveChart
 from desktop.panels.charts.goal_chance import GoalChance
 from desktop.panels.charts.pictures import eggs_picture, money_picture, season_picture
+from desktop.panels.charts.series import Picture
 from desktop.panels.charts.size import text_scale
 from desktop.panels.charts.tools import Tools
 from desktop.widgets.labels import PlainLabel
@@ -117,7 +118,9 @@ class EggsAndSeasons(Place):
 
 
 class Evidence(QWidget):
-    """Two charts side by side, or all three where there is room."""
+    """Two charts side by side, or all three where there is room; `save_asked` is passed on from them."""
+
+    save_asked = Signal(object, str)
 
     def __init__(self, document: Document, numbers: Numbers, chance: GoalChance, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -125,15 +128,22 @@ class Evidence(QWidget):
         self.seasons = Place(_head(labels.CHANCE_BY_SEASON))
         self.seasons.hide()
         self.money.put(LiveChart(document, numbers, chance, money_picture, labels.CHANCE_BY_MONEY))
-        self.eggs.put(LiveChart(document, numbers, chance, eggs_picture, labels.CHANCE_BY_EGGS))
+        self._eggs_chart = LiveChart(document, numbers, chance, eggs_picture, labels.CHANCE_BY_EGGS)
+        self.eggs.put(self._eggs_chart)
         self._season_chart = LiveChart(document, numbers, chance, season_picture, labels.CHANCE_BY_SEASON)
         self.eggs.put(self._season_chart)
         self._wide = False
+        for chart in (self.money.chart, self._eggs_chart, self._season_chart):
+            chart.save_asked.connect(self.save_asked)
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(24)
         for place in (self.money, self.eggs, self.seasons):
             layout.addWidget(place, 1)
+
+    def eggs_picture(self) -> Picture:
+        """Chance by eggs, also while the chart by season stands in its place."""
+        return self._eggs_chart.picture()
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: D102
         super().resizeEvent(event)

@@ -28,6 +28,7 @@ class RouteActions(QObject):
         self.hide, self.delete = self._of_row(words.HIDE, "Ctrl+H"), self._of_row(words.DELETE, "Del")
         self.edit = QAction(labels.EDIT_ROUTE, self)
         self.edit.setShortcut(QKeySequence("Ctrl+E"))
+        self.copy, self.save = QAction(labels.COPY_ROUTES, self), QAction(labels.EXPORT_ROUTES, self)
         self.show_hidden, self.own_order = QAction(words.SHOW_HIDDEN, self), QAction(words.OWN_ORDER, self)
         self._connect()
         self._show()
@@ -41,6 +42,8 @@ class RouteActions(QObject):
         menu.addActions([self.up, self.down, self.own_order])
         menu.addSeparator()
         menu.addActions([self.hide, self.show_hidden])
+        menu.addSeparator()
+        menu.addActions([self.copy, self.save])
 
     def _of_row(self, text: str, key: str) -> QAction:
         action = QAction(text, self)
