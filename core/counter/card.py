@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from core.advice.standing import LAW, ODDS, VET
+from core.advice.standing import HYGIENE, LAW, ODDS, VET
 from core.counter.pair import Hatch, Pair
 from core.explain.animals import animal, looks_words, seen_and_hidden
 from core.explain.fractions import share_words
@@ -77,7 +77,7 @@ def odds_card(
         others=others_words(len(pair.hatches) - MOST_ROWS),
         reckoned=reckoned(plan, male, female, numbers),
         promise=ODDS.sentence,
-        cautions=(LAW.sentence, VET.sentence),
+        cautions=(LAW.sentence, VET.sentence, HYGIENE.sentence),
         foot=_invented(plan),
     )
 

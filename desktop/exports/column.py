@@ -70,7 +70,8 @@ class Column:
 
 def lines_of(text: str, font: QFont, width: float, most: int = 0) -> list[str]:
     """The text broken into lines, at the words where it can be; the last of `most` ends in dots where more follows."""
-    layout = QTextLayout(text.replace("\n", " "), font)
+    # A number stays with its per cent sign.
+    layout = QTextLayout(text.replace("\n", " ").replace(" %", "\u00a0%"), font)
     option = QTextOption()
     option.setWrapMode(QTextOption.WrapMode.WrapAtWordBoundaryOrAnywhere)
     layout.setTextOption(option)

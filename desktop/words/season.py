@@ -308,7 +308,9 @@ def _share(chance: float, numbers: Numbers) -> str:
 
 def _het(plan: Plan, gene: str) -> str:
     table = Book(plan).tables[gene]
-    return het_name(table, table.gene.alleles[0])
+    alleles = table.gene.alleles
+    # Of a series it is not known which allele it would be.
+    return het_name(table, alleles[0]) if len(alleles) == 1 else table.gene.name.lower()
 
 
 def _cap(text: str) -> str:

@@ -14,11 +14,14 @@ from pytestqt.qtbot import QtBot
 
 from core.plan.model import Owned
 from core.plan.read import load_plan
+from core.season.believed import GeneBelief
 from desktop.assumptions.page import AssumptionsPage
 from desktop.files.saving import save_plan
 from desktop.plan_files import SAMPLES
 from desktop.season.page import CARRY_ON, HATCHED, MY_ANIMALS, NEXT, SeasonPage
 from desktop.window import MainWindow
+from desktop.words.numbers import PlainNumbers
+from desktop.words.season import belief_words
 
 MINE = SAMPLES / "boa-my-animals.plan.json"
 
@@ -194,3 +197,11 @@ def test_without_animals_the_page_says_what_to_do(
         assert isinstance(window.views.page(), AssumptionsPage)
 
     play(monkeypatch, journey, path)
+
+
+def test_of_a_series_the_gene_is_named() -> None:
+    plan = load_plan(SAMPLES / "hognose-series.plan.json")
+    series = next(gene for gene in plan.genes if len(gene.alleles) > 1)
+    belief = GeneBelief(series.id, "open", 0.5, 0.25, 2)
+    told = belief_words(plan, belief, PlainNumbers())
+    assert told == f"50 % → 25 % het {series.name.lower()} after 2 normal young"
