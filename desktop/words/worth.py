@@ -46,7 +46,8 @@ def measured(plan: Plan, answered: WorthPaying) -> str:
     people = of_100(chance(plan.goal.chance))
     said = [
         f"The most to pay for one before your best plan without it is cheaper, at {people} of 100 within "
-        f"{counted(plan.goal.seasons, 'season', 'seasons')}. {counted(len(answered.tried), 'plan', 'plans')} compared."
+        f"{counted(plan.goal.seasons, 'season', 'seasons')}: the bar; the upright line is what is asked. "
+        f"{counted(len(answered.tried), 'plan', 'plans')} compared."
     ]
     if answered.left_out:
         said.append("Not every animal was tried in every route.")

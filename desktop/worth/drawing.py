@@ -10,7 +10,7 @@ from PySide6.QtGui import QFontMetricsF, QPainter, QPen, QPolygonF
 from desktop import fonts
 from desktop.panels.charts.size import text_scale
 from desktop.theme import Colours, colour
-from desktop.worth.table import HIGH
+from desktop.worth.look import HIGH
 
 _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter

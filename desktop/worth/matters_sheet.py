@@ -17,8 +17,9 @@ from desktop.widgets.labels import wrapped
 from desktop.words import worth as words
 from desktop.words.numbers import Numbers
 from desktop.worth.drawing import Bar, End, bar_high, draw_bar, label_wide
+from desktop.worth.look import Cell, Column, Row
 from desktop.worth.range_line import RangeLine
-from desktop.worth.table import Cell, Column, Row, SentenceTable
+from desktop.worth.table import SentenceTable
 
 BARS = 1
 COLUMNS = (
@@ -164,11 +165,13 @@ class MattersSheet(Inked):
         if with_range(plan, current, low, high) is None:
             self.range.refuse(words.no_range(plan, current, self._numbers))
         else:
+            self.table.keep_row()
             self.range_set.emit(current.key, low, high)
 
     def _ask_usual(self) -> None:
         current = self._current()
         if current is not None:
+            self.table.keep_row()
             self.usual_range_asked.emit(current.key)
 
 

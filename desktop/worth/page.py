@@ -84,7 +84,7 @@ class WorthPage(View):
     @property
     def is_settled(self) -> bool:
         """Whether what is shown answers the plan as it is."""
-        return self._asked is None and not self.state.text()
+        return self._asked is None and self.state.text() == self._nothing()
 
     def hideEvent(self, event: QHideEvent) -> None:  # noqa: D102
         super().hideEvent(event)
@@ -128,10 +128,15 @@ class WorthPage(View):
             return
         work = self._work(self._plan)
         self._asked = None if work is None else self.tabs.currentIndex()
-        self.state.setText("")
+        self.state.setText(self._nothing())
         if work is not None:
             self._tell_progress(0.0)
             self._errand.start(work)
+
+    def _nothing(self) -> str:
+        """What is said where there is nothing to show."""
+        bare = self._matters is not None and not self._matters.usual.routes
+        return words.NO_ROUTE if bare and self.tabs.currentIndex() == MATTERS else ""
 
     def _work(self, plan: Plan) -> partial[Generator[float, None, Any]] | None:
         if self.tabs.currentIndex() == MATTERS:
@@ -203,8 +208,6 @@ class WorthPage(View):
         self.matters.setVisible(route is not None)
         if route is not None:
             self.matters.show_answer(self._plan, self._matters, route)
-        else:
-            self.state.setText(words.NO_ROUTE)
 
     def _fail(self, reason: str) -> None:
         self._asked = None

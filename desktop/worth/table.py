@@ -2,18 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
-from typing import Literal
+from collections.abc import Sequence
 
-from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRect, QRectF, Qt, Signal
-from PySide6.QtGui import QFont, QFontMetricsF, QGuiApplication, QKeyEvent, QKeySequence, QPainter, QResizeEvent
+from PySide6.QtCore import QRectF, QSignalBlocker, Qt, Signal
+from PySide6.QtGui import QFontMetricsF, QGuiApplication, QKeyEvent, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QFrame,
-    QStyle,
-    QStyledItemDelegate,
-    QStyleOptionViewItem,
     QTableWidget,
     QTableWidgetItem,
     QWidget,
@@ -21,47 +16,11 @@ from PySide6.QtWidgets import (
 
 from desktop import fonts
 from desktop.panels.charts.size import text_scale
-from desktop.theme import Colours, colour, colours_of
+from desktop.theme import Colours
+from desktop.worth.look import CELL, HIGH, PAD, WRAPPED, Cell, Column, Row, RowLook, aligned, font_of
 
-Index = QModelIndex | QPersistentModelIndex
-Ink = Literal["text", "second", "notes", "accent", "caution"]
-PAD, HIGH = 12, 7
 # What the list takes of the page before it scrolls by itself, at the usual text size.
 _LEAST_HIGH = 200
-_CELL = Qt.ItemDataRole.UserRole
-_WRAPPED = Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignTop
-
-
-@dataclass(frozen=True)
-class Cell:
-    """What stands in a cell; `drawn`: what its column draws instead of the words, which are then only read out."""
-
-    text: str
-    ink: Ink = "text"
-    bold: bool = False
-    drawn: object = None
-
-
-# Draws a cell's picture into a box.
-Draw = Callable[[QPainter, QRectF, Colours, object], None]
-
-
-@dataclass(frozen=True)
-class Column:
-    """A column; `share` of the width that the figures leave, 0 for figures; `high`: what a drawn row takes at least."""
-
-    head: str
-    share: float = 0.0
-    draw: Draw | None = None
-    high: Callable[[], float] | None = None
-
-
-@dataclass(frozen=True)
-class Row:
-    """A row, known by its key through changes."""
-
-    key: object
-    cells: tuple[Cell, ...]
 
 
 class SentenceTable(QTableWidget):
@@ -73,11 +32,12 @@ class SentenceTable(QTableWidget):
         super().__init__(0, len(columns), parent)
         self.columns = tuple(columns)
         self._rows: tuple[Row, ...] = ()
-        # Pale, but not disabled: that would take the keyboard away from it.
-        self.outdated = False
+        # Whether the person chose the current row.
+        self._moved = False
         self.setAccessibleName(name)
         self.setFont(fonts.sans(fonts.HEADING))
-        self.setItemDelegate(_Look(self))
+        self._look = RowLook(self.columns, self)
+        self.setItemDelegate(self._look)
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setShowGrid(False)
         self.setWordWrap(True)
@@ -96,7 +56,7 @@ class SentenceTable(QTableWidget):
         head.setMinimumSectionSize(1)
         for place, column in enumerate(self.columns):
             item = QTableWidgetItem(column.head)
-            item.setTextAlignment(_aligned(column) | Qt.AlignmentFlag.AlignBottom)
+            item.setTextAlignment(aligned(column) | Qt.AlignmentFlag.AlignBottom)
             self.setHorizontalHeaderItem(place, item)
         self.currentCellChanged.connect(self._tell)
 
@@ -106,25 +66,25 @@ class SentenceTable(QTableWidget):
         return self._rows
 
     def show_rows(self, rows: Sequence[Row]) -> None:
-        """Other rows; the current one stays while it is there, else the first is."""
+        """Other rows; the one the person chose stays the current one while it is there, else the first is."""
         current = self.currentRow()
-        key = self._rows[current].key if 0 <= current < len(self._rows) else None
+        key = self._rows[current].key if self._moved and 0 <= current < len(self._rows) else None
         self._rows = tuple(rows)
-        self.setRowCount(len(rows))
-        for place, row in enumerate(rows):
-            for column, cell in enumerate(row.cells):
-                item = QTableWidgetItem(cell.text)
-                item.setData(_CELL, cell)
-                self.setItem(place, column, item)
         at = next((place for place, row in enumerate(rows) if row.key == key), 0)
-        if rows:
+        with QSignalBlocker(self):
+            self._fill_in()
             self.setCurrentCell(at, 0)
+        if rows:
             self.chosen.emit(at)
         self._spread()
 
+    def keep_row(self) -> None:
+        """The current row is one that the person chose, though it may never have been another."""
+        self._moved = True
+
     def set_outdated(self, outdated: bool) -> None:
         """Whether newer rows are on their way."""
-        self.outdated = outdated
+        self._look.outdated = outdated
         self.viewport().update()
 
     def say_head(self, column: int, text: str) -> None:
@@ -156,8 +116,17 @@ class SentenceTable(QTableWidget):
         super().resizeEvent(event)
         self._spread()
 
+    def _fill_in(self) -> None:
+        self.setRowCount(len(self._rows))
+        for place, row in enumerate(self._rows):
+            for column, cell in enumerate(row.cells):
+                item = QTableWidgetItem(cell.text)
+                item.setData(CELL, cell)
+                self.setItem(place, column, item)
+
     def _tell(self, row: int, _column: int, before: int, _before_column: int) -> None:
         if row != before and row >= 0:
+            self._moved = True
             self.chosen.emit(row)
 
     def _spread(self) -> None:
@@ -190,51 +159,5 @@ class SentenceTable(QTableWidget):
         if cell.drawn is not None and column.high is not None:
             return column.high() + 2 * HIGH
         room = self.columnWidth(place) - 2 * PAD
-        box = QFontMetricsF(font_of(cell)).boundingRect(QRectF(0, 0, room, 10_000), _WRAPPED, cell.text)
+        box = QFontMetricsF(font_of(cell)).boundingRect(QRectF(0, 0, room, 10_000), WRAPPED, cell.text)
         return box.height() + 2 * HIGH
-
-
-class _Look(QStyledItemDelegate):
-    """Words wrapped from the top of their cell, a hairline below; the chosen row is a tint without a frame."""
-
-    def __init__(self, table: SentenceTable) -> None:
-        super().__init__(table)
-        self._table = table
-
-    def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
-        colours, rect = colours_of(self._table.window().palette()), QRect(option.rect)
-        selected = bool(option.state & QStyle.StateFlag.State_Selected)
-        painter.save()
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        if selected:
-            painter.fillRect(rect, colour(colours.selected))
-        line = colours.accent if selected and self._table.hasFocus() else colours.hairline
-        painter.fillRect(QRect(rect.left(), rect.bottom(), rect.width(), 1), colour(line))
-        self._fill(painter, rect, colours, index)
-        painter.restore()
-
-    def _fill(self, painter: QPainter, rect: QRect, colours: Colours, index: Index) -> None:
-        cell: Cell = index.data(_CELL)
-        column = self._table.columns[index.column()]
-        box = QRectF(rect).adjusted(PAD, HIGH, -PAD, -HIGH)
-        if self._table.outdated:
-            painter.setOpacity(OUTDATED)
-        if cell.drawn is not None and column.draw is not None:
-            column.draw(painter, box, colours, cell.drawn)
-            return
-        painter.setFont(font_of(cell))
-        painter.setPen(colour(getattr(colours, cell.ink)))
-        painter.drawText(box, int(_WRAPPED | _aligned(column)), cell.text)
-
-
-# How strongly rows show while newer ones are on their way.
-OUTDATED = 0.45
-
-
-def font_of(cell: Cell) -> QFont:
-    """The font of a cell's words."""
-    return fonts.sans(fonts.HEADING, bold=cell.bold)
-
-
-def _aligned(column: Column) -> Qt.AlignmentFlag:
-    return Qt.AlignmentFlag.AlignLeft if column.share else Qt.AlignmentFlag.AlignRight

@@ -16,7 +16,8 @@ from desktop.widgets.labels import wrapped
 from desktop.words import worth as words
 from desktop.words.numbers import Numbers
 from desktop.worth.drawing import Gauge, draw_gauge, gauge_high
-from desktop.worth.table import Cell, Column, Ink, Row, SentenceTable
+from desktop.worth.look import Cell, Column, Ink, Row
+from desktop.worth.table import SentenceTable
 
 COLUMNS = (
     Column(words.ANIMAL, 0.22),

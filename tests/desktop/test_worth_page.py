@@ -235,6 +235,23 @@ def test_nothing_to_tell(start: Open, qtbot: QtBot, tmp_path: Path) -> None:
     assert page.matters.head.text().startswith("Price of the finished animals: this matters most to")
 
 
+def test_before_there_are_routes(start: Open, qtbot: QtBot, tmp_path: Path) -> None:
+    plan = json.loads(ROYALS.read_text("utf-8"))
+    plan["routes"] = []
+    path = tmp_path / "new.plan.json"
+    path.write_text(json.dumps(plan), "utf-8")
+    window = start(path, engine=core_engine, wait=False)
+    window.menus.worth.trigger()
+    page = settled(qtbot, window)
+    # What can be bought is compared all the same, as pairs.
+    assert cells(page.worth.table, 0)[0] == "Double het female"
+    assert page.worth.add_with.isVisible()
+    page.show_tab(MATTERS)
+    settled(qtbot, window)
+    assert page.state.text() == "There is no route with an answer yet."
+    assert not page.matters.isVisible()
+
+
 def test_names_from_strangers_are_shown_as_typed(start: Open, qtbot: QtBot, tmp_path: Path) -> None:
     plan = json.loads(ROYALS.read_text("utf-8"))
     for route in plan["routes"]:
