@@ -1,0 +1,11 @@
+"""Finding routes: the cheapest ways to the goal from what is for sale and what I own.
+
+`core.search.find.find(plan)` is a generator of `Found` (`core.search.found`): what it has so far, each better than the
+one before; whoever stops asking keeps the last. `found.proposals` are whole routes with their results, the cheapest
+first; `found.frontier` is the trade of money against seasons and chance; `found.floor` is what was proven: no route of
+the space that was left out needs less money than this. `best_routes(found)` are the bare routes, for who compares.
+
+The space (`space.py`): buying outright; a male with females of one or two kinds; the same, then buying; daughters back
+to the sire, or to a second bought male; sons and daughters together; a son taking over from his sire; granddaughters
+back to the sire. Animals alike in everything the goal can see are one kind, the cheapest of which stands for it.
+"""

@@ -1,0 +1,41 @@
+"""One route of the space before it is drawn: who, how many, when."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from core.plan.model import Forms
+from core.search.found import Way
+
+# Routes with the same way and the same animals are one recipe: of these only the cheapest is told.
+Recipe = tuple[Way, int | None, int | None, int | None, int | None]
+
+
+@dataclass(frozen=True)
+class Candidate:
+    """A route at all counts of its scale.
+
+    sire, dams, other, second: places among the kinds of the stock (other: a second kind of dams, `others` of them;
+    second: a second male). counts: tried on the dams or, where young are held back, on the daughters. many: sires or,
+    where young are held back, dams. goes: the last season of the dams. pick: which young are held back, `later` for the
+    generation after. buy: the season in which the finished animals are bought.
+    """
+
+    way: Way
+    sire: int | None = None
+    dams: int | None = None
+    other: int | None = None
+    second: int | None = None
+    counts: tuple[int, ...] = (1,)
+    many: int = 1
+    others: int = 0
+    goes: int | None = None
+    pick: Forms = field(default_factory=dict)
+    later: Forms = field(default_factory=dict)
+    sons: int = 0
+    buy: int | None = None
+
+    @property
+    def recipe(self) -> Recipe:
+        """The way and the animals."""
+        return self.way, self.sire, self.dams, self.other, self.second

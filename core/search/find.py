@@ -1,0 +1,203 @@
+"""The search: candidates in order of what they must cost at least, worked out until no other can be among the best."""
+
+from __future__ import annotations
+
+import heapq
+import math
+from collections.abc import Generator, Iterator
+from itertools import count
+
+from core.plan.model import Plan
+from core.routes.result import RouteResult
+from core.search.candidate import Candidate, Recipe
+from core.search.drawing import Drawing
+from core.search.found import Found, Proposal
+from core.search.founders import Founders
+from core.search.frontier import Frontier
+from core.search.holding import Holding
+from core.search.odds import Odds
+from core.search.stock import Stock
+from core.search.telling import title, why
+from core.search.working import Working, Worked
+
+MOST, GAP, TRIES = 10, 0.05, 400
+Entry = tuple[float, int, Candidate]
+Answer = tuple[float, RouteResult | None]
+
+
+def find(plan: Plan, *, most: int = MOST, gap: float = GAP, tries: int = TRIES) -> Generator[Found, None, Found]:
+    """Search; yields what there is so far, and returns the last of it.
+
+    most: proposals asked for. gap: the share of the money that may be missed where more than `tries` candidates would
+    have to be worked out; with fewer nothing is missed. Where a route is played, within the noise of it.
+    Errors: TooManyGenotypes, TooEntangled where the animals of a plan cannot be worked out at all.
+    """
+    search = Search(plan, most, gap, tries)
+    yield from search.steps()
+    return search.found(ended=True)
+
+
+class Search:
+    """One search over one plan."""
+
+    def __init__(self, plan: Plan, most: int = MOST, gap: float = GAP, tries: int = TRIES, *, merged: bool = True) -> None:
+        self._plan, self._most, self._gap, self._tries = plan, most, gap, tries
+        self._stock = Stock(plan, merged=merged)
+        self._drawing = Drawing(plan, self._stock)
+        self._working = Working(plan)
+        self._queue: list[Entry] = []
+        self._order = count()
+        self._names = _free_names(plan)
+        self._best: dict[Recipe, Worked] = {}
+        self._worked: dict[str, Worked] = {}
+        self._proposals: dict[tuple[str, bool], Proposal] = {}
+        self._to_play: list[tuple[float, int, Candidate, str]] = []
+        self._frontier = Frontier(plan)
+        self._passed = math.inf
+        self._looked = self._of = 0
+
+    def steps(self) -> Generator[Found, None, None]:
+        """The whole search, a step at a time."""
+        for number, family in enumerate(self.families()):
+            for bound, candidate in family:
+                heapq.heappush(self._queue, (bound, next(self._order), candidate))
+                self._of += 1
+            # The quick ones come first: something to look at, before all bounds are known.
+            yield from self._work(self._most if number < 2 else 0)
+        yield from self._work(None)
+        yield from self._play()
+        if not any(math.isfinite(one.money) for one in self._best.values()):
+            yield from self._come_close()
+
+    def families(self) -> Iterator[Iterator[tuple[float, Candidate]]]:
+        """The space, with a bound for every candidate that may reach the goal; the quickest first."""
+        goal = self._plan.goal
+        if goal.outright_price is not None:
+            yield iter([(float(goal.outright_price), Candidate("outright"))])
+        if not (self._stock.males and self._stock.females):
+            return
+        odds = [Odds(self._plan, self._stock, row) for row in goal.want]
+        founders = Founders(self._plan, self._stock, odds)
+        yield founders.straight()
+        yield founders.then_buy()
+        holding = Holding(self._plan, self._stock, odds)
+        if holding.in_reach:
+            yield holding.candidates()
+        yield founders.two_kinds()
+
+    def found(self, *, ended: bool = False) -> Found:
+        """What there is so far."""
+        ranked = sorted(self._best.values(), key=_rank)
+        budget = math.inf if self._plan.goal.budget is None else self._plan.goal.budget
+        within = [one for one in ranked if one.money <= budget]
+        reaching = [one for one in ranked if math.isfinite(one.money)]
+        chosen = (within or reaching or ranked)[: self._most]
+        ids = {one.route.id for one in chosen}
+        points = self._frontier.points()
+        others = {point.route: self._worked[point.route] for point, _ in points if point.route not in ids}
+        return Found(
+            proposals=tuple(self._proposal(one, first=not rank) for rank, one in enumerate(chosen)),
+            others=tuple(self._proposal(one) for one in others.values()),
+            frontier=tuple(point for point, _ in points),
+            looked=self._looked,
+            of=self._of,
+            floor=self._floor(),
+            affordable=bool(within) or not reaching,
+            left_out=self._stock.left_out,
+            ended=ended,
+        )
+
+    def _floor(self) -> float:
+        """What everything costs at least that was left out."""
+        waiting = self._queue[0][0] if self._queue else math.inf
+        return min(self._passed, waiting, *(one[0] for one in self._to_play))
+
+    def _limit(self) -> float:
+        """What costs more than this cannot be among those told."""
+        money = sorted(one.money for one in self._best.values())
+        budget = self._plan.goal.budget
+        limit = money[self._most - 1] if len(money) >= self._most else math.inf
+        return min(limit, budget) if budget is not None and money and money[0] <= budget else limit
+
+    def _work(self, tries: int | None) -> Generator[Found, None, None]:
+        """Works out the most promising candidates, so many or, without a number, until it is proven that no other counts."""
+        done = 0
+        while self._queue and (tries is None or done < tries):
+            bound, order, candidate = self._queue[0]
+            over = 1.0 if self._looked < self._tries else 1 - self._gap
+            if bound > over * self._limit():
+                return
+            heapq.heappop(self._queue)
+            known = self._best.get(candidate.recipe)
+            if known is not None and bound > over * known.money:
+                self._passed = min(self._passed, bound if bound <= known.money else math.inf)
+                continue
+            done += 1
+            yield from self._try(bound, order, candidate)
+
+    def _try(self, bound: float, order: int, candidate: Candidate) -> Generator[Found, None, None]:
+        name = next(self._names)
+        route = self._drawing.route(candidate, name, title(self._plan, self._drawing, candidate))
+        least, result = yield from self._told(self._working.first(route))
+        self._looked += 1
+        if result is None:
+            heapq.heappush(self._to_play, (max(least, bound), order, candidate, name))
+        else:
+            self._take(Worked(candidate, route, result))
+        yield self.found()
+
+    def _play(self) -> Generator[Found, None, None]:
+        """What has no exact answer is played to the end where it may still be among the best, the noise counted."""
+        while self._to_play:
+            least, _, candidate, name = self._to_play[0]
+            if least <= self._limit():
+                route = self._drawing.route(candidate, name, title(self._plan, self._drawing, candidate))
+                _, result = yield from self._told(self._working.fully(route))
+                assert result is not None
+                self._take(Worked(candidate, route, result))
+            heapq.heappop(self._to_play)
+            yield self.found()
+
+    def _come_close(self) -> Generator[Found, None, None]:
+        """Nothing reaches the goal: those of the plainest routes that come closest."""
+        if not (self._stock.males and self._stock.females):
+            return
+        odds = [Odds(self._plan, self._stock, row) for row in self._plan.goal.want]
+        for candidate in Founders(self._plan, self._stock, odds).closest(self._most):
+            self._of += 1
+            yield from self._try(0.0, 0, candidate)
+
+    def _take(self, worked: Worked) -> None:
+        known = self._best.get(worked.candidate.recipe)
+        if known is None or _rank(worked) < _rank(known):
+            self._best[worked.candidate.recipe] = worked
+        self._worked[worked.route.id] = worked
+        self._frontier.add(worked.result)
+
+    def _proposal(self, one: Worked, *, first: bool = False) -> Proposal:
+        key = one.route.id, first
+        if key not in self._proposals:
+            sentence = why(self._plan, self._drawing, one.candidate, one.result, first=first)
+            route, result = one.drawn
+            self._proposals[key] = Proposal(one.candidate.way, route, sentence, result)
+        return self._proposals[key]
+
+    def _told(self, steps: Generator[float, None, Answer]) -> Generator[Found, None, Answer]:
+        """Work on one route, as a part of the search."""
+        while True:
+            try:
+                next(steps)
+            except StopIteration as end:
+                answer: Answer = end.value
+                return answer
+            yield self.found()
+
+
+def _rank(one: Worked) -> tuple[float, int, float]:
+    best = one.result.to_goal
+    return one.money, best.season if best else 0, -float(one.result.chance_by_season[-1])
+
+
+def _free_names(plan: Plan) -> Iterator[str]:
+    taken = {route.id for route in plan.routes}
+    return (name for number in count(1) if (name := f"found-{number}") not in taken)

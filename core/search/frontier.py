@@ -1,0 +1,58 @@
+"""The trade of money against seasons and chance, over all routes that were worked out."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable
+
+import numpy as np
+
+from core.plan.chances import chance
+from core.plan.model import Plan
+from core.routes.result import RouteResult
+from core.search.found import Point
+
+# Chances that are looked at beside the goal's own.
+CHANCES = (0.5, 0.6, 0.7, 0.8, 0.9, 0.95, 0.99)
+_SAME = 1e-12
+
+
+class Frontier:
+    """Takes in one result after the other, and keeps the least money for every season and for every chance."""
+
+    def __init__(self, plan: Plan) -> None:
+        self._seasons, self._goal = plan.goal.seasons, chance(plan.goal.chance)
+        self._budget = np.inf if plan.goal.budget is None else float(plan.goal.budget)
+        # By season and chance: the least money, and whose it is.
+        self._least: dict[tuple[int, float], tuple[float, RouteResult]] = {}
+
+    def add(self, result: RouteResult) -> None:
+        """One more route at all its counts."""
+        for season, way in enumerate(result.to_goal_by_season, 1):
+            if way is not None:
+                self._take(season, self._goal, way.money, result)
+        curve = result.budget_curve
+        for asked in CHANCES:
+            place = int(np.searchsorted(curve.chance, asked - _SAME))
+            if place < len(curve.chance):
+                self._take(self._seasons, asked, float(curve.money[place]), result)
+
+    def points(self) -> tuple[tuple[Point, RouteResult], ...]:
+        """Those that nothing beats in money, season and chance at once, the cheapest first."""
+        every = [
+            (Point(money, season, asked, result.id), result) for (season, asked), (money, result) in self._least.items()
+        ]
+        kept = [one for one in every if not any(_beats(other[0], one[0]) for other in every)]
+        return tuple(sorted(kept, key=_order))
+
+    def _take(self, season: int, asked: float, money: float, result: RouteResult) -> None:
+        if money <= self._budget and money < self._least.get((season, asked), (np.inf,))[0]:
+            self._least[season, asked] = money, result
+
+
+def _beats(one: Point, other: Point) -> bool:
+    as_good = one.money <= other.money and one.season <= other.season and one.chance >= other.chance
+    return as_good and one != other
+
+
+def _order(pair: tuple[Point, Hashable]) -> tuple[float, int, float]:
+    return pair[0].money, pair[0].season, -pair[0].chance

@@ -1,0 +1,99 @@
+"""Chances that no wanted young comes, for every pair of genotypes at once; the pieces of every bound."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from functools import cached_property, reduce
+
+import numpy as np
+from numpy.typing import NDArray
+
+from core.genetics.units import Floats, Unit
+from core.plan.model import Forms, Plan, Sex, Want
+from core.routes.prepare import biology
+from core.search.stock import Places, Stock
+
+# With more genotypes than this, what young may be is not told apart.
+MOST_TOLD_APART = 600
+_Crossed = Callable[[Unit, int, int], float]
+
+
+class Odds:
+    """For one row of the goal: what a working female gives with a working male, by the genotypes of both."""
+
+    def __init__(self, plan: Plan, stock: Stock, row: Want) -> None:
+        self._stock, self._row = stock, row
+        self.biology = biology(plan.species)
+        self.seasons = plan.goal.seasons
+        self._units = stock.genetics.units
+        self._fits = [unit.fits(row.forms, row.sex) & ~unit.lethal for unit in self._units]
+        share = stock.genetics.female_share
+        told = stock.genetics.sex_unit is not None or row.sex == "any"
+        self._share = 1.0 if told else share if row.sex == "female" else 1 - share
+        self._every: dict[str, Floats] = {}
+
+    @property
+    def genotypes(self) -> int:
+        """How many genotypes there are over all units."""
+        return int(np.prod(self._stock.sizes))
+
+    def per_egg(self, males: Places, females: Places) -> Floats:
+        """Chance that an egg, all losses but a whole clutch's counted, fits the row: [males, females]."""
+        sires, dams = (np.unravel_index(each, self._stock.sizes) for each in (males, females))
+        found = np.full((len(males), len(females)), self._share * self.biology.fertile * self.biology.hatches)
+        for unit, fit, of_sires, of_dams in zip(self._units, self._fits, sires, dams, strict=True):
+            found *= _table(unit, fit, of_sires, of_dams)
+        return found
+
+    def missed(self, per_egg: Floats) -> Floats:
+        """Chance that a season of a working female gives none, by her chance an egg."""
+        sizes, lost = self.biology.sizes, self.biology.lost
+        clutch = lost + (1 - lost) * np.polynomial.polynomial.polyval(1 - per_egg, sizes)
+        return 1 - self.biology.lays + self.biology.lays * clutch**self.biology.clutches
+
+    @cached_property
+    def among_all(self) -> Floats:
+        """`missed` for every genotype with every other: [males, females]."""
+        every = np.arange(self.genotypes)
+        return self.missed(self.per_egg(every, every))
+
+    @property
+    def barren(self) -> float:
+        """Chance that a season of a working female, with a working male, gives no live clutch at all."""
+        hatching = (1 - self.biology.lost) * (1 - self.biology.sizes[0])
+        return 1 - self.biology.lays * (1 - (1 - hatching) ** self.biology.clutches)
+
+    def young(self, sire: int, dam: int, sex: Sex, pick: Forms) -> Floats | None:
+        """What a young that is held back by this pick may be while the row is not filled: [genotypes]; None: nothing.
+
+        A young that fits the row fills it, or counts for it: as long as none has come, what is held does not fit it.
+        """
+        sires, dams = (np.unravel_index(each, self._stock.sizes) for each in (sire, dam))
+        parts, wanted = [], []
+        for unit, fit, i, j in zip(self._units, self._fits, sires, dams, strict=True):
+            live = unit.cross(int(i), int(j)) * (unit.fits(pick, sex) & ~unit.lethal)
+            parts.append(live)
+            wanted.append(live * fit)
+        every = reduce(np.multiply.outer, parts).ravel()
+        if self._row.sex in ("any", sex):
+            every = every - reduce(np.multiply.outer, wanted).ravel()
+        total = every.sum()
+        return None if total <= 1e-15 else np.maximum(every, 0.0) / total
+
+
+def _table(unit: Unit, fit: NDArray[np.bool_], sires: Places, dams: Places) -> Floats:
+    """The chance that an egg fits the row as far as one unit has a say: [sires, dams]."""
+    own, where = np.unique(sires, return_inverse=True)
+    others, which = np.unique(dams, return_inverse=True)
+    small = np.array([[float(unit.cross(int(i), int(j)) @ fit) if _able(unit, i, j) else 0.0 for j in others] for i in own])
+    return small[where][:, which]
+
+
+def _able(unit: Unit, sire: int, dam: int) -> bool:
+    return unit.sex[sire] != "female" and unit.sex[dam] != "male"
+
+
+def by_kind(values: Floats, weights: Sequence[Floats]) -> Floats:
+    """Averages over the genotypes of each kind: [..., all genotypes, one kind after the other] to [..., kinds]."""
+    starts = np.cumsum([0, *(len(each) for each in weights[:-1])])
+    return np.add.reduceat(values * np.concatenate(weights), starts, axis=-1)

@@ -1,0 +1,157 @@
+"""The animals a search may use: one kind for all that are alike in everything the goal can see."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import reduce
+
+import numpy as np
+from numpy.typing import NDArray
+
+from core.genetics.beliefs import ImpossibleEvidence, beliefs
+from core.genetics.compile import Genetics, compile_genetics
+from core.genetics.elimination import TooEntangled
+from core.genetics.units import Floats
+from core.plan.genotypes import NORMAL
+from core.plan.model import Animal, Bought, ForSale, Owned, Plan, Season, Sex
+
+# More kinds of a sex are more pairs than a search gets through; the cheapest are kept, and the rest is told.
+MOST_KINDS = 40
+# Of one kind, or of two together, in one route.
+MOST_FEMALES = 8
+_DIGITS = 12
+Places = NDArray[np.intp]
+
+
+@dataclass(frozen=True, eq=False)
+class Kind:
+    """One kind of animal that can be had: an offer, or animals of mine that go together.
+
+    states, weights: genotypes one may have, numbered over all units, each with its chance; of several animals of mine
+    together, what any of them may have. fixed: how many there are, no more and no fewer; None where 1 to `most`.
+    """
+
+    source: ForSale | tuple[Animal, ...]
+    sex: Sex
+    price: float
+    ready_in: int
+    most: int
+    states: Places
+    weights: Floats
+
+    @property
+    def mine(self) -> bool:
+        """Whether these are mine."""
+        return not isinstance(self.source, ForSale)
+
+    def group(
+        self, name: str, count: int, *, season: Season = 1, until: Season | None = None
+    ) -> Bought | Owned:
+        """A group of a route of these animals."""
+        if isinstance(self.source, ForSale):
+            return Bought(
+                id=name, sex=self.sex, count=count, carries=self.source.carries, price=self.source.price,
+                ready_in=self.source.ready_in, season=season, until=until,
+            )  # fmt: skip
+        animals = tuple(one.id for one in self.source)
+        return Owned(id=name, sex=self.sex, animals=animals, season=season, until=until)
+
+
+class Stock:
+    """The kinds of a plan by sex, with the genetics that the goal can see; `left_out`: kinds too many to look at."""
+
+    def __init__(self, plan: Plan, *, merged: bool = True) -> None:
+        """Read the lists; `merged`: of animals alike keep the cheapest only."""
+        self.plan = plan
+        every = compile_genetics(plan.genes, plan.linkage, plan.species)
+        self.genetics: Genetics = every.restrict({gene for row in plan.goal.want for gene in row.forms})
+        self.sizes = tuple(unit.size for unit in self.genetics.units)
+        kinds = [*self._mine(), *self._for_sale(merged=merged)]
+        self.left_out = 0
+        self.males = self._few(one for one in kinds if one.sex == "male")
+        self.females = self._few(one for one in kinds if one.sex == "female")
+
+    def _few(self, kinds: Iterable[Kind]) -> tuple[Kind, ...]:
+        able = sorted(kinds, key=lambda kind: kind.price)
+        if len(able) > MOST_KINDS:
+            self.left_out += len(able) - MOST_KINDS
+            able = sorted(able, key=lambda kind: not self._of_use(kind))[:MOST_KINDS]
+        return tuple(able)
+
+    def _for_sale(self, *, merged: bool) -> list[Kind]:
+        kept: list[Kind] = []
+        for offer in sorted(self.plan.for_sale, key=_asked):
+            if offer.quantity < 1:
+                continue
+            states, weights = self._flat(self.genetics.prior(offer.carries, offer.sex))
+            kind = Kind(offer, offer.sex, float(offer.price), offer.ready_in, offer.quantity, states, weights)
+            if not (merged and any(spares(one, kind) for one in kept)):
+                kept.append(kind)
+        return kept
+
+    def _mine(self) -> list[Kind]:
+        if not self.plan.my_animals:
+            return []
+        try:
+            known = beliefs(self.plan, self.genetics)
+        except (ImpossibleEvidence, TooEntangled):
+            # Told where the animals are listed; here it only means that nothing can be built on them.
+            return []
+        parents = {one.id for one in self.plan.my_animals if one.id in known}
+        alone = [_own((one,), *self._flat(known[one.id])) for one in self.plan.my_animals if one.id in parents]
+        return [*alone, *self._together([one for one in alone if one.sex == "female" and self._of_use(one)])]
+
+    def _together(self, females: Sequence[Kind]) -> list[Kind]:
+        """All my females that carry something of use, as one more kind."""
+        if not 1 < len(females) <= self.plan.species.females_per_male:
+            return []
+        animals = tuple(animal for one in females if not isinstance(one.source, ForSale) for animal in one.source)
+        states = np.unique(np.concatenate([one.states for one in females]))
+        return [_own(animals, states, np.full(len(states), 1 / len(states)))]
+
+    def _of_use(self, kind: Kind) -> bool:
+        """Whether it may show or carry anything of what is wanted."""
+        wanted = {(gene, form) for row in self.plan.goal.want for gene, form in row.forms.items() if form != NORMAL}
+        parts = np.unravel_index(kind.states, self.sizes)
+        for unit, own in zip(self.genetics.units, parts, strict=True):
+            made_of = {
+                allele
+                for gene, form in wanted
+                if gene in unit.genes
+                for g in np.nonzero(unit.fits({gene: form}))[0]
+                for haplotype in unit.genotypes[g]
+                for allele in haplotype
+            }
+            wild = {"+", "-", "W", "X", "Y", "Z"}
+            if any(made_of - wild & {a for h in unit.genotypes[g] for a in h} - wild for g in own):
+                return True
+        return False
+
+    def _flat(self, prior: Sequence[Floats]) -> tuple[Places, Floats]:
+        every = reduce(np.multiply.outer, prior).ravel()
+        states = np.nonzero(every)[0]
+        return states, every[states]
+
+
+def spares(one: Kind, other: Kind) -> bool:
+    """Whether `other` is never needed beside `one`: alike in all the goal can see, no dearer, and no fewer.
+
+    Putting `one` for `other` in any route changes no chance, no season and no egg, only prices, and none upwards; so the
+    money set aside does not rise.
+    """
+    alike = one.sex == other.sex and one.ready_in == other.ready_in and np.array_equal(one.states, other.states)
+    return (
+        alike
+        and bool((one.weights.round(_DIGITS) == other.weights.round(_DIGITS)).all())
+        and one.price <= other.price
+        and one.most >= min(other.most, MOST_FEMALES)
+    )
+
+
+def _own(animals: tuple[Animal, ...], states: Places, weights: Floats) -> Kind:
+    return Kind(animals, animals[0].sex, 0.0, 0, len(animals), states, weights)
+
+
+def _asked(offer: ForSale) -> float:
+    return offer.price

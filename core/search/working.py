@@ -1,0 +1,89 @@
+"""Candidates worked out: exactly where that is in reach, else played, coarsely first."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Generator
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+import msgspec
+import numpy as np
+
+from core.genetics.compile import compile_genetics
+from core.plan.chances import chance
+from core.plan.model import Group, Owned, Plan, Route
+from core.routes.evaluate import evaluate_steps
+from core.routes.result import RouteResult
+from core.search.candidate import Candidate
+
+# Runs of a first play of routes that have no exact answer, and how many standard errors its noise is taken for.
+COARSE_RUNS, NOISE = 400, 4.0
+
+
+@dataclass(frozen=True, eq=False)
+class Worked:
+    """A candidate worked out at all its counts."""
+
+    candidate: Candidate
+    route: Route
+    result: RouteResult
+
+    @property
+    def money(self) -> float:
+        """The least money that reaches the goal's chance; infinite where no count does."""
+        return self.result.to_goal.money if self.result.to_goal else math.inf
+
+    @cached_property
+    def drawn(self) -> tuple[Route, RouteResult]:
+        """The route drawn with the count that needs least, and its result."""
+        best, result = self.result.to_goal, self.result
+        if best is None or best.count is None or self.route.scale is None or result.at_cheapest is None:
+            return self.route, result
+        groups = tuple(_counted(one, self.route.scale.groups, best.count) for one in self.route.groups)
+        at_best = replace(
+            result.at_cheapest,
+            budget_curve=result.budget_curve,
+            to_goal=result.to_goal,
+            to_goal_by_season=result.to_goal_by_season,
+            chance_at_budget=result.chance_at_budget,
+        )
+        return msgspec.structs.replace(self.route, groups=groups), at_best
+
+
+def _counted(group: Group, scaled: tuple[str, ...], number: int) -> Group:
+    if group.id not in scaled or (isinstance(group, Owned) and group.animals):
+        return group
+    return msgspec.structs.replace(group, count=number)
+
+
+class Working:
+    """Works out routes of one plan."""
+
+    def __init__(self, plan: Plan) -> None:
+        self._plan = msgspec.structs.replace(plan, routes=())
+        runs = min(COARSE_RUNS, plan.simulation.runs)
+        coarse = msgspec.structs.replace(plan.simulation, runs=runs)
+        self._coarse = msgspec.structs.replace(self._plan, simulation=coarse)
+        self._genetics = compile_genetics(plan.genes, plan.linkage, plan.species)
+
+    def first(self, route: Route) -> Generator[float, None, tuple[float, RouteResult | None]]:
+        """What a route needs at least, and its result; none yet where it has to be played.
+
+        At least: where the coarse play, the noise counted in its favour, reaches the goal's chance.
+        """
+        result = yield from evaluate_steps(self._coarse, route, self._genetics)
+        if result.method == "exact":
+            return 0.0, result
+        return self._at_least(result), None
+
+    def fully(self, route: Route) -> Generator[float, None, tuple[float, RouteResult | None]]:
+        """A route that is played, with all the runs the plan asks for."""
+        return 0.0, (yield from evaluate_steps(self._plan, route, self._genetics))
+
+    def _at_least(self, result: RouteResult) -> float:
+        se = 0.5 / math.sqrt(self._coarse.simulation.runs)
+        asked = chance(self._plan.goal.chance) - NOISE * se
+        curve = result.budget_curve
+        place = int(np.searchsorted(curve.chance, asked))
+        return float(curve.money[place]) if place < len(curve.chance) else math.inf
