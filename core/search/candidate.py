@@ -39,3 +39,17 @@ class Candidate:
     def recipe(self) -> Recipe:
         """The way and the animals."""
         return self.way, self.sire, self.dams, self.other, self.second
+
+
+@dataclass(frozen=True)
+class Bounded:
+    """A candidate with what is proven of it before it is worked out.
+
+    money: it takes no less. season: the first in which it can reach the goal's chance. next_paid: where only its
+    founders have bred by then, what is surely paid by the end of the next season with any young, else `money`.
+    """
+
+    money: float
+    season: int
+    next_paid: float
+    candidate: Candidate

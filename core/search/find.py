@@ -5,11 +5,12 @@ from __future__ import annotations
 import heapq
 import math
 from collections.abc import Generator, Iterator
+from dataclasses import replace
 from itertools import count
 
 from core.plan.model import Plan
 from core.routes.result import RouteResult
-from core.search.candidate import Candidate, Recipe
+from core.search.candidate import Bounded, Candidate, Recipe
 from core.search.drawing import Drawing
 from core.search.found import Found, Proposal
 from core.search.founders import Founders
@@ -20,8 +21,11 @@ from core.search.stock import Stock
 from core.search.telling import title, why
 from core.search.working import Working, Worked
 
-MOST, GAP, TRIES = 10, 0.05, 400
-Entry = tuple[float, int, Candidate]
+# Of what holds young back so many are worked out before the gap is allowed; what does not is worked out in no time.
+MOST, GAP, TRIES = 10, 0.05, 60
+# The bound of money, and the place in the order made.
+Entry = tuple[float, int, Bounded]
+_QUICK = ("outright", "straight", "then buy")
 Answer = tuple[float, RouteResult | None]
 
 
@@ -29,6 +33,7 @@ def find(plan: Plan, *, most: int = MOST, gap: float = GAP, tries: int = TRIES) 
     """Search; yields what there is so far, and returns the last of it.
 
     most: proposals asked for. gap: the share of the money that may be missed where more than `tries` candidates would
+    that hold young back would
     have to be worked out; with fewer nothing is missed. Where a route is played, within the noise of it.
     Errors: TooManyGenotypes, TooEntangled where the animals of a plan cannot be worked out at all.
     """
@@ -54,13 +59,13 @@ class Search:
         self._to_play: list[tuple[float, int, Candidate, str]] = []
         self._frontier = Frontier(plan)
         self._passed = math.inf
-        self._looked = self._of = 0
+        self._looked = self._of = self._weighed = 0
 
     def steps(self) -> Generator[Found, None, None]:
         """The whole search, a step at a time."""
         for number, family in enumerate(self.families()):
-            for bound, candidate in family:
-                heapq.heappush(self._queue, (bound, next(self._order), candidate))
+            for one in family:
+                heapq.heappush(self._queue, (one.money, next(self._order), one))
                 self._of += 1
             # The quick ones come first: something to look at, before all bounds are known.
             yield from self._work(self._most if number < 2 else 0)
@@ -69,11 +74,12 @@ class Search:
         if not any(math.isfinite(one.money) for one in self._best.values()):
             yield from self._come_close()
 
-    def families(self) -> Iterator[Iterator[tuple[float, Candidate]]]:
+    def families(self) -> Iterator[Iterator[Bounded]]:
         """The space, with a bound for every candidate that may reach the goal; the quickest first."""
         goal = self._plan.goal
         if goal.outright_price is not None:
-            yield iter([(float(goal.outright_price), Candidate("outright"))])
+            price = float(goal.outright_price)
+            yield iter([Bounded(price, 1, price, Candidate("outright"))])
         if not (self._stock.males and self._stock.females):
             return
         odds = [Odds(self._plan, self._stock, row) for row in goal.want]
@@ -87,7 +93,7 @@ class Search:
 
     def found(self, *, ended: bool = False) -> Found:
         """What there is so far."""
-        ranked = sorted(self._best.values(), key=_rank)
+        ranked = self._told_of()
         budget = math.inf if self._plan.goal.budget is None else self._plan.goal.budget
         within = [one for one in ranked if one.money <= budget]
         reaching = [one for one in ranked if math.isfinite(one.money)]
@@ -107,6 +113,27 @@ class Search:
             ended=ended,
         )
 
+    def _told_of(self) -> list[Worked]:
+        """The best of every recipe, cheapest first; without those that a plainer route of the same founders spares."""
+        kept = []
+        for one in self._best.values():
+            best = one.result.to_goal
+            if best is None or not self._spared(one.candidate, one.money, best.season):
+                kept.append(one)
+        return sorted(kept, key=_rank)
+
+    def _spared(self, candidate: Candidate, money: float, season: int) -> bool:
+        """Whether fewer animals of the same, bred straight together, are known to be as cheap and as soon."""
+        if candidate.way in ("outright", "straight") and candidate.other is None:
+            return False
+        for dams in {candidate.dams, candidate.other} - {None}:
+            plainer = self._best.get(replace(candidate, way="straight", dams=dams, other=None, second=None).recipe)
+            if plainer is not None:
+                best = plainer.result.to_goal_by_season[season - 1]
+                if best is not None and best.money <= money:
+                    return True
+        return False
+
     def _floor(self) -> float:
         """What everything costs at least that was left out."""
         waiting = self._queue[0][0] if self._queue else math.inf
@@ -114,7 +141,7 @@ class Search:
 
     def _limit(self) -> float:
         """What costs more than this cannot be among those told."""
-        money = sorted(one.money for one in self._best.values())
+        money = [one.money for one in self._told_of()]
         budget = self._plan.goal.budget
         limit = money[self._most - 1] if len(money) >= self._most else math.inf
         return min(limit, budget) if budget is not None and money and money[0] <= budget else limit
@@ -123,11 +150,14 @@ class Search:
         """Works out the most promising candidates, so many or, without a number, until it is proven that no other counts."""
         done = 0
         while self._queue and (tries is None or done < tries):
-            bound, order, candidate = self._queue[0]
-            over = 1.0 if self._looked < self._tries else 1 - self._gap
+            bound, order, one = self._queue[0]
+            candidate = one.candidate
+            over = 1.0 if self._weighed < self._tries else 1 - self._gap
             if bound > over * self._limit():
                 return
             heapq.heappop(self._queue)
+            if self._spared(candidate, one.next_paid, one.season):
+                continue
             known = self._best.get(candidate.recipe)
             if known is not None and bound > over * known.money:
                 self._passed = min(self._passed, bound if bound <= known.money else math.inf)
@@ -140,7 +170,10 @@ class Search:
         route = self._drawing.route(candidate, name, title(self._plan, self._drawing, candidate))
         least, result = yield from self._told(self._working.first(route))
         self._looked += 1
-        if result is None:
+        self._weighed += candidate.way not in _QUICK
+        if result is None and math.isinf(least):
+            pass
+        elif result is None:
             heapq.heappush(self._to_play, (max(least, bound), order, candidate, name))
         else:
             self._take(Worked(candidate, route, result))

@@ -22,7 +22,7 @@ import numpy as np
 from core.genetics.units import Floats
 from core.plan.chances import chance
 from core.plan.model import Plan
-from core.search.candidate import Candidate
+from core.search.candidate import Bounded, Candidate
 from core.search.odds import Odds, by_kind
 from core.search.stock import MOST_FEMALES, Kind, Stock
 
@@ -52,29 +52,29 @@ class Founders:
             return (kind.most,) if first <= kind.most <= most else ()
         return tuple(range(first, most + 1))
 
-    def straight(self) -> Iterator[tuple[float, Candidate]]:
+    def straight(self) -> Iterator[Bounded]:
         """One kind of dams; one sire or, for more than he can serve, two."""
         for sires in (1, 2):
             counts = [self.counts(f, sires) for f in range(len(self.stock.females))]
             for bound, (m, f) in _finite(self._one_kind(counts, sires)):
-                yield bound, Candidate("straight", m, f, counts=counts[f], many=sires)
+                yield _plain(bound, Candidate("straight", m, f, counts=counts[f], many=sires))
 
-    def then_buy(self) -> Iterator[tuple[float, Candidate]]:
+    def then_buy(self) -> Iterator[Bounded]:
         """One kind of dams, then buying."""
         goal, counts = self.plan.goal, [self.counts(f) for f in range(len(self.stock.females))]
         if goal.outright_price is None:
             return
         for season in range(2, self.seasons + 1):
             for bound, (m, f) in _finite(self._one_kind(counts, 1, season)):
-                yield bound, Candidate("then buy", m, f, counts=counts[f], buy=season)
+                yield _plain(bound, Candidate("then buy", m, f, counts=counts[f], buy=season))
 
-    def two_kinds(self) -> Iterator[tuple[float, Candidate]]:
+    def two_kinds(self) -> Iterator[Bounded]:
         """Two kinds of dams: one at all its counts, the other, listed after it or mine, at a fixed count."""
         for others in range(1, min(self.load, MOST_FEMALES)):
             counts = [self.counts(f, beside=others) for f in range(len(self.stock.females))]
             bounds = self._two_kinds(counts, others)
             for bound, (m, f, other) in _finite(bounds):
-                yield bound, Candidate("straight", m, f, other, counts=counts[f], others=others)
+                yield _plain(bound, Candidate("straight", m, f, other, counts=counts[f], others=others))
 
     def closest(self, most: int) -> Iterator[Candidate]:
         """Of one kind of dams those that come closest to the goal, whatever they cost."""
@@ -195,3 +195,7 @@ def _finite(bounds: Floats) -> Iterator[tuple[float, tuple[int, ...]]]:
     for place in np.argwhere(np.isfinite(bounds)):
         where = tuple(int(each) for each in place)
         yield float(bounds[where]), where
+
+
+def _plain(bound: float, candidate: Candidate) -> Bounded:
+    return Bounded(bound, 1, bound, candidate)

@@ -1,12 +1,15 @@
 """Lower bounds for routes that hold young back, by the rule of `founders.py`.
 
-What is surely paid has one thing more here: where the founders breed no more by the time that the young do, a run that
-meets the goal from then on has kept one young at least from its first winter on.
+Where the founders breed no more by the time that the young do, keep of young is surely paid too. Let U(h, s) be the bound
+of the chance with h places, and C(s, h) what a run has surely paid that is met in season s having held h. With x in hand
+only runs with C(s, h) <= x count; with h' the most that C(start, h) <= x allows, and s' the last season that C(s, 1) <= x
+does, these are met by s' with no more than h' held, so that their chance is at most U(h', s'). So x is at least the least
+over h of max(C(start, h), C(s, 1)), with s the first season in which U(h, s) reaches the chance.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -14,15 +17,17 @@ import numpy as np
 from core.genetics.units import Floats
 from core.plan.chances import chance
 from core.plan.model import Forms, Plan
-from core.search.candidate import Candidate
+from core.search.candidate import Bounded, Candidate
 from core.search.founders import SLACK, paid_for
 from core.search.lineage import Lineage, Table, picks
 from core.search.odds import Odds
 from core.search.stock import Kind, Stock
 
 # Places for daughters, dams to get them from, and seasons the dams stay after their first.
-MOST_DAUGHTERS, MOST_DAMS, MOST_STAY = 4, 3, 1
+MOST_DAUGHTERS, MOST_DAMS, MOST_STAY = 4, 2, 1
 _EVER = 10_000
+# By lineage and genotype of the sire: chance of none by how many places are filled, [places + 1, ..., seasons].
+Later = Callable[[Lineage, int], Floats | None]
 
 
 class Holding:
@@ -42,7 +47,7 @@ class Holding:
         """Whether young can be told apart, so that there are bounds at all."""
         return all(table.is_small for table in self.tables)
 
-    def candidates(self) -> Iterator[tuple[float, Candidate]]:
+    def candidates(self) -> Iterator[Bounded]:
         """Every candidate with its bound, one pair of kinds after the other."""
         for m, sire in enumerate(self.stock.males):
             for f, dam in enumerate(self.stock.females):
@@ -59,7 +64,7 @@ class Holding:
             for goes in (*range(first, min(first + MOST_STAY, self.seasons - 1) + 1), None):
                 yield Candidate("back", m, f, many=dams, goes=goes)
 
-    def _bred_on(self, drawn: Candidate, first: int) -> Iterator[tuple[float, Candidate]]:
+    def _bred_on(self, drawn: Candidate, first: int) -> Iterator[Bounded]:
         for pick in self.picks:
             yield from self._back(replace(drawn, pick=pick), first)
             if drawn.goes is not None:
@@ -91,93 +96,92 @@ class Holding:
         most = min(MOST_DAUGHTERS, served, self.house - beside) if first <= self.house else 0
         return tuple(range(1, int(most) + 1))
 
-    def _back(self, drawn: Candidate, first: int) -> Iterator[tuple[float, Candidate]]:
+    def _back(self, drawn: Candidate, first: int) -> Iterator[Bounded]:
         places = self._places(drawn, 1, self.load - (drawn.many if drawn.goes is None else 0))
         start = first + self.matures.female
         if not places or start > self.seasons:
             return
-        none = np.zeros(self.seasons)
-        for line in self._lineages(drawn, first):
-            own, barren = line.own(self.matures.female)
-            by_sire = []
-            for place, sire in enumerate(line.sires.states):
-                each = line.daughters(sire, np.array([sire]), drawn.pick)
-                if each is None:
-                    return
-                later = each[0, self._later(start)] ** places[-1]
-                by_sire.append(barren[place] + (own[place] - barren[place]) * later)
-            none = np.maximum(none, line.over_sires(np.array(by_sire)))
-        yield from self._bounded(none, self._paid(drawn, None, start), drawn, places, start, self.matures.female)
 
-    def _second(self, drawn: Candidate, first: int) -> Iterator[tuple[float, Candidate]]:
+        def later(line: Lineage, sire: int) -> Floats | None:
+            each = line.daughters(sire, np.array([sire]), drawn.pick)
+            return None if each is None else self._filled(each[0, self._later(start)], places)
+
+        none = self._none(drawn, first, later)
+        if none is not None:
+            yield from self._bounded(none, self._paid(drawn, None, start), replace(drawn, counts=places), start)
+
+    def _second(self, drawn: Candidate, first: int) -> Iterator[Bounded]:
         start = first + self.matures.female
         places = self._places(drawn, 1, self.load)
         if not places or start > self.seasons:
             return
         males = np.concatenate([one.states for one in self.stock.males])
-        none = np.zeros((len(self.stock.males), self.seasons))
-        for line in self._lineages(drawn, first):
-            own, barren = line.own(self.matures.female)
+
+        def later(line: Lineage, sire: int) -> Floats | None:
+            each = line.daughters(sire, males, drawn.pick)
+            if each is None:
+                return None
             works = line.table.odds.biology.works["male"]
-            by_sire = []
-            for place, sire in enumerate(line.sires.states):
-                each = line.daughters(sire, males, drawn.pick)
-                if each is None:
-                    return
-                later = 1 - works + works * self._by_male(each[:, self._later(start)] ** places[-1], line)
-                by_sire.append(barren[place] + (own[place] - barren[place]) * later)
-            none = np.maximum(none, np.array([line.over_sires(np.array(one)) for one in zip(*by_sire, strict=True)]))
-        for second in range(len(self.stock.males)):
+            return 1 - works + works * self._by_male(self._filled(each[:, self._later(start)], places), line)
+
+        none = self._none(drawn, first, later)
+        for second in range(len(self.stock.males)) if none is not None else ():
             if second != drawn.sire:
                 paid = self._paid(drawn, self.stock.males[second], start)
-                chosen = replace(drawn, second=second)
-                yield from self._bounded(none[second], paid, chosen, places, start, self.matures.female)
+                chosen = replace(drawn, second=second, counts=places)
+                yield from self._bounded(none[:, second], paid, chosen, start)
+
+    def _none(self, drawn: Candidate, first: int, later: Later) -> Floats | None:
+        """Chance of none for the worst row: [places + 1, ..., seasons]; None where nothing can be held."""
+        found: list[Floats] = []
+        for line in self._lineages(drawn, first):
+            parts = [(weight, part, [later(part, int(sire)) for sire in part.sires.states]) for weight, part in line.split()]
+            known = next((one for _, _, by_sire in parts for one in by_sire if one is not None), None)
+            if known is None:
+                return None
+            # A pair that gives nothing to hold has only its own young.
+            nothing, waits = np.ones_like(known), self.matures.female
+            sons = self.matures.male if drawn.way == "together" else None
+            by_part = [
+                weight * np.array([
+                    part.reared(place, drawn.pick, waits, nothing if one is None else one, sons)
+                    for place, one in enumerate(by_sire)
+                ])
+                for weight, part, by_sire in parts
+            ]  # fmt: skip
+            found.append(line.over_sires(np.add.reduce(by_part)))
+        return np.maximum.reduce(found)
+
+    def _filled(self, each: Floats, places: tuple[int, ...]) -> Floats:
+        """With no place filled, one, two, … up to all: [places + 1, ...]."""
+        found: Floats = each[None] ** np.arange(places[-1] + 1).reshape(-1, *(1,) * each.ndim)
+        return found
 
     def _by_male(self, values: Floats, line: Lineage) -> Floats:
-        """Over what each kind of second male may be: [genotypes, seasons] to [kinds, seasons]."""
+        """Over what each kind of second male may be: [places, genotypes, seasons] to [places, kinds, seasons]."""
         found, begin = [], 0
         for kind in self.stock.males:
-            own = values[begin : begin + len(kind.states)]
+            own = values[:, begin : begin + len(kind.states)]
             begin += len(kind.states)
             kin = kind.mine and (line.sires.mine or line.mothers.mine)
-            found.append(own.min(axis=0) if kin else kind.weights @ own)
-        return np.array(found)
+            found.append(own.min(axis=1) if kin else np.einsum("g,pgs->ps", kind.weights, own))
+        return np.array(found).swapaxes(0, 1)
 
-    def _together(self, drawn: Candidate, first: int) -> Iterator[tuple[float, Candidate]]:
+    def _together(self, drawn: Candidate, first: int) -> Iterator[Bounded]:
         start = first + max(self.matures.male, self.matures.female)
         places = self._places(drawn, drawn.sons, self.load * drawn.sons)
         if not places or start > self.seasons:
             return
-        none = np.zeros(self.seasons)
-        for line in self._lineages(drawn, first):
-            own, barren = line.own(min(self.matures.male, self.matures.female))
-            by_sire = []
-            for place, sire in enumerate(line.sires.states):
-                later = self._of_sons(line, int(sire), drawn, places[-1])
-                if later is None:
-                    return
-                by_sire.append(barren[place] + (own[place] - barren[place]) * later[self._later(start)])
-            none = np.maximum(none, line.over_sires(np.array(by_sire)))
-        waits = self.matures.male, self.matures.female
-        yield from self._bounded(none, self._paid(drawn, None, start), drawn, places, start, *waits)
 
-    def _of_sons(self, line: Lineage, sire: int, drawn: Candidate, places: int) -> Floats | None:
-        """Chance of none in so many seasons of sons with their sisters: [seasons bred + 1]; the better of two sons."""
-        sons = line.sons(sire, drawn.pick)
-        if not sons:
-            return None
-        able = np.nonzero(np.max(sons, axis=0))[0]
-        each = line.daughters(sire, able, drawn.pick)
-        if each is None:
-            return None
-        biology = line.table.odds.biology
-        fit = biology.reaches * biology.works["male"]
-        if drawn.sons == 1:
-            return 1 - fit + fit * np.min([one[able] @ each**places for one in sons], axis=0)
-        unfit = (1 - fit) ** drawn.sons
-        return unfit + (1 - unfit) * (each**places).min(axis=0)
+        def later(line: Lineage, sire: int) -> Floats | None:
+            found = line.together(sire, drawn.pick, drawn.sons, places[-1])
+            return None if found is None else found[:, self._later(start)]
 
-    def _son(self, drawn: Candidate, first: int) -> Iterator[tuple[float, Candidate]]:
+        none = self._none(drawn, first, later)
+        if none is not None:
+            yield from self._bounded(none, self._paid(drawn, None, start), replace(drawn, counts=places), start)
+
+    def _son(self, drawn: Candidate, first: int) -> Iterator[Bounded]:
         start = first + self.matures.male
         if start > self.seasons or drawn.many + 2 > self.house:
             return
@@ -192,8 +196,8 @@ class Holding:
                 best = line.table.odds.among_all[np.ix_(able, line.mothers.states)].min(axis=0)
                 by_sire.append(line.taken_over(start, best)[place])
             none = np.maximum(none, line.over_sires(np.array(by_sire)))
-        numbers = (drawn.many,)
-        yield from self._bounded(none, self._paid(drawn, None, start), drawn, numbers, start, self.matures.male)
+        chosen = replace(drawn, counts=(drawn.many,))
+        yield from self._bounded(none[None], self._paid(drawn, None, start), chosen, start)
 
     def _later(self, start: int) -> Floats:
         """Seasons that held young were bred in by the end of each: [seasons]."""
@@ -215,19 +219,35 @@ class Holding:
         paid = paid_for(self.plan, kind)
         return np.concatenate([np.zeros(arrives - 1), paid[: self.seasons - arrives + 1]])
 
-    def _bounded(
-        self, none: Floats, paid: Floats, drawn: Candidate, counts: tuple[int, ...], start: int, *waits: int
-    ) -> Iterator[tuple[float, Candidate]]:
-        reached = np.nonzero(none <= 1 - self.goal + SLACK)[0]
-        if not len(reached):
-            return
-        first = int(reached[0])
-        money = float(paid[first])
-        if drawn.goes is not None and drawn.goes < start <= first + 1:
-            money += sum(self._keep_of_one(wait) for wait in waits)
-        yield money, replace(drawn, counts=counts)
+    def _bounded(self, none: Floats, paid: Floats, drawn: Candidate, start: int) -> Iterator[Bounded]:
+        """The least over numbers held of what is then surely paid; none: [places + 1, seasons]."""
+        found: list[tuple[float, int]] = []
+        for held, row in enumerate(none):
+            reached = np.nonzero(row <= 1 - self.goal + SLACK)[0]
+            if len(reached):
+                season = int(reached[0]) + 1
+                found.append((self._at_least(paid, drawn, held, season, start), season))
+        if found:
+            money, season = min(found)[0], min(season for _, season in found)
+            # Young held back change nothing before they breed: the founders alone get there by then.
+            after = start if drawn.goes is not None and season >= drawn.goes else season + 1
+            alone = season < start and after <= self.seasons
+            yield Bounded(money, season, max(money, float(paid[after - 1])) if alone else money, drawn)
 
-    def _keep_of_one(self, wait: int) -> float:
-        costs = self.plan.costs
-        return float(costs.keep_young) * (wait - 1) + float(costs.keep_adult)
+    def _at_least(self, paid: Floats, drawn: Candidate, held: int, season: int, start: int) -> float:
+        """What is surely paid where so many held reach the chance in a season, the young's first being `start`."""
+        if drawn.goes is None or drawn.goes >= start or season < start:
+            return float(paid[season - 1])
+        keep, wait = float(self.plan.costs.keep_young), self.matures.female
+        more = (held - 1) * keep * min(wait - 1, start - drawn.goes)
+        least = paid[season - 1] + self._kept(drawn, season), paid[start - 1] + self._kept(drawn, start) + more
+        return float(max(least))
 
+    def _kept(self, drawn: Candidate, season: int) -> float:
+        """Keep by the end of a season of one daughter that breeds by then and, where sons are held, of one son."""
+        costs, goes = self.plan.costs, drawn.goes or 0
+        waits = [self.matures.female, *([self.matures.male] if drawn.way == "together" else [])]
+        return sum(
+            float(costs.keep_young) * (wait - 1) + float(costs.keep_adult) * max(1, season - goes - wait + 1)
+            for wait in waits
+        )

@@ -7,19 +7,22 @@ filled from the first season on the chance of none is least. Where it hangs on w
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 from functools import cached_property
-from itertools import product
+from itertools import combinations_with_replacement, product
 
 import numpy as np
 
 from core.genetics.units import Floats
 from core.plan.model import Forms, Plan, Sex
-from core.search.odds import Odds
+from core.search.odds import Odds, joined
 from core.search.stock import Kind
 
 # Powers of chances for every pair of genotypes are kept up to this many numbers.
 MOST_KEPT = 12_000_000
+# With more kinds of sons than this the best of them stands for two.
+MOST_SONS = 30
 
 
 class Table:
@@ -27,7 +30,8 @@ class Table:
 
     def __init__(self, odds: Odds) -> None:
         self.odds, self.seasons = odds, odds.seasons
-        self._young: dict[tuple[int, int, Sex, tuple[tuple[str, str], ...]], Floats | None] = {}
+        self._young: dict[tuple[int, int, Sex, tuple[tuple[str, str], ...]], tuple[Floats, float] | None] = {}
+        self._seasons: dict[tuple[int, int, tuple[tuple[str, str], ...], int, bool], Floats] = {}
 
     @property
     def is_small(self) -> bool:
@@ -39,12 +43,29 @@ class Table:
         """Chance of none in so many seasons: [seasons + 1, males, females], over all genotypes."""
         return self.odds.among_all[None] ** np.arange(self.seasons + 1)[:, None, None]
 
-    def young(self, sire: int, dam: int, sex: Sex, pick: Forms) -> Floats | None:
+    def young(self, sire: int, dam: int, sex: Sex, pick: Forms) -> tuple[Floats, float] | None:
         """`Odds.young`, kept."""
         key = sire, dam, sex, tuple(sorted(pick.items()))
         if key not in self._young:
             self._young[key] = self.odds.young(sire, dam, sex, pick)
         return self._young[key]
+
+    def reared(self, sire: int, dam: int, pick: Forms, most: int, *, sonless: bool) -> Floats:
+        """So many seasons without a wanted young, by how many daughters can be held: [most + 1, seasons + 1].
+
+        sonless: and without a son that can be held.
+        """
+        key = sire, dam, tuple(sorted(pick.items())), most, sonless
+        if key not in self._seasons:
+            young = self.young(sire, dam, "female", pick)
+            missed = 1 - float(self.odds.per_egg(np.array([sire]), np.array([dam]))[0, 0])
+            son = self.young(sire, dam, "male", pick) if sonless else None
+            one = self.odds.reared(missed - (son[1] if son else 0.0), young[1] if young else 0.0, most)
+            found = [np.append(np.eye(1, most)[0], 1.0)]
+            for _ in range(self.seasons):
+                found.append(joined(found[-1], one))
+            self._seasons[key] = np.array(found).T
+        return self._seasons[key]
 
 
 @dataclass(frozen=True, eq=False)
@@ -88,6 +109,59 @@ class Lineage:
         barren = odds.barren**early * missed[..., None] ** (bred - early)
         return self._over_dams(none), self._over_dams(barren)
 
+    def split(self) -> list[tuple[float, Lineage]]:
+        """Where there is one dam, a lineage for each thing she may be, with its chance."""
+        if self.dams > 1 or self.mothers.mine or len(self.mothers.states) == 1:
+            return [(1.0, self)]
+        one = np.ones(1)
+        return [
+            (float(weight), replace(self, mothers=replace(self.mothers, states=self.mothers.states[[i]], weights=one)))
+            for i, weight in enumerate(self.mothers.weights)
+        ]
+
+    def reared(self, place: int, pick: Forms, wait: int, later: Floats, sons: int | None = None) -> Floats:
+        """Chance of none at all where so many daughters held leave it at `later`: both [places + 1, ..., seasons].
+
+        place: which of the sire's genotypes. Daughters that hatched `wait` seasons ago or earlier count. sons: the same
+        for sons, without one of which the daughters have none.
+        """
+        if self.kin or self.mothers.mine and self.mothers.most > 1:
+            own, barren = (each[place] for each in self.own(wait))
+            return barren * later[:1] + (own - barren) * later
+        found = self._over_numbers(self._numbers(place, pick, wait, len(later) - 1), later)
+        if sons is None:
+            return found
+        sonless = self._numbers(place, pick, sons, len(later) - 1, sonless=True)
+        return found + self._over_numbers(sonless, 1 - later)
+
+    def _over_numbers(self, numbers: Floats, later: Floats) -> Floats:
+        """The average of `later` with at most 0, 1, 2, … held: [places + 1, ..., seasons]."""
+        total, found = numbers[-1], []
+        for most in range(len(later)):
+            fewer = [numbers[held] for held in range(most)]
+            below = sum((one * later[held] for held, one in enumerate(fewer)), np.zeros_like(later[0]))
+            found.append(below + np.maximum(total - sum(fewer, np.zeros_like(total)), 0.0) * later[most])
+        return np.array(found)
+
+    def _numbers(self, place: int, pick: Forms, wait: int, most: int, *, sonless: bool = False) -> Floats:
+        """No wanted young, by how many daughters can be held in time: [most + 1, seasons], the last for all numbers.
+
+        sonless: and no son in time.
+        """
+        odds, sire = self.table.odds, int(self.sires.states[place])
+        bred, early = self._bred(self._seasons), self._bred(self._seasons - wait)
+        one: Floats = np.zeros((most + 1, self.table.seasons))
+        for dam, weight in zip(self.mothers.states, self.mothers.weights, strict=True):
+            missed = odds.missed(odds.per_egg(np.array([sire]), np.array([dam])))[0, 0]
+            one += weight * self.table.reared(sire, int(dam), pick, most, sonless=sonless)[:, early] * missed ** (bred - early)
+        works = odds.biology.works["female"]
+        one = works * one
+        one[[0, -1]] += 1 - works
+        found = one
+        for _ in range(self.dams - 1):
+            found = joined(found, one)
+        return found
+
     def taken_over(self, start: int, best: Floats) -> Floats:
         """Chance of none where from season `start` on each dam has the better of her male and `best`: [dam genotypes]."""
         odds, seasons = self.table.odds, self._seasons
@@ -108,20 +182,23 @@ class Lineage:
         return found
 
     def over_sires(self, values: Floats) -> Floats:
-        """Over what the sire may be, and whether he works: [sire genotypes, seasons] to [seasons]."""
+        """Over what the sire may be, and whether he works: [sire genotypes, ...] to [...]."""
         works = self.table.odds.biology.works["male"]
-        one = values.min(axis=0) if self.kin else self.sires.weights @ values
+        one = values.min(axis=0) if self.kin else np.tensordot(self.sires.weights, values, axes=1)
         found: Floats = 1 - works + works * one
         return found
 
     def daughters(self, sire: int, males: Floats, pick: Forms) -> Floats | None:
         """One place for a daughter of this sire, put to males of these genotypes: [males, seasons bred + 1]; or None."""
+        return self._places(sire, males, pick, _as_it_is)
+
+    def _places(self, sire: int, males: Floats, pick: Forms, chosen: Callable[[Floats], Floats]) -> Floats | None:
         biology, found = self.table.odds.biology, []
         for dam in self.mothers.states:
             young = self.table.young(int(sire), int(dam), "female", pick)
             if young is not None:
-                able = np.nonzero(young)[0]
-                found.append(self.table.powers[:, males][:, :, able] @ young[able])
+                able = np.nonzero(young[0])[0]
+                found.append(chosen(self.table.powers[:, males][:, :, able]) @ young[0][able])
         if not found:
             return None
         fit = biology.reaches * biology.works["female"]
@@ -131,7 +208,48 @@ class Lineage:
     def sons(self, sire: int, pick: Forms) -> list[Floats]:
         """What a son held back may be, by what his mother may be: each [genotypes]."""
         young = (self.table.young(int(sire), int(dam), "male", pick) for dam in self.mothers.states)
-        return [one for one in young if one is not None]
+        return [one[0] for one in young if one is not None]
+
+    def together(self, sire: int, pick: Forms, sons: int, places: int) -> Floats | None:
+        """Chance of none of sons with up to so many sisters: [places + 1, seasons bred + 1]; None: nothing to hold.
+
+        Of two sons each daughter has the better one all her life: that is no more than what she has of any in turn.
+        """
+        of_sons = self.sons(sire, pick)
+        if not of_sons:
+            return None
+        able = np.nonzero(np.max(of_sons, axis=0))[0]
+        one = self.daughters(sire, able, pick)
+        if one is None:
+            return None
+        biology, numbers = self.table.odds.biology, np.arange(places + 1)[:, None, None]
+        fit = biology.reaches * biology.works["male"]
+        weights = [young[able] for young in of_sons]
+        alone = np.min([np.einsum("x,pxt->pt", each, one**numbers) for each in weights], axis=0)
+        if sons == 1:
+            return 1 - fit + fit * alone
+        both = self._better(sire, able, pick, weights, numbers)
+        found: Floats = (1 - fit) ** 2 + 2 * fit * (1 - fit) * alone + fit**2 * both
+        return found
+
+    def _better(self, sire: int, able: Floats, pick: Forms, weights: list[Floats], numbers: Floats) -> Floats:
+        """The chance of none with two sons that are fit: [places + 1, seasons bred + 1]."""
+        if len(able) > MOST_SONS:
+            one = self.daughters(sire, able, pick)
+            assert one is not None
+            return one.min(axis=0) ** numbers[:, 0]
+        first, second = np.triu_indices(len(able))
+        pairs = self._places(sire, able, pick, lambda powers: np.minimum(powers[:, first], powers[:, second]))
+        twice = np.where(first == second, 1.0, 2.0)
+        every = [
+            np.einsum("x,pxt->pt", twice * (one[first] * other[second] + one[second] * other[first]) / 2, pairs**numbers)
+            for one, other in combinations_with_replacement(weights, 2)
+        ]
+        found: Floats = np.min(every, axis=0)
+        return found
+
+def _as_it_is(powers: Floats) -> Floats:
+    return powers
 
 
 def picks(plan: Plan) -> list[Forms]:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from functools import cached_property, reduce
+from collections.abc import Sequence
+from functools import cache, cached_property, reduce
+from math import comb
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,7 +16,6 @@ from core.search.stock import Places, Stock
 
 # With more genotypes than this, what young may be is not told apart.
 MOST_TOLD_APART = 600
-_Crossed = Callable[[Unit, int, int], float]
 
 
 class Odds:
@@ -63,10 +63,11 @@ class Odds:
         hatching = (1 - self.biology.lost) * (1 - self.biology.sizes[0])
         return 1 - self.biology.lays * (1 - (1 - hatching) ** self.biology.clutches)
 
-    def young(self, sire: int, dam: int, sex: Sex, pick: Forms) -> Floats | None:
-        """What a young that is held back by this pick may be while the row is not filled: [genotypes]; None: nothing.
+    def young(self, sire: int, dam: int, sex: Sex, pick: Forms) -> tuple[Floats, float] | None:
+        """What a young that is held back by this pick may be while the row is not filled, and the chance of one an egg.
 
         A young that fits the row fills it, or counts for it: as long as none has come, what is held does not fit it.
+        Genotypes: [genotypes], sums to 1. None where there are no such young.
         """
         sires, dams = (np.unravel_index(each, self._stock.sizes) for each in (sire, dam))
         parts, wanted = [], []
@@ -77,8 +78,46 @@ class Odds:
         every = reduce(np.multiply.outer, parts).ravel()
         if self._row.sex in ("any", sex):
             every = every - reduce(np.multiply.outer, wanted).ravel()
-        total = every.sum()
-        return None if total <= 1e-15 else np.maximum(every, 0.0) / total
+        total = float(every.sum())
+        if total <= 1e-15:
+            return None
+        share = self._stock.genetics.female_share if self._stock.genetics.sex_unit is None else 1.0
+        of_sex = share if sex == "female" or self._stock.genetics.sex_unit is not None else 1 - share
+        return np.maximum(every, 0.0) / total, total * of_sex * self.biology.fertile * self.biology.hatches
+
+    def reared(self, missed: float, held: float, most: int) -> Floats:
+        """A season of a working female in which none is wanted, by how many young of `held` an egg come: [most + 1].
+
+        missed: chance that an egg is not wanted. The last entry is for all numbers together.
+        """
+        sizes, lost = self.biology.sizes, self.biology.lost
+        eggs, number = np.arange(len(sizes)), np.arange(most)[:, None]
+        ways = np.where(eggs >= number, _choose(len(sizes), most), 0.0)
+        rest = max(missed - held, 0.0)
+        clutch = np.append((ways * rest ** np.maximum(eggs - number, 0) * held**number) @ sizes, sizes @ missed**eggs)
+        clutch = (1 - lost) * clutch
+        clutch[[0, -1]] += lost
+        season = clutch
+        for _ in range(self.biology.clutches - 1):
+            season = joined(season, clutch)
+        season = self.biology.lays * season
+        season[[0, -1]] += 1 - self.biology.lays
+        return season
+
+
+def joined(one: Floats, other: Floats) -> Floats:
+    """Numbers of two independent parts added up: [numbers, ...], the last entry of each for all numbers together."""
+    most = len(one) - 1
+    out = np.zeros(np.broadcast_shapes(one.shape, other.shape))
+    for number in range(most):
+        out[number:most] += one[number] * other[: most - number]
+    out[-1] = one[-1] * other[-1]
+    return out
+
+
+@cache
+def _choose(sizes: int, most: int) -> Floats:
+    return np.array([[comb(eggs, number) for eggs in range(sizes)] for number in range(most)], dtype=np.float64)
 
 
 def _table(unit: Unit, fit: NDArray[np.bool_], sires: Places, dams: Places) -> Floats:

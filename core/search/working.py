@@ -12,8 +12,15 @@ import numpy as np
 
 from core.genetics.compile import compile_genetics
 from core.plan.chances import chance
-from core.plan.model import Group, Owned, Plan, Route
+from core.plan.model import Group, Held, Owned, Plan, Route
+from core.plan.scale import scale_of
+from core.routes.assemble import SAME
 from core.routes.evaluate import evaluate_steps
+from core.routes.exact.holding import HoldingRoute
+from core.routes.exact.limits import OutOfReach
+from core.routes.exact.reach import exact_route, workshop
+from core.routes.exact.solve import chances
+from core.routes.prepare import prepare
 from core.routes.result import RouteResult
 from core.search.candidate import Candidate
 
@@ -70,12 +77,30 @@ class Working:
     def first(self, route: Route) -> Generator[float, None, tuple[float, RouteResult | None]]:
         """What a route needs at least, and its result; none yet where it has to be played.
 
-        At least: where the coarse play, the noise counted in its favour, reaches the goal's chance.
+        At least: where the coarse play, the noise counted in its favour, reaches the goal's chance; infinite where an
+        exact answer says that no count does.
         """
+        if any(isinstance(one, Held) for one in route.groups) and not self._reaches(route):
+            return math.inf, None
         result = yield from evaluate_steps(self._coarse, route, self._genetics)
         if result.method == "exact":
             return 0.0, result
         return self._at_least(result), None
+
+    def _reaches(self, route: Route) -> bool:
+        """Whether some count may reach the goal's chance: chances alone are quicker than a whole answer."""
+        problem = prepare(self._plan, route, self._genetics, crowded=True)
+        scale = scale_of(route)
+        every = [problem.with_counts(scale.groups, one) for one in scale.counts] if scale else [problem]
+        try:
+            shop = workshop(problem)
+            ways = [exact_route(one, shop) for one in every]
+            for way in ways:
+                if isinstance(way, HoldingRoute):
+                    way.check()
+            return any(chances(way)[-1] >= chance(self._plan.goal.chance) - SAME for way in reversed(ways))
+        except OutOfReach:
+            return True
 
     def fully(self, route: Route) -> Generator[float, None, tuple[float, RouteResult | None]]:
         """A route that is played, with all the runs the plan asks for."""
