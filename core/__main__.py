@@ -1,4 +1,4 @@
-"""The command line: `python -m core evaluate|beliefs|check|schema`."""
+"""The command line: `python -m core evaluate|beliefs|find|check|schema`."""
 
 from __future__ import annotations
 
@@ -42,6 +42,7 @@ def _parser() -> argparse.ArgumentParser:
     for name, words in (
         ("evaluate", "print every route's chances, seasons and money as JSON"),
         ("beliefs", "print what each of my animals may carry as JSON"),
+        ("find", "print the cheapest routes to the goal that can be built from what is for sale and mine as JSON"),
         ("check", "print nothing, or all that is wrong with the plan"),
     ):
         command = commands.add_parser(name, help=words, description=words.capitalize() + ".")
@@ -61,6 +62,8 @@ def _run(options: argparse.Namespace) -> int:
         _weigh_evidence(plan, report=options.command == "beliefs")
     if options.command == "evaluate":
         _evaluate(plan)
+    if options.command == "find":
+        _find(plan)
     return 0
 
 
@@ -99,6 +102,14 @@ def _evaluate(plan: Plan) -> None:
     except TooManyGenotypes as error:
         raise PlanError([Fault("routes", str(error))]) from None
     _print_json(as_json(comparison))
+
+
+def _find(plan: Plan) -> None:
+    from core.progress import finished
+    from core.search.find import find
+    from core.search.report import as_json
+
+    _print_json(as_json(finished(find(plan))))
 
 
 def _print_json(value: object) -> None:

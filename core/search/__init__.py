@@ -6,6 +6,6 @@ first; `found.frontier` is the trade of money against seasons and chance; `found
 the space that was left out needs less money than this. `best_routes(found)` are the bare routes, for who compares.
 
 The space (`space.py`): buying outright; a male with females of one or two kinds; the same, then buying; daughters back
-to the sire, or to a second bought male; sons and daughters together; a son taking over from his sire; granddaughters
-back to the sire. Animals alike in everything the goal can see are one kind, the cheapest of which stands for it.
+to the sire, or to a second bought male; a son and daughters together; a son taking over from his
+sire. Animals alike in everything the goal can see are one kind, the cheapest of which stands for it.
 """

@@ -49,7 +49,7 @@ class Drawing:
 
     def _held(self, one: Candidate) -> tuple[tuple[Group, ...], tuple[Pairing, ...]]:
         sire, dams = self.kinds(one)
-        stays = one.way in ("back", "son", "back twice")
+        stays = one.way in ("back", "son")
         groups: list[Group] = [
             sire.group("sire", 1, until=None if stays else one.goes),
             dams.group("dams", one.many, until=one.goes),
@@ -58,14 +58,17 @@ class Drawing:
             return self._son(one, groups)
         first = Pairing(id="first", males=("sire",), females=("dams",), seasons=(None, one.goes))
         if one.way == "together":
-            groups.append(Held(id="sons", sex="male", count=one.sons, source=("first",), pick=(one.pick,)))
+            groups.append(Held(id="sons", sex="male", count=1, source=("first",), pick=(one.pick,)))
         groups.append(Held(id="daughters", sex="female", count=one.counts[-1], source=("first",), pick=(one.pick,)))
         if one.second is not None:
             kind = self._stock.males[one.second]
             arrives = max(1, self.first(one) + self._matures.female - kind.ready_in)
             groups.append(kind.group("second-male", 1, season=arrives))
-        males = {"back": "sire", "second male": "second-male", "together": "sons", "back twice": "sire"}[one.way]
-        return tuple(groups), (first, Pairing(id="back" if males == "sire" else "later", males=(males,), females=("daughters",)))
+        males = {"back": "sire", "second male": "second-male", "together": "sons"}[one.way]
+        return tuple(groups), (
+            first,
+            Pairing(id="back" if males == "sire" else "later", males=(males,), females=("daughters",)),
+        )
 
     def _son(self, one: Candidate, groups: list[Group]) -> tuple[tuple[Group, ...], tuple[Pairing, ...]]:
         start = self.first(one) + self._matures.male
@@ -77,10 +80,7 @@ class Drawing:
 
 def _scale(one: Candidate, groups: tuple[Group, ...]) -> Scale | None:
     """The counts to try, where there is a choice; else as drawn, which takes a scale of one where dams are bought."""
-    if one.way in ("straight", "then buy"):
-        scaled = "dams"
-    else:
-        scaled = "dams" if one.way == "son" else "daughters"
+    scaled = "dams" if one.way in ("straight", "then buy", "son") else "daughters"
     group = next(group for group in groups if group.id == scaled)
     if getattr(group, "animals", None):
         return None

@@ -8,7 +8,7 @@ from collections.abc import Generator, Iterator
 from dataclasses import replace
 from itertools import count
 
-from core.plan.model import Plan
+from core.plan.model import Plan, Route
 from core.routes.result import RouteResult
 from core.search.candidate import Bounded, Candidate, Recipe
 from core.search.drawing import Drawing
@@ -19,12 +19,14 @@ from core.search.holding import Holding
 from core.search.odds import Odds
 from core.search.stock import Stock
 from core.search.telling import title, why
-from core.search.working import Working, Worked
+from core.search.working import Worked, Working
 
 # Of what holds young back so many are worked out before the gap is allowed; what does not is worked out in no time.
-MOST, GAP, TRIES = 10, 0.05, 60
+MOST, GAP, TRIES = 10, 0.05, 24
 # The bound of money, and the place in the order made.
 Entry = tuple[float, int, Bounded]
+# Money is told to a thousandth of the most that can be paid: closer sums are the same.
+AS_CHEAP = 1.005
 _QUICK = ("outright", "straight", "then buy")
 Answer = tuple[float, RouteResult | None]
 
@@ -45,10 +47,12 @@ def find(plan: Plan, *, most: int = MOST, gap: float = GAP, tries: int = TRIES) 
 class Search:
     """One search over one plan."""
 
-    def __init__(self, plan: Plan, most: int = MOST, gap: float = GAP, tries: int = TRIES, *, merged: bool = True) -> None:
+    def __init__(
+        self, plan: Plan, most: int = MOST, gap: float = GAP, tries: int = TRIES, *, merged: bool = True
+    ) -> None:
         self._plan, self._most, self._gap, self._tries = plan, most, gap, tries
-        self._stock = Stock(plan, merged=merged)
-        self._drawing = Drawing(plan, self._stock)
+        self.stock = Stock(plan, merged=merged)
+        self._drawing = Drawing(plan, self.stock)
         self._working = Working(plan)
         self._queue: list[Entry] = []
         self._order = count()
@@ -80,16 +84,20 @@ class Search:
         if goal.outright_price is not None:
             price = float(goal.outright_price)
             yield iter([Bounded(price, 1, price, Candidate("outright"))])
-        if not (self._stock.males and self._stock.females):
+        if not (self.stock.males and self.stock.females):
             return
-        odds = [Odds(self._plan, self._stock, row) for row in goal.want]
-        founders = Founders(self._plan, self._stock, odds)
+        odds = [Odds(self._plan, self.stock, row) for row in goal.want]
+        founders = Founders(self._plan, self.stock, odds)
         yield founders.straight()
         yield founders.then_buy()
-        holding = Holding(self._plan, self._stock, odds)
+        holding = Holding(self._plan, self.stock, odds)
         if holding.in_reach:
             yield holding.candidates()
         yield founders.two_kinds()
+
+    def drawn(self, candidate: Candidate, name: str) -> Route:
+        """A candidate as a route, with its title."""
+        return self._drawing.route(candidate, name, title(self._plan, self._drawing, candidate))
 
     def found(self, *, ended: bool = False) -> Found:
         """What there is so far."""
@@ -109,7 +117,7 @@ class Search:
             of=self._of,
             floor=self._floor(),
             affordable=bool(within) or not reaching,
-            left_out=self._stock.left_out,
+            left_out=self.stock.left_out,
             ended=ended,
         )
 
@@ -130,7 +138,7 @@ class Search:
             plainer = self._best.get(replace(candidate, way="straight", dams=dams, other=None, second=None).recipe)
             if plainer is not None:
                 best = plainer.result.to_goal_by_season[season - 1]
-                if best is not None and best.money <= money:
+                if best is not None and best.money <= money * AS_CHEAP:
                     return True
         return False
 
@@ -147,7 +155,7 @@ class Search:
         return min(limit, budget) if budget is not None and money and money[0] <= budget else limit
 
     def _work(self, tries: int | None) -> Generator[Found, None, None]:
-        """Works out the most promising candidates, so many or, without a number, until it is proven that no other counts."""
+        """Works out the most promising, so many or, without a number, until it is proven that no other counts."""
         done = 0
         while self._queue and (tries is None or done < tries):
             bound, order, one = self._queue[0]
@@ -167,8 +175,12 @@ class Search:
 
     def _try(self, bound: float, order: int, candidate: Candidate) -> Generator[Found, None, None]:
         name = next(self._names)
-        route = self._drawing.route(candidate, name, title(self._plan, self._drawing, candidate))
-        least, result = yield from self._told(self._working.first(route))
+        route = self.drawn(candidate, name)
+        try:
+            least, result = yield from self._told(self._working.first(route))
+        except ValueError:
+            # Animals that may be too many things at once for any answer.
+            return
         self._looked += 1
         self._weighed += candidate.way not in _QUICK
         if result is None and math.isinf(least):
@@ -184,7 +196,7 @@ class Search:
         while self._to_play:
             least, _, candidate, name = self._to_play[0]
             if least <= self._limit():
-                route = self._drawing.route(candidate, name, title(self._plan, self._drawing, candidate))
+                route = self.drawn(candidate, name)
                 _, result = yield from self._told(self._working.fully(route))
                 assert result is not None
                 self._take(Worked(candidate, route, result))
@@ -193,10 +205,10 @@ class Search:
 
     def _come_close(self) -> Generator[Found, None, None]:
         """Nothing reaches the goal: those of the plainest routes that come closest."""
-        if not (self._stock.males and self._stock.females):
+        if not (self.stock.males and self.stock.females):
             return
-        odds = [Odds(self._plan, self._stock, row) for row in self._plan.goal.want]
-        for candidate in Founders(self._plan, self._stock, odds).closest(self._most):
+        odds = [Odds(self._plan, self.stock, row) for row in self._plan.goal.want]
+        for candidate in Founders(self._plan, self.stock, odds).closest(self._most):
             self._of += 1
             yield from self._try(0.0, 0, candidate)
 

@@ -3,9 +3,9 @@
 The bound of money. Let U(s) be no less than the chance that the goal is met by the end of season s, and F(s) what is
 surely paid by the end of season s: setup, prices, keep of founders. Money x is enough when the goal is met with at most
 x paid in at least `chance` of all runs. If U(s - 1) < chance, some of these runs are met in season s or later, and have
-paid F(s) by then, so that x >= F(s). With s the first season in which U(s) reaches the chance, F(s) is the bound. A route
-that buys outright in season b is met by then in every run: if U(b - 1) < chance, some of the runs bought it, and have paid
-F(b - 1) and its price.
+paid F(s) by then, so that x >= F(s). With s the first season in which U(s) reaches the chance, F(s) is the bound. A
+route that buys outright in season b is met by then in every run: if U(b - 1) < chance, some of the runs bought it, and
+have paid F(b - 1) and its price.
 
 U here is the chance that one row of the goal gets at least one young, the least over rows: every row must get one. For
 one row it is exact where no animals are mine: females are independent given the true genotype of their male. Animals of
@@ -24,7 +24,7 @@ from core.plan.chances import chance
 from core.plan.model import Plan
 from core.search.candidate import Bounded, Candidate
 from core.search.odds import Odds, by_kind
-from core.search.stock import MOST_FEMALES, Kind, Stock
+from core.search.stock import MOST_FEMALES, Kind, Places, Stock
 
 # Sums that are equal but for rounding.
 SLACK = 1e-9
@@ -88,7 +88,8 @@ class Founders:
 
     def none(self, males: int, females: int, others: int = 0) -> Floats:
         """Chance that some row gets no young by the end of each season: [seasons, males, females(, other females)]."""
-        return np.maximum.reduce([self._none(row, males, females, others) for row in range(len(self.odds))])
+        rows: list[Floats] = [self._none(row, males, females, others) for row in range(len(self.odds))]
+        return np.asarray(np.max(rows, axis=0))
 
     def bound(self, none: Floats, paid: Floats) -> Floats:
         """What is paid by the end of the first season in which the chance is reached; infinite where it never is."""
@@ -161,7 +162,7 @@ class Founders:
 
     @cached_property
     def _by_row(self) -> list[tuple[Floats, Floats]]:
-        """Per row, one female's chance of none by season: on average and at worst, [seasons, male genotypes, females]."""
+        """Per row, a female's chance of none by season, on average and at worst: [seasons, male genotypes, females]."""
         return [self._one_row(odds) for odds in self.odds]
 
     def _one_row(self, odds: Odds) -> tuple[Floats, Floats]:
@@ -187,8 +188,8 @@ def paid_for(plan: Plan, kind: Kind) -> Floats:
     return kind.price + np.cumsum(np.where(grown, plan.costs.keep_adult, plan.costs.keep_young))
 
 
-def _starts(kinds: Sequence[Kind]) -> Floats:
-    return np.cumsum([0, *(len(one.states) for one in kinds[:-1])])
+def _starts(kinds: Sequence[Kind]) -> Places:
+    return np.cumsum([0, *(len(one.states) for one in kinds[:-1])], dtype=np.intp)
 
 
 def _finite(bounds: Floats) -> Iterator[tuple[float, tuple[int, ...]]]:

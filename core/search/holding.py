@@ -1,10 +1,10 @@
 """Lower bounds for routes that hold young back, by the rule of `founders.py`.
 
-Where the founders breed no more by the time that the young do, keep of young is surely paid too. Let U(h, s) be the bound
-of the chance with h places, and C(s, h) what a run has surely paid that is met in season s having held h. With x in hand
-only runs with C(s, h) <= x count; with h' the most that C(start, h) <= x allows, and s' the last season that C(s, 1) <= x
-does, these are met by s' with no more than h' held, so that their chance is at most U(h', s'). So x is at least the least
-over h of max(C(start, h), C(s, 1)), with s the first season in which U(h, s) reaches the chance.
+Where the founders breed no more by the time that the young do, keep of young is surely paid too. Let U(h, s) be the
+bound of the chance with h places, and C(s, h) what a run has surely paid that is met in season s having held h. With x
+in hand only runs with C(s, h) <= x count; with h' the most that C(start, h) <= x allows, and s' the last season that
+C(s, 1) <= x does, these are met by s' with no more than h' held, so that their chance is at most U(h', s'). So x is at
+least the least over h of max(C(start, h), C(s, 1)), with s the first season in which U(h, s) reaches the chance.
 """
 
 from __future__ import annotations
@@ -16,12 +16,12 @@ import numpy as np
 
 from core.genetics.units import Floats
 from core.plan.chances import chance
-from core.plan.model import Forms, Plan
+from core.plan.model import Plan
 from core.search.candidate import Bounded, Candidate
 from core.search.founders import SLACK, paid_for
 from core.search.lineage import Lineage, Table, picks
 from core.search.odds import Odds
-from core.search.stock import Kind, Stock
+from core.search.stock import Kind, Places, Stock
 
 # Places for daughters, dams to get them from, and seasons the dams stay after their first.
 MOST_DAUGHTERS, MOST_DAMS, MOST_STAY = 4, 2, 1
@@ -59,7 +59,9 @@ class Holding:
     def _founded(self, m: int, f: int, first: int) -> Iterator[Candidate]:
         """How many dams, and how long they stay."""
         dam = self.stock.females[f]
-        numbers = (dam.most,) if dam.mine else range(1, min(dam.most, MOST_DAMS, self.load) + 1)
+        # What may be one thing or another, twice over, takes long to follow.
+        most = MOST_DAMS if len(dam.states) == 1 else 1
+        numbers = (dam.most,) if dam.mine else range(1, min(dam.most, most, self.load) + 1)
         for dams in numbers:
             for goes in (*range(first, min(first + MOST_STAY, self.seasons - 1) + 1), None):
                 yield Candidate("back", m, f, many=dams, goes=goes)
@@ -69,10 +71,9 @@ class Holding:
             yield from self._back(replace(drawn, pick=pick), first)
             if drawn.goes is not None:
                 yield from self._second(replace(drawn, way="second male", pick=pick), first)
-                for sons in (1, 2):
-                    yield from self._together(replace(drawn, way="together", pick=pick, sons=sons), first)
+                yield from self._together(replace(drawn, way="together", pick=pick), first)
             else:
-                yield from self._son(replace(drawn, way="son", pick=pick, sons=1), first)
+                yield from self._son(replace(drawn, way="son", pick=pick), first)
 
     def _lineages(self, drawn: Candidate, first: int) -> list[Lineage]:
         sire, dam = self._kinds(drawn)
@@ -125,7 +126,9 @@ class Holding:
             return 1 - works + works * self._by_male(self._filled(each[:, self._later(start)], places), line)
 
         none = self._none(drawn, first, later)
-        for second in range(len(self.stock.males)) if none is not None else ():
+        if none is None:
+            return
+        for second in range(len(self.stock.males)):
             if second != drawn.sire:
                 paid = self._paid(drawn, self.stock.males[second], start)
                 chosen = replace(drawn, second=second, counts=places)
@@ -135,7 +138,9 @@ class Holding:
         """Chance of none for the worst row: [places + 1, ..., seasons]; None where nothing can be held."""
         found: list[Floats] = []
         for line in self._lineages(drawn, first):
-            parts = [(weight, part, [later(part, int(sire)) for sire in part.sires.states]) for weight, part in line.split()]
+            parts = [
+                (weight, part, [later(part, int(sire)) for sire in part.sires.states]) for weight, part in line.split()
+            ]
             known = next((one for _, _, by_sire in parts for one in by_sire if one is not None), None)
             if known is None:
                 return None
@@ -150,7 +155,7 @@ class Holding:
                 for weight, part, by_sire in parts
             ]  # fmt: skip
             found.append(line.over_sires(np.add.reduce(by_part)))
-        return np.maximum.reduce(found)
+        return np.asarray(np.max(found, axis=0))
 
     def _filled(self, each: Floats, places: tuple[int, ...]) -> Floats:
         """With no place filled, one, two, … up to all: [places + 1, ...]."""
@@ -169,12 +174,12 @@ class Holding:
 
     def _together(self, drawn: Candidate, first: int) -> Iterator[Bounded]:
         start = first + max(self.matures.male, self.matures.female)
-        places = self._places(drawn, drawn.sons, self.load * drawn.sons)
+        places = self._places(drawn, 1, self.load)
         if not places or start > self.seasons:
             return
 
         def later(line: Lineage, sire: int) -> Floats | None:
-            found = line.together(sire, drawn.pick, drawn.sons, places[-1])
+            found = line.together(sire, drawn.pick, places[-1])
             return None if found is None else found[:, self._later(start)]
 
         none = self._none(drawn, first, later)
@@ -199,7 +204,7 @@ class Holding:
         chosen = replace(drawn, counts=(drawn.many,))
         yield from self._bounded(none[None], self._paid(drawn, None, start), chosen, start)
 
-    def _later(self, start: int) -> Floats:
+    def _later(self, start: int) -> Places:
         """Seasons that held young were bred in by the end of each: [seasons]."""
         return np.clip(np.arange(1, self.seasons + 1) - start + 1, 0, None)
 

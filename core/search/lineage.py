@@ -1,32 +1,30 @@
 """What one pair of kinds gives in its own seasons and through its young: the pieces of the bounds for held young.
 
-Places held back are never more than they are: each is filled at most once, is fit with at most `reaches`, and breeds from
-the first season in which it could. An animal more, or a season more, never raises the chance of none; so with every place
-filled from the first season on the chance of none is least. Where it hangs on what a mother carries, the best case is taken.
+Places held back are never more than they are: each is filled at most once, is fit with at most `reaches`, and breeds
+from the first season in which it could. An animal more, or a season more, never raises the chance of none; so with all
+that can be held there from the first season on the chance of none is least. Where it hangs on what a mother carries,
+the best case is taken.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import cached_property
-from itertools import combinations_with_replacement, product
+from itertools import product
 
 import numpy as np
 
 from core.genetics.units import Floats
 from core.plan.model import Forms, Plan, Sex
 from core.search.odds import Odds, joined
-from core.search.stock import Kind
+from core.search.stock import Kind, Places
 
 # Powers of chances for every pair of genotypes are kept up to this many numbers.
 MOST_KEPT = 12_000_000
-# With more kinds of sons than this the best of them stands for two.
-MOST_SONS = 30
 
 
 class Table:
-    """For one row: the chance of none in so many seasons, for every genotype with every other; kept for all lineages."""
+    """For one row: the chance of none in so many seasons, for all genotypes with all others; lineages share it."""
 
     def __init__(self, odds: Odds) -> None:
         self.odds, self.seasons = odds, odds.seasons
@@ -89,25 +87,24 @@ class Lineage:
         return self.sires.mine and self.mothers.mine
 
     @property
-    def _seasons(self) -> Floats:
+    def _seasons(self) -> Places:
         return np.arange(1, self.table.seasons + 1)
 
-    def _bred(self, by: Floats) -> Floats:
+    def _bred(self, by: Places) -> Places:
         """Seasons the dams were bred in by the end of each: [seasons]."""
-        return np.clip(np.minimum(by, self.last) - self.first + 1, 0, None)
+        return np.asarray(np.clip(np.minimum(by, self.last) - self.first + 1, 0, None))
 
     def own(self, wait: int) -> tuple[Floats, Floats]:
-        """Chance of none among the dams' own young, and that no live young came in time to be bred after `wait` seasons.
+        """Chance of none among the dams' own young; and of that with no live young in time, `wait` seasons before.
 
-        Both by the sire's genotype, given that he works, by the end of each season: [sire genotypes, seasons]; the second
-        counts only where the first holds.
+        Both by the sire's genotype, given that he works, by the end of each season: [sire genotypes, seasons].
         """
         odds, seasons = self.table.odds, self._seasons
         missed = odds.missed(odds.per_egg(self.sires.states, self.mothers.states))
         bred, early = self._bred(seasons), self._bred(seasons - wait)
         none = missed[..., None] ** bred
         barren = odds.barren**early * missed[..., None] ** (bred - early)
-        return self._over_dams(none), self._over_dams(barren)
+        return self._over_dams(none), self._over_dams(barren.astype(np.float64))
 
     def split(self) -> list[tuple[float, Lineage]]:
         """Where there is one dam, a lineage for each thing she may be, with its chance."""
@@ -125,9 +122,9 @@ class Lineage:
         place: which of the sire's genotypes. Daughters that hatched `wait` seasons ago or earlier count. sons: the same
         for sons, without one of which the daughters have none.
         """
-        if self.kin or self.mothers.mine and self.mothers.most > 1:
+        if self.kin or (self.mothers.mine and self.mothers.most > 1):
             own, barren = (each[place] for each in self.own(wait))
-            return barren * later[:1] + (own - barren) * later
+            return np.asarray(barren * later[:1] + (own - barren) * later)
         found = self._over_numbers(self._numbers(place, pick, wait, len(later) - 1), later)
         if sons is None:
             return found
@@ -153,7 +150,11 @@ class Lineage:
         one: Floats = np.zeros((most + 1, self.table.seasons))
         for dam, weight in zip(self.mothers.states, self.mothers.weights, strict=True):
             missed = odds.missed(odds.per_egg(np.array([sire]), np.array([dam])))[0, 0]
-            one += weight * self.table.reared(sire, int(dam), pick, most, sonless=sonless)[:, early] * missed ** (bred - early)
+            one += (
+                weight
+                * self.table.reared(sire, int(dam), pick, most, sonless=sonless)[:, early]
+                * missed ** (bred - early)
+            )
         works = odds.biology.works["female"]
         one = works * one
         one[[0, -1]] += 1 - works
@@ -163,7 +164,7 @@ class Lineage:
         return found
 
     def taken_over(self, start: int, best: Floats) -> Floats:
-        """Chance of none where from season `start` on each dam has the better of her male and `best`: [dam genotypes]."""
+        """Chance of none where each dam has the better of her male and `best` ([dam genotypes]) from a season on."""
         odds, seasons = self.table.odds, self._seasons
         missed = odds.missed(odds.per_egg(self.sires.states, self.mothers.states))
         before = self._bred(np.minimum(seasons, start - 1))
@@ -188,17 +189,14 @@ class Lineage:
         found: Floats = 1 - works + works * one
         return found
 
-    def daughters(self, sire: int, males: Floats, pick: Forms) -> Floats | None:
-        """One place for a daughter of this sire, put to males of these genotypes: [males, seasons bred + 1]; or None."""
-        return self._places(sire, males, pick, _as_it_is)
-
-    def _places(self, sire: int, males: Floats, pick: Forms, chosen: Callable[[Floats], Floats]) -> Floats | None:
+    def daughters(self, sire: int, males: Places, pick: Forms) -> Floats | None:
+        """A place for a daughter of this sire, put to males of these genotypes: [males, seasons bred + 1]; or None."""
         biology, found = self.table.odds.biology, []
         for dam in self.mothers.states:
             young = self.table.young(int(sire), int(dam), "female", pick)
             if young is not None:
                 able = np.nonzero(young[0])[0]
-                found.append(chosen(self.table.powers[:, males][:, :, able]) @ young[0][able])
+                found.append(self.table.powers[:, males][:, :, able] @ young[0][able])
         if not found:
             return None
         fit = biology.reaches * biology.works["female"]
@@ -210,11 +208,8 @@ class Lineage:
         young = (self.table.young(int(sire), int(dam), "male", pick) for dam in self.mothers.states)
         return [one[0] for one in young if one is not None]
 
-    def together(self, sire: int, pick: Forms, sons: int, places: int) -> Floats | None:
-        """Chance of none of sons with up to so many sisters: [places + 1, seasons bred + 1]; None: nothing to hold.
-
-        Of two sons each daughter has the better one all her life: that is no more than what she has of any in turn.
-        """
+    def together(self, sire: int, pick: Forms, places: int) -> Floats | None:
+        """Chance of none of a son with up to so many sisters: [places + 1, seasons bred + 1]; None: nothing to hold."""
         of_sons = self.sons(sire, pick)
         if not of_sons:
             return None
@@ -224,32 +219,8 @@ class Lineage:
             return None
         biology, numbers = self.table.odds.biology, np.arange(places + 1)[:, None, None]
         fit = biology.reaches * biology.works["male"]
-        weights = [young[able] for young in of_sons]
-        alone = np.min([np.einsum("x,pxt->pt", each, one**numbers) for each in weights], axis=0)
-        if sons == 1:
-            return 1 - fit + fit * alone
-        both = self._better(sire, able, pick, weights, numbers)
-        found: Floats = (1 - fit) ** 2 + 2 * fit * (1 - fit) * alone + fit**2 * both
-        return found
-
-    def _better(self, sire: int, able: Floats, pick: Forms, weights: list[Floats], numbers: Floats) -> Floats:
-        """The chance of none with two sons that are fit: [places + 1, seasons bred + 1]."""
-        if len(able) > MOST_SONS:
-            one = self.daughters(sire, able, pick)
-            assert one is not None
-            return one.min(axis=0) ** numbers[:, 0]
-        first, second = np.triu_indices(len(able))
-        pairs = self._places(sire, able, pick, lambda powers: np.minimum(powers[:, first], powers[:, second]))
-        twice = np.where(first == second, 1.0, 2.0)
-        every = [
-            np.einsum("x,pxt->pt", twice * (one[first] * other[second] + one[second] * other[first]) / 2, pairs**numbers)
-            for one, other in combinations_with_replacement(weights, 2)
-        ]
-        found: Floats = np.min(every, axis=0)
-        return found
-
-def _as_it_is(powers: Floats) -> Floats:
-    return powers
+        found: Floats = np.min([np.einsum("x,pxt->pt", each[able], one**numbers) for each in of_sons], axis=0)
+        return 1 - fit + fit * found
 
 
 def picks(plan: Plan) -> list[Forms]:

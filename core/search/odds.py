@@ -49,7 +49,8 @@ class Odds:
         """Chance that a season of a working female gives none, by her chance an egg."""
         sizes, lost = self.biology.sizes, self.biology.lost
         clutch = lost + (1 - lost) * np.polynomial.polynomial.polyval(1 - per_egg, sizes)
-        return 1 - self.biology.lays + self.biology.lays * clutch**self.biology.clutches
+        missed = 1 - self.biology.lays + self.biology.lays * clutch**self.biology.clutches
+        return missed.astype(np.float64)
 
     @cached_property
     def among_all(self) -> Floats:
@@ -61,7 +62,7 @@ class Odds:
     def barren(self) -> float:
         """Chance that a season of a working female, with a working male, gives no live clutch at all."""
         hatching = (1 - self.biology.lost) * (1 - self.biology.sizes[0])
-        return 1 - self.biology.lays * (1 - (1 - hatching) ** self.biology.clutches)
+        return float(1 - self.biology.lays * (1 - (1 - hatching) ** self.biology.clutches))
 
     def young(self, sire: int, dam: int, sex: Sex, pick: Forms) -> tuple[Floats, float] | None:
         """What a young that is held back by this pick may be while the row is not filled, and the chance of one an egg.
@@ -124,7 +125,9 @@ def _table(unit: Unit, fit: NDArray[np.bool_], sires: Places, dams: Places) -> F
     """The chance that an egg fits the row as far as one unit has a say: [sires, dams]."""
     own, where = np.unique(sires, return_inverse=True)
     others, which = np.unique(dams, return_inverse=True)
-    small = np.array([[float(unit.cross(int(i), int(j)) @ fit) if _able(unit, i, j) else 0.0 for j in others] for i in own])
+    small = np.array(
+        [[float(unit.cross(int(i), int(j)) @ fit) if _able(unit, i, j) else 0.0 for j in others] for i in own]
+    )
     return small[where][:, which]
 
 

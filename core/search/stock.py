@@ -45,9 +45,7 @@ class Kind:
         """Whether these are mine."""
         return not isinstance(self.source, ForSale)
 
-    def group(
-        self, name: str, count: int, *, season: Season = 1, until: Season | None = None
-    ) -> Bought | Owned:
+    def group(self, name: str, count: int, *, season: Season = 1, until: Season | None = None) -> Bought | Owned:
         """A group of a route of these animals."""
         if isinstance(self.source, ForSale):
             return Bought(
@@ -137,8 +135,8 @@ class Stock:
 def spares(one: Kind, other: Kind) -> bool:
     """Whether `other` is never needed beside `one`: alike in all the goal can see, no dearer, and no fewer.
 
-    Putting `one` for `other` in any route changes no chance, no season and no egg, only prices, and none upwards; so the
-    money set aside does not rise.
+    Putting `one` for `other` in any route changes no chance, no season and no egg, only prices, and none upwards; so
+    the money set aside does not rise.
     """
     alike = one.sex == other.sex and one.ready_in == other.ready_in and np.array_equal(one.states, other.states)
     return (

@@ -12,7 +12,7 @@ from core.search.stock import Kind
 
 _TAILS = {
     "straight": "", "then buy": ", then buy", "back": ", daughters back", "second male": ", daughters to {second}",
-    "together": ", young together", "son": ", his son takes over", "back twice": ", granddaughters back",
+    "together": ", young together", "son": ", his son takes over",
 }  # fmt: skip
 _ONE = {1: "one", 2: "two", 3: "three", 4: "four"}
 
@@ -43,11 +43,8 @@ def why(plan: Plan, drawing: Drawing, one: Candidate, result: RouteResult, *, fi
 def _what(plan: Plan, drawing: Drawing, one: Candidate) -> str:
     if one.way == "outright":
         return "Pays for the finished animal and has it now"
-    sire, _ = drawing.kinds(one)
     held = _held(plan, one)
     dams = _ONE.get(one.many, str(one.many))
-    if one.way == "back twice":
-        return f"Holds back {held}, and their daughters after them, all for {_whose(plan, sire)}"
     if one.way == "back":
         return f"Holds back {held} and puts them to their sire{_leave(one)}"
     if one.way == "second male":
@@ -55,14 +52,14 @@ def _what(plan: Plan, drawing: Drawing, one: Candidate) -> str:
         male = _short(plan, drawing.kind_of(one.second, "male"))
         return f"Holds back {held} and buys a second male, {male}, only when they are grown"
     if one.way == "together":
-        sons = "a son" if one.sons == 1 else f"{_ONE[one.sons]} sons"
-        return f"Holds back {held} and {sons} and breeds them together"
+        return f"Holds back {held} and a son and breeds them together"
     if one.way == "son":
-        return f"Holds back a better son, who takes over from his sire with {'one dam' if one.many == 1 else f'{dams} dams'}"
-    return _bred(plan, one)
+        whom = "one dam" if one.many == 1 else f"{dams} dams"
+        return f"Holds back a better son, who takes over from his sire with {whom}"
+    return _bred(one)
 
 
-def _bred(plan: Plan, one: Candidate) -> str:
+def _bred(one: Candidate) -> str:
     if one.way == "then buy":
         seasons = "season" if one.buy == 2 else f"{(one.buy or 2) - 1} seasons"
         return f"Breeds for {'one season' if one.buy == 2 else seasons} and buys the finished animal if there is none"
@@ -76,10 +73,6 @@ def _bred(plan: Plan, one: Candidate) -> str:
 def _held(plan: Plan, one: Candidate) -> str:
     shown = form_words(plan, one.pick) if one.pick else ""
     return f"{shown} daughters" if shown else "daughters"
-
-
-def _whose(plan: Plan, sire: Kind) -> str:
-    return f"the {_short(plan, sire)} male"
 
 
 def _leave(one: Candidate) -> str:

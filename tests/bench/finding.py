@@ -1,7 +1,7 @@
 """The search on a large sheet: how long, how soon the first proposals, and what was proven; prints ratios.
 
-Invented: twelve kinds of males and twelve of females that carry two genes in the usual ways, at prices that grow with what
-they carry, up to eight females, six seasons. Beside it a fixed piece of numpy work.
+Invented: twelve kinds of males and twelve of females that carry two genes in the usual ways, at prices that grow with
+what they carry, up to eight females, six seasons. Beside it a fixed piece of numpy work.
 """
 
 from __future__ import annotations

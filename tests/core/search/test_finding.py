@@ -1,0 +1,206 @@
+"""The search against trying everything, its bounds against what routes really take, and what it tells."""
+
+from __future__ import annotations
+
+import json
+import math
+from pathlib import Path
+from typing import Any
+
+import msgspec
+import numpy as np
+import pytest
+
+from core.plan.check import check_plan
+from core.plan.model import Plan
+from core.plan.read import load_plan, read_plan
+from core.plan.write import write_plan
+from core.progress import finished
+from core.routes.evaluate import evaluate_route
+from core.search.candidate import Candidate
+from core.search.find import Search, find
+from core.search.found import Found
+from core.search.report import as_json
+from core.search.stock import Stock, spares
+from tests.core.search.search_cases import HET, VISUAL, every_best, sheet
+from tests.reference.enumerate import enumerate_route
+
+SAMPLES = Path(__file__).parents[3] / "assets" / "samples"
+RISKS = {
+    "clutch": {"fixed": 2},
+    "lays": 0.9,
+    "hatches": 0.8,
+    "breeds": {"male": 0.9, "female": 0.95},
+    "reaches_breeding": 0.8,
+}
+PAIR = [{"forms": {"lav": "lavender"}, "sex": sex} for sex in ("male", "female")]
+SHEETS = {
+    "plain": sheet(),
+    "losses, a female": sheet(
+        goal={"want": [{"forms": {"lav": "lavender"}, "sex": "female"}], "seasons": 2}, species=RISKS
+    ),
+    "little room, little money": sheet(goal={"housing": 3, "budget": 150, "outright_price": None}),
+}
+
+
+@pytest.fixture(scope="module", params=SHEETS, ids=str)
+def small(request: pytest.FixtureRequest) -> Plan:
+    return SHEETS[request.param]
+
+
+@pytest.fixture(scope="module")
+def found(small: Plan) -> Found:
+    return finished(find(small, gap=0.0))
+
+
+def test_it_equals_trying_everything(small: Plan, found: Found) -> None:
+    every = every_best(small)
+    assert [one.money for one in found.proposals] == pytest.approx(every[:10], abs=0.3)
+    assert len(found.proposals) == min(10, len(every))
+
+
+def test_nothing_told_is_out_of_bounds(small: Plan, found: Found) -> None:
+    assert found.floor >= found.proposals[-1].money - 1e-6 or found.floor == math.inf
+    assert found.ended
+    assert found.share == 1.0
+    for one in (*found.proposals, *found.others):
+        assert check_plan(msgspec.structs.replace(small, routes=(one.route,))) == ()
+        assert one.why.endswith(".")
+        assert small.goal.budget is None or one.money <= small.goal.budget
+
+
+def test_a_proposal_evaluated_afresh_is_what_is_told(small: Plan, found: Found) -> None:
+    for one in found.proposals:
+        afresh = evaluate_route(small, one.route)
+        assert afresh.to_goal == one.result.to_goal
+        assert afresh.as_drawn == one.result.as_drawn
+        np.testing.assert_allclose(afresh.chance_by_season, one.result.chance_by_season, atol=1e-12)
+        np.testing.assert_allclose(afresh.paid_by_season, one.result.paid_by_season, rtol=1e-9)
+
+
+def test_the_reference_agrees() -> None:
+    """The slow reference works through every way a run can go."""
+    plan = sheet(goal={"seasons": 2}, species={"clutch": {"fixed": 1}})
+    document = json.loads(write_plan(plan))
+    proposals = [one for one in finished(find(plan)).proposals if one.route.groups][:6]
+    assert {one.way for one in proposals} > {"straight"}
+    for one in proposals:
+        route = json.loads(msgspec.json.encode(one.route))
+        slow = enumerate_route({**document, "routes": [route]}, route)
+        assert [float(chance) for chance in slow.chance_by_season()] == pytest.approx(one.result.chance_by_season)
+        goal, total = float(plan.goal.chance), 0.0
+        for money, chance in slow.money():
+            total += float(chance)
+            if total >= goal - 1e-9:
+                assert one.money == pytest.approx(float(money), abs=0.3)
+                break
+
+
+@pytest.mark.parametrize("plan", [*SHEETS.values(), sheet(goal={"want": PAIR, "chance": 0.3}, species=RISKS)])
+def test_no_route_takes_less_than_its_bound(plan: Plan) -> None:
+    rng = np.random.default_rng(5)
+    search = Search(plan)
+    every = [one for family in search.families() for one in family]
+    assert every
+    for place in rng.choice(len(every), min(40, len(every)), replace=False):
+        one = every[place]
+        result = evaluate_route(plan, search.drawn(one.candidate, "r"))
+        if result.to_goal is not None:
+            assert result.to_goal.money >= one.money - 1e-6
+            assert result.to_goal.season >= one.season
+
+
+def test_what_has_no_bound_cannot_reach_the_goal() -> None:
+    plan = sheet(goal={"chance": 0.9, "seasons": 2})
+    search = Search(plan)
+    bounded = [one.candidate for family in search.families() for one in family]
+    pairs = {(one.sire, one.dams) for one in bounded if one.way == "straight" and one.other is None and one.many == 1}
+    for sire in range(len(search.stock.males)):
+        for dams, kind in enumerate(search.stock.females):
+            if (sire, dams) not in pairs:
+                counts = tuple(range(1, min(kind.most, 2) + 1))
+                route = search.drawn(Candidate("straight", sire, dams, counts=counts), "r")
+                assert evaluate_route(plan, route).to_goal is None
+
+
+def test_a_dearer_animal_of_the_same_kind_is_never_needed() -> None:
+    offers = json.loads(write_plan(sheet()))["for_sale"]
+    twins = [{**one, "id": f"{one['id']}-twin", "price": one["price"] + 7} for one in offers[:1] + offers[4:5]]
+    plan = sheet(for_sale=[*offers, *twins])
+    merged, whole = Stock(plan), Stock(plan, merged=False)
+    assert len(whole.males) == len(merged.males) + 1
+    assert any(spares(one, other) for one in whole.males for other in whole.males if one is not other)
+    assert [one.money for one in finished(find(plan)).proposals] == pytest.approx(
+        [one.money for one in finished(find(sheet())).proposals], abs=0.3
+    )
+
+
+def test_it_can_be_stopped_at_any_time() -> None:
+    steps = find(SHEETS["plain"])
+    first = next(one for one in steps if one.proposals)
+    steps.close()
+    assert not first.ended
+    assert 0 < first.share < 1
+    assert first.proposals[0].money < math.inf
+
+
+def test_the_frontier_trades_one_for_another(found: Found) -> None:
+    for one in found.frontier:
+        assert found.proposal(one.route) is not None
+        for other in found.frontier:
+            beats = other.money <= one.money and other.season <= one.season and other.chance >= one.chance
+            assert one == other or not beats
+
+
+def test_nothing_for_sale_and_nothing_mine() -> None:
+    empty = finished(find(sheet(for_sale=[], goal={"outright_price": None})))
+    assert empty.proposals == ()
+    assert empty.ended
+    only = finished(find(sheet(for_sale=[])))
+    assert [one.way for one in only.proposals] == ["outright"]
+
+
+def test_where_nothing_reaches_the_goal_the_closest_are_told() -> None:
+    hets = [one for one in json.loads(write_plan(sheet()))["for_sale"] if one["id"] in ("m0", "f0")]
+    close = finished(find(sheet(goal={"chance": 0.95, "seasons": 1, "outright_price": None}, for_sale=hets)))
+    assert close.proposals
+    assert all(one.result.to_goal is None for one in close.proposals)
+    chances = [one.chance for one in close.proposals]
+    assert chances == sorted(chances, reverse=True)
+
+
+def test_beyond_the_budget_is_said() -> None:
+    dear = finished(find(sheet(goal={"budget": 20})))
+    assert dear.proposals
+    assert not dear.affordable
+
+
+def test_my_animals_are_used() -> None:
+    mine: list[dict[str, Any]] = [
+        {"id": "M", "name": "Flint", "sex": "male", "carries": VISUAL},
+        {"id": "F1", "name": "Juniper", "sex": "female", "carries": HET},
+        {"id": "F2", "name": "Hazel", "sex": "female", "sire": "M", "dam": "F1"},
+    ]
+    plan = sheet(my_animals=mine)
+    best = finished(find(plan)).proposals[0]
+    assert check_plan(msgspec.structs.replace(plan, routes=(best.route,))) == ()
+    assert "Flint" in best.route.name
+    assert best.result.up_front == 0
+
+
+def test_what_is_printed_is_a_plan_of_routes() -> None:
+    plan = sheet()
+    printed = as_json(finished(find(plan)))["routes"]
+    money = [route["result"]["to_goal"]["money"] for route in printed]
+    assert money == sorted(money)
+    routes = [{key: value for key, value in route.items() if key != "result"} for route in printed]
+    whole = {**json.loads(write_plan(plan)), "routes": routes}
+    assert len(read_plan(json.dumps(whole).encode()).routes) == len(printed)
+
+
+@pytest.mark.parametrize("name", ["corn-linked", "gecko-sex-linked"])
+def test_a_sample_finds_as_good_as_it_lists(name: str) -> None:
+    plan = load_plan(SAMPLES / f"{name}.plan.json")
+    listed = [evaluate_route(plan, route).to_goal for route in plan.routes]
+    best = next(one for one in find(plan) if one.looked >= 5)
+    assert best.proposals[0].money <= min(way.money for way in listed if way is not None) * 1.05
