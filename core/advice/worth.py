@@ -25,8 +25,9 @@ MOST_MORE = 200
 _CENT = 0.005
 
 # priced: there is a most; budget: no other plan gets there, so that the budget bounds it; only: nor is there a budget;
-# late: the goal is met before it would be paid for; dearer: not even as a gift; never: no plan with it gets there.
-Reason = Literal["priced", "budget", "only", "late", "dearer", "never"]
+# late: the goal is met before it would be paid for; dearer: not even as a gift; never: no plan with it gets there;
+# untried: there was no plan with it.
+Reason = Literal["priced", "budget", "only", "late", "dearer", "never", "untried"]
 
 
 @dataclass(frozen=True, eq=False)
@@ -119,7 +120,13 @@ def worth(lot: Lot, place: int, tried: Sequence[Tried], goals: Goals, budget: fl
     other = min((one for one in tried if place not in one.stakes and one.money is not None), key=_rank, default=None)
     best = min(buying, key=_rank, default=None)
     if best is None or best.money is None:
-        return Worth(lot, None, "never", other=other.option if other else None, limit=other.money if other else None)
+        return Worth(
+            lot,
+            None,
+            "never" if buying else "untried",
+            other=other.option if other else None,
+            limit=other.money if other else None,
+        )
     limit = other.money if other else budget
     if limit is None:
         return Worth(lot, None, "only", None, best.option, best.many(place, best.count), best.money)
@@ -176,5 +183,5 @@ def _price(priced: tuple[tuple[float, int | None], Tried]) -> float:
 
 def _order(row: Worth) -> tuple[int, float, float]:
     """The best buys first; then what has no price: worth any, of no use, out of reach."""
-    group = {"only": 0, "late": 0, "priced": 1, "budget": 1, "dearer": 2, "never": 3}[row.reason]
+    group = {"only": 0, "late": 0, "priced": 1, "budget": 1, "dearer": 2, "never": 3, "untried": 4}[row.reason]
     return group, -(row.margin or 0.0), row.lot.asked

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from core.advice.worth import Worth
+from core.advice.worth import Reason, Worth
 from core.advice.worth_lots import Lot
 from core.advice.worth_options import Option
 from core.explain.animals import animal_title
@@ -16,12 +16,21 @@ from core.plan.model import Plan
 
 # Sums from here on are told whole.
 _WHOLE_FROM = 100
+_UNPRICED: dict[Reason, str] = {
+    "only": "yes, nothing else gets there",
+    "late": "yes, at any price",
+    "dearer": "no, not even as a gift",
+    "never": "no, no plan with it gets there",
+    "untried": "not tried",
+}
 
 
 def lot_words(plan: Plan, lot: Lot) -> str:
     """What the list calls it, else what it carries: `Double het female`."""
+    if lot.label:
+        return lot.label
     title = animal_title(plan, lot.carries)
-    return lot.label or f"{title[:1].upper()}{title[1:]} {lot.sex}"
+    return f"{title[:1].upper()}{title[1:]} {lot.sex}"
 
 
 def option_words(plan: Plan, lots: Sequence[Lot], option: Option, *, quoted: bool = False) -> str:
@@ -59,11 +68,7 @@ def verdict_words(row: Worth, numbers: Numbers) -> str:
     if row.useless and row.most is None:
         return "only for another goal"
     if row.most is None:
-        return {
-            "only": "yes, nothing else gets there",
-            "late": "yes, at any price",
-            "dearer": "no, not even as a gift",
-        }.get(row.reason, "no, no plan with it gets there")
+        return _UNPRICED.get(row.reason, "")
     if row.verdict == "close":
         return "too close to call"
     apart = _down(row.most) - row.lot.asked
@@ -80,6 +85,8 @@ def reason_words(plan: Plan, lots: Sequence[Lot], row: Worth, numbers: Numbers) 
         return f"{name} carries nothing of what you want here."
     if row.reason == "never":
         return f"No plan that was tried with it reaches {_goal_words(plan)}."
+    if row.reason == "untried":
+        return f"{name} fits into no plan that was compared."
     if row.reason == "only":
         return f"Only plans with it reach {_goal_words(plan)}, so nothing here bounds its price. A budget would."
     with_it = _with_it(plan, lots, row, numbers)

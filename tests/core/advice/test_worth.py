@@ -90,6 +90,8 @@ def test_no_more_are_bought_than_there_are() -> None:
     # Three het females are needed, and there are two.
     few = market(routes=[VISUALS], for_sale=[offer("het-f", "female", HET, 50, quantity=2)])
     assert worth(few)["het-f"].reason == "never"
+    untried = finished(worth_steps(few, most_more=0)).rows
+    assert next(row for row in untried if row.lot.offer).reason == "untried"
 
 
 def test_what_carries_nothing_wanted_has_no_price_here() -> None:
