@@ -22,6 +22,7 @@ PAGES = (
     "desktop.season.page",
     "desktop.exports.desk",
     "desktop.worth.page",
+    "desktop.find.page",
 )
 _IDLE_MS = 1_500
 

@@ -52,6 +52,7 @@ class Menus:
         self.why_chance = _item(view, labels.MENU_WHY_CHANCE, QKeySequence("Ctrl+I"))
         self.why_beats = _item(view, labels.MENU_WHY_BEATS, QKeySequence("Ctrl+Shift+I"))
         self.season = _item(view, labels.MENU_SEASON, QKeySequence("Ctrl+T"))
+        self.find = _item(view, labels.MENU_FIND, QKeySequence("Ctrl+F"))
         self.worth = _item(view, labels.MENU_WORTH, QKeySequence("Ctrl+M"))
         self.matters = _item(view, labels.MENU_MATTERS, QKeySequence("Ctrl+Shift+M"))
         view.addSeparator()

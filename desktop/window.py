@@ -31,6 +31,7 @@ from desktop.words.numbers import Numbers
 if TYPE_CHECKING:
     from core.paste.parts import Target
     from desktop.errand import Errand
+    from desktop.find.search import RouteSearch
     from desktop.new_route.trial import Trial
     from desktop.paste.window import PasteWindow
 
@@ -67,6 +68,7 @@ class MainWindow(QMainWindow):
         self.views = Views(scroll)
         self._explaining: Errand | None = None
         self._weighing: Errand | None = None
+        self._search: RouteSearch | None = None
         self.setCentralWidget(_below(self.notices, self.views))
         self.resize(1280, 800)
         self._trial: Trial | None = None
@@ -171,6 +173,16 @@ class MainWindow(QMainWindow):
             self.views.open(page)
         page.show_tab(tab)
 
+    def find_routes(self) -> None:
+        """The cheapest routes that can be built from the lists, in the comparison's place."""
+        # Loaded when first asked for: the start does not wait for it.
+        from desktop.find.page import FindPage
+        from desktop.find.search import RouteSearch
+
+        if not isinstance(self.views.page(), FindPage):
+            self._search = self._search or RouteSearch(self.document, self._evaluator, self)
+            self.views.open(FindPage(self.document, self._search, self._numbers))
+
     def _worth(self) -> None:
         self.show_worth(0)
 
@@ -209,6 +221,8 @@ class MainWindow(QMainWindow):
             asked.connect(self._why_beats)
         for asked in (self.menus.season.triggered, self.page.route_bar.season.clicked):
             asked.connect(self.show_season)
+        for asked in (self.menus.find.triggered, self.page.route_bar.search.clicked):
+            asked.connect(self.find_routes)
         for asked in (self.menus.worth.triggered, self.page.route_bar.worth.clicked):
             asked.connect(self._worth)
         for asked in (self.menus.matters.triggered, self.page.route_bar.matters.clicked):
@@ -259,7 +273,9 @@ class MainWindow(QMainWindow):
 
     def _lead_to(self, topic: str) -> None:
         """To where the person says what the first routes need."""
-        if topic == "routes":
+        if topic == "find":
+            self.find_routes()
+        elif topic == "routes":
             self._new_route()
         else:
             self.show_assumptions(section_for(topic, self.document.plan))
@@ -275,6 +291,7 @@ class MainWindow(QMainWindow):
         page = NewRoute(self._trial, self._numbers)
         page.paste_asked.connect(self._paste)
         page.edit_asked.connect(self.edit_route)
+        page.find_asked.connect(self.find_routes)
         self.views.open(page)
 
     def _paste_for_sale(self) -> None:

@@ -59,7 +59,7 @@ class Search:
         self._names = _free_names(plan)
         self._best: dict[Recipe, Worked] = {}
         self._worked: dict[str, Worked] = {}
-        self._proposals: dict[tuple[str, bool], Proposal] = {}
+        self._proposals: dict[tuple[str, str], Proposal] = {}
         self._to_play: list[tuple[float, int, Candidate, str]] = []
         self._frontier = Frontier(plan)
         self._passed = math.inf
@@ -110,8 +110,8 @@ class Search:
         points = self._frontier.points()
         others = {point.route: self._worked[point.route] for point, _ in points if point.route not in ids}
         return Found(
-            proposals=tuple(self._proposal(one, first=not rank) for rank, one in enumerate(chosen)),
-            others=tuple(self._proposal(one) for one in others.values()),
+            proposals=tuple(self._proposal(one, chosen[0]) for one in chosen),
+            others=tuple(self._proposal(one, chosen[0] if chosen else one) for one in others.values()),
             frontier=tuple(point for point, _ in points),
             looked=self._looked,
             of=self._of,
@@ -219,11 +219,11 @@ class Search:
         self._worked[worked.route.id] = worked
         self._frontier.add(worked.result)
 
-    def _proposal(self, one: Worked, *, first: bool = False) -> Proposal:
-        key = one.route.id, first
+    def _proposal(self, one: Worked, best: Worked) -> Proposal:
+        key = one.route.id, best.route.id
         if key not in self._proposals:
-            sentence = why(self._plan, self._drawing, one.candidate, one.result, first=first)
             route, result = one.drawn
+            sentence = why(self._plan, self._drawing, one.candidate, result, best.drawn[1])
             self._proposals[key] = Proposal(one.candidate.way, route, sentence, result)
         return self._proposals[key]
 

@@ -30,13 +30,19 @@ def title(plan: Plan, drawing: Drawing, one: Candidate) -> str:
     return f"{whole[:1].upper()}{whole[1:LONGEST_NAME]}"
 
 
-def why(plan: Plan, drawing: Drawing, one: Candidate, result: RouteResult, *, first: bool) -> str:
-    """One sentence: what it does, and how it comes to stand where it does; `first`: the cheapest so far."""
+def why(plan: Plan, drawing: Drawing, one: Candidate, result: RouteResult, best: RouteResult) -> str:
+    """One sentence: what it does, and what speaks for it beside the cheapest so far."""
     start = _what(plan, drawing, one)
     if result.to_goal is None:
         return f"{start}; it comes close, but not all the way."
-    if first:
+    if result is best or best.to_goal is None:
         return f"{start}: the least money of all that was tried."
+    if result.to_goal.season < best.to_goal.season:
+        return f"{start}; it gets there sooner than the cheapest."
+    if result.up_front < best.up_front:
+        return f"{start}; it takes less money up front than the cheapest."
+    if result.chance_by_season[-1] > best.chance_by_season[-1]:
+        return f"{start}; it is surer in the end than the cheapest."
     return f"{start}."
 
 

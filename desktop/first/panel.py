@@ -100,8 +100,10 @@ class StepRow(QWidget):
         self.story.setWordWrap(True)
         self.leave_out = self._word(words.LEAVE_OUT.get(topic, ""), "link", self._leave_out)
         self.paste = self._word(words.PASTE, "link", self._paste)
+        self.search = self._word(words.FIND, "link", self._find)
         self.act = self._word(words.ACTIONS[topic], "plain", self._act)
         self.paste.setVisible(topic in LISTS)
+        self.search.setVisible(topic == "routes")
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 8, 0, 8)
         grid.setHorizontalSpacing(16)
@@ -119,7 +121,7 @@ class StepRow(QWidget):
         grid.addWidget(self.story, 1, 1)
         actions = QHBoxLayout()
         actions.setSpacing(16)
-        for word in (self.leave_out, self.paste, self.act):
+        for word in (self.leave_out, self.paste, self.search, self.act):
             actions.addWidget(word)
         grid.addLayout(actions, 0, 2, 2, 1, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignRight)
 
@@ -130,9 +132,9 @@ class StepRow(QWidget):
         self.story.setText(story)
         self.leave_out.setVisible(step.topic in LISTS and step.state in ("next", "later"))
         settled = step.state in ("done", "left out")
-        # A list is pasted first of all; typing it in is for what stands in no list.
-        first = self.paste if step.topic == "sale" else self.act
-        for word in (self.paste, self.act):
+        # A list is pasted first of all, typing is for what stands in none; routes are found before any is drawn.
+        first = {"sale": self.paste, "routes": self.search}.get(step.topic, self.act)
+        for word in (self.paste, self.search, self.act):
             look: Look = "main" if word is first and step.state == "next" else "link" if settled else "plain"
             _dress(word, look)
         self.act.setText(words.CHANGE if step.state == "done" else words.ACTIONS[step.topic])
@@ -149,6 +151,9 @@ class StepRow(QWidget):
 
     def _paste(self) -> None:
         self.pastes.emit(self._topic)
+
+    def _find(self) -> None:
+        self.wants.emit("find")
 
     def _leave_out(self) -> None:
         self.left_out.emit(self._topic)

@@ -28,18 +28,22 @@ class NewRoute(View):
     paste_asked = Signal(str)
     # The route that was just added is to be edited.
     edit_asked = Signal()
+    # The program is to look for routes by itself.
+    find_asked = Signal()
 
     def __init__(self, trial: Trial, numbers: Numbers, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._trial, self._numbers = trial, numbers
         self._body = Inked(self)
         self.back = button(words.BACK, "link", self._body)
+        self.search = button(words.FIND, "link", self._body)
         self.goal = PlainLabel(font=fonts.sans(fonts.FORM), ink=SECOND, parent=self._body)
         self.shapes = ShapeList(self._body)
         self.filled = Filled(trial, numbers, self._body)
         self.add = button(words.ADD, "main", self._body)
         self.add_and_edit = button(words.ADD_AND_EDIT, "plain", self._body)
         self.cancel = button(words.CANCEL, "plain", self._body)
+        self.search.clicked.connect(self.find_asked)
         self._tab_order = TabOrder(self._body)
         self._lay_out()
         self.shapes.currentRowChanged.connect(self._show)
@@ -70,6 +74,7 @@ class NewRoute(View):
         head.addWidget(self.back)
         head.addWidget(PlainLabel(words.TITLE, font=fonts.serif(fonts.SENTENCE, bold=True), parent=self._body))
         head.addWidget(self.goal, 1)
+        head.addWidget(self.search)
         foot = QHBoxLayout()
         foot.setSpacing(16)
         foot.addWidget(self.add)

@@ -23,9 +23,10 @@ ACTIONS: dict[Topic, str] = {
     "want": "Say what I want",
     "mine": "Enter my animals",
     "sale": "Enter what is for sale",
-    "routes": "Draw the first routes",
+    "routes": "Draw them myself",
 }
 PASTE = "Paste a list"
+FIND = "Find the cheapest"
 LEAVE_OUT: dict[Topic, str] = {"mine": "I have none", "sale": "I only breed what I have"}
 CHANGE = "Change"
 STATES = {"done": "done", "left out": "left out", "next": "next", "later": ""}

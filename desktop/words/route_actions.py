@@ -6,6 +6,7 @@ from desktop.words.numbers import counted
 
 MENU = "&Route"
 NEW = "&New route…"
+FIND_ABOVE = "Find routes…"
 WORTH_ABOVE, MATTERS_ABOVE = "Worth paying", "What matters most"
 NEW_ABOVE, NEW_ABOVE_NAME = "+ New route", "New route: choose a shape, filled from what is for sale and what you own"
 DUPLICATE, RENAME, DELETE = "&Duplicate", "&Rename", "De&lete"

@@ -26,6 +26,7 @@ class RouteBar(Inked):
         self._document = document
         self.new = button(words.NEW_ABOVE, "link", self, font=fonts.sans(fonts.HEAD, bold=True))
         self.new.setAccessibleName(words.NEW_ABOVE_NAME)
+        self.search = button(words.FIND_ABOVE, "link", self, font=fonts.sans(fonts.HEAD, bold=True))
         # Only who owns animals has clutches to enter.
         self.season = button(labels.THIS_SEASON, "link", self, font=fonts.sans(fonts.HEAD, bold=True))
         self.worth = button(words.WORTH_ABOVE, "link", self, font=fonts.sans(fonts.HEAD, bold=True))
@@ -38,7 +39,7 @@ class RouteBar(Inked):
         layout = QHBoxLayout(self)
         layout.setContentsMargins(10, 0, 0, 0)
         layout.setSpacing(24)
-        for one in (self.new, self.season, self.worth, self.matters):
+        for one in (self.new, self.search, self.season, self.worth, self.matters):
             layout.addWidget(one)
         layout.addWidget(self.hidden)
         layout.addStretch(1)

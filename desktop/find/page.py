@@ -1,0 +1,218 @@
+"""The page for finding routes: what was found on the left, the trade of money on the right."""
+
+from __future__ import annotations
+
+import msgspec
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QHideEvent
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
+
+from core.plan.model import Plan, Route
+from core.search.found import Found, Point, Proposal
+from desktop import fonts
+from desktop.document import Document
+from desktop.find.row import FoundRow
+from desktop.find.search import RouteSearch
+from desktop.find.trade import Mark, TradeChart
+from desktop.panels.routes import edits
+from desktop.theme import NOTES, SECOND
+from desktop.views import View
+from desktop.widgets.inked import Inked, button
+from desktop.widgets.labels import PlainLabel, wrapped
+from desktop.widgets.tab_order import TabOrder
+from desktop.words import find as words
+from desktop.words import goal as goal_words
+from desktop.words import labels
+from desktop.words import route_actions as list_words
+from desktop.words.goal import float_chance
+from desktop.words.numbers import Numbers, percent, sum_of_money
+
+_CHARTS_WIDE = 400
+
+
+class FindPage(View):
+    """Follows the search; nothing of the plan changes until a route is added, which is one step."""
+
+    def __init__(
+        self, document: Document, search: RouteSearch, numbers: Numbers, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._document, self._search, self._numbers = document, search, numbers
+        self._body = Inked(self)
+        self.back = button(words.BACK, "link", self._body)
+        self.goal = PlainLabel(font=fonts.sans(fonts.FORM), ink=SECOND)
+        self.head = wrapped("", fonts.serif(fonts.ANSWER))
+        self.progress = wrapped("", fonts.sans(fonts.FORM), SECOND)
+        self.proven = wrapped("", fonts.sans(fonts.FORM), SECOND)
+        self.stop = button(words.STOP, "plain", self._body)
+        self.rows: list[FoundRow] = []
+        self._list = QVBoxLayout()
+        self.seasons = TradeChart(words.SEASONS_HEAD, words.SEASONS_NAME, numbers, rising=False)
+        self.chances = TradeChart(words.CHANCE_HEAD, words.CHANCE_NAME, numbers, rising=True)
+        self._tab_order = TabOrder(self._body)
+        self._lay_out()
+        self.back.clicked.connect(self.done)
+        self.stop.clicked.connect(self._turn)
+        for changed in (search.changed, document.plan_changed):
+            changed.connect(self._show)
+        search.begin()
+        self._body.dress()
+        self._show()
+
+    def first_focus(self) -> QWidget:
+        """Where looking can be stopped, and left."""
+        return self.back
+
+    @property
+    def is_settled(self) -> bool:
+        """Whether nothing more comes by itself."""
+        return self._search.is_settled
+
+    def hideEvent(self, event: QHideEvent) -> None:  # noqa: D102
+        super().hideEvent(event)
+        self._search.end()
+
+    def shown(self) -> tuple[Proposal, ...]:
+        """The routes that are listed, in their order: the cheapest, then what the charts have besides."""
+        found = self._search.found
+        return (*found.proposals, *found.others) if found else ()
+
+    def _turn(self) -> None:
+        if self._search.stopped:
+            self._search.begin()
+        else:
+            self._search.stop()
+
+    def _show(self) -> None:
+        plan, found, numbers = self._document.plan, self._search.found, self._numbers
+        self.goal.setText(goal_words.as_text(plan, numbers))
+        self.head.setText(self._search.failure or words.headline(plan, found, numbers))
+        self.progress.setText(words.progress(found, numbers, stopped=self._search.stopped))
+        self.proven.setText(words.proven(found, numbers))
+        self.proven.setVisible(bool(self.proven.text()))
+        self.stop.setVisible(found is None or not found.ended)
+        self.stop.setText(words.GO_ON if self._search.stopped else words.STOP)
+        self.stop.setAccessibleName(self.stop.text())
+        self._show_rows(plan)
+        self._show_trade(plan, found)
+
+    def _show_rows(self, plan: Plan) -> None:
+        every, new = self.shown(), False
+        while len(self.rows) < len(every):
+            row = FoundRow(len(self.rows) + 1, self._numbers)
+            row.added.connect(self._add)
+            self._list.insertWidget(len(self.rows), row)
+            self.rows.append(row)
+            new = True
+        known, room = {_alike(route) for route in plan.routes}, edits.has_room(plan)
+        for place, row in enumerate(self.rows):
+            row.setVisible(place < len(every))
+            if place < len(every):
+                one = every[place]
+                row.show_proposal(plan, one, taken=_alike(one.route) in known, room=room)
+        if new:
+            self._body.dress()
+            self._tab_order.follow_the_eye()
+
+    def _show_trade(self, plan: Plan, found: Found | None) -> None:
+        points = found.frontier if found else ()
+        place = {one.route.id: number for number, one in enumerate(self.shown(), 1)}
+        goal, last, numbers = float_chance(plan.goal.chance), plan.goal.seasons, self._numbers
+        by_season = tuple(one for one in points if one.chance == goal)
+        by_chance = tuple(one for one in points if one.season == last or one.chance != goal)
+
+        def marked(one: Point, y: float) -> Mark:
+            return Mark(one.money, y, f"{sum_of_money(one.money, numbers)}  №{place.get(one.route, 0)}")
+
+        self.seasons.show_marks(
+            [marked(one, one.season) for one in by_season], words.seasons_axis(plan, numbers),
+            words.seasons_told(plan, by_season, numbers), [(s, str(s)) for s in {one.season for one in by_season}],
+        )  # fmt: skip
+        self.chances.show_marks(
+            [marked(one, 100 * one.chance) for one in by_chance], words.chance_axis(plan),
+            words.chances_told(by_chance, numbers),
+            [(100 * one.chance, percent(one.chance, numbers)) for one in by_chance],
+        )  # fmt: skip
+
+    def _add(self, place: int) -> None:
+        every = self.shown()
+        if place >= len(every) or not edits.has_room(self._document.plan):
+            return
+        one = every[place].route
+        plan, id_ = edits.added(self._document.plan, one, one.name)
+        faults = self._document.edit(plan, list_words.add_step(plan.routes[-1].name))
+        if faults:
+            self.proven.setText(words.refused(faults[0].message))
+            self.proven.show()
+            return
+        found = next((shown for shown in self._document.shown if shown.id == id_), None)
+        if found is not None:
+            self._document.select(found)
+
+    def _lay_out(self) -> None:
+        top = QHBoxLayout()
+        top.setSpacing(24)
+        top.addWidget(self.back)
+        top.addWidget(PlainLabel(words.TITLE, font=fonts.serif(fonts.SENTENCE, bold=True)))
+        top.addWidget(self.goal, 1)
+        state = QHBoxLayout()
+        state.setSpacing(16)
+        said = QVBoxLayout()
+        said.setSpacing(2)
+        said.addWidget(self.progress)
+        said.addWidget(self.proven)
+        state.addLayout(said, 1)
+        state.addWidget(self.stop, 0, Qt.AlignmentFlag.AlignTop)
+        columns = QHBoxLayout()
+        columns.setSpacing(32)
+        columns.addWidget(_scrolled(self._left()), 3)
+        columns.addWidget(self._right(), 2)
+        inside = QVBoxLayout(self._body)
+        inside.setContentsMargins(24, 8, 24, 8)
+        inside.setSpacing(8)
+        inside.addLayout(top)
+        inside.addWidget(self.head)
+        inside.addLayout(state)
+        inside.addLayout(columns, 1)
+        inside.addWidget(PlainLabel(labels.ODDS, font=fonts.sans(fonts.NOTE), ink=NOTES))
+        outside = QVBoxLayout(self)
+        outside.setContentsMargins(0, 0, 0, 0)
+        outside.addWidget(self._body)
+        self._tab_order.follow_the_eye()
+
+    def _left(self) -> QWidget:
+        part = QWidget()
+        part.setAccessibleName(words.LIST_NAME)
+        self._list.setContentsMargins(0, 0, 8, 0)
+        self._list.setSpacing(0)
+        self._list.addStretch(1)
+        part.setLayout(self._list)
+        return part
+
+    def _right(self) -> QWidget:
+        part = QWidget()
+        part.setMinimumWidth(_CHARTS_WIDE)
+        layout = QVBoxLayout(part)
+        layout.setContentsMargins(0, 8, 0, 0)
+        layout.setSpacing(16)
+        layout.addWidget(self.seasons, 1)
+        layout.addWidget(self.chances, 1)
+        layout.addWidget(PlainLabel(words.SCALED, font=fonts.sans(fonts.NOTE), ink=NOTES))
+        layout.addStretch(0)
+        return part
+
+
+def _alike(route: Route) -> bytes:
+    """Equal for routes that do the same, whatever they are called."""
+    return msgspec.json.encode(msgspec.structs.replace(route, id="", name=""))
+
+
+def _scrolled(part: QWidget) -> QScrollArea:
+    """There is more to read than a window is tall."""
+    area = QScrollArea()
+    area.setFrameShape(QFrame.Shape.NoFrame)
+    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    area.setWidgetResizable(True)
+    area.setWidget(part)
+    return area

@@ -1,0 +1,177 @@
+"""Routes are found beside the window, and one click makes one a route of the plan."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from pathlib import Path
+
+import msgspec
+import pytest
+from gallery_find import quick_plan
+from PySide6.QtCore import Qt
+from pytestqt.qtbot import QtBot
+from windows import Open
+
+from core.plan.model import Plan
+from core.plan.write import write_plan
+from core.progress import finished
+from core.search.find import find
+from core.search.found import Found
+from desktop.evaluation import core_engine
+from desktop.find.page import FindPage
+from desktop.find.search import RouteSearch
+from desktop.first.empty import empty_plan
+from desktop.first.panel import FirstSteps
+from desktop.new_route.page import NewRoute
+from desktop.window import MainWindow
+from desktop.words import find as words
+from desktop.words.numbers import PlainNumbers
+
+LEFT = Qt.MouseButton.LeftButton
+Opened = Callable[[Plan], tuple[MainWindow, FindPage]]
+
+
+@pytest.fixture
+def opened(start: Open, qtbot: QtBot, tmp_path: Path) -> Opened:
+    def open_it(plan: Plan) -> tuple[MainWindow, FindPage]:
+        path = tmp_path / "mine.plan.json"
+        path.write_bytes(write_plan(plan))
+        window = start(path, engine=core_engine)
+        qtbot.mouseClick(window.page.route_bar.search, LEFT)
+        page = window.views.page()
+        assert isinstance(page, FindPage)
+        qtbot.waitUntil(lambda: page.is_settled, timeout=20_000)
+        return window, page
+
+    return open_it
+
+
+@pytest.fixture(scope="module")
+def plan() -> Plan:
+    plan = quick_plan()
+    return msgspec.structs.replace(plan, routes=plan.routes[:1])
+
+
+@pytest.fixture(scope="module")
+def found(plan: Plan) -> Found:
+    return finished(find(plan))
+
+
+def test_what_is_found_is_listed_the_cheapest_first(opened: Opened, plan: Plan, found: Found) -> None:
+    _, page = opened(plan)
+    names = [row.name.text() for row in page.rows if row.isVisibleTo(page)]
+    assert names == [one.route.name for one in (*found.proposals, *found.others)]
+    assert page.head.text().startswith(f"Cheapest: {found.proposals[0].route.name}. Set aside ")
+    assert "the others cannot be cheaper" in page.progress.text()
+    assert "Nothing that was left out needs less than" in page.proven.text()
+    assert "by season" in page.seasons.plot.accessibleDescription()
+    assert not page.stop.isVisible()
+
+
+def test_one_click_makes_it_a_route_and_undo_takes_it_back(opened: Opened, plan: Plan, qtbot: QtBot) -> None:
+    window, page = opened(plan)
+    row = page.rows[2]
+    qtbot.mouseClick(row.add, LEFT)
+    assert window.views.page() is page
+    assert window.document.plan.routes[-1].name == row.name.text()
+    assert (row.add.text(), row.add.isEnabled()) == (words.TAKEN, False)
+    qtbot.waitUntil(lambda: window.document.complete)
+    best = window.document.found[-1].to_goal
+    assert best is not None
+    assert best.money == pytest.approx(page.shown()[2].money)
+    window.menus.undo.trigger()
+    assert len(window.document.plan.routes) == 1
+    assert (row.add.text(), row.add.isEnabled()) == (words.ADD, True)
+    qtbot.waitUntil(lambda: window.document.complete)
+
+
+def test_another_goal_is_searched_anew(opened: Opened, plan: Plan, qtbot: QtBot) -> None:
+    window, page = opened(plan)
+    before = page.shown()[0].money
+    goal = msgspec.structs.replace(plan.goal, chance=0.5)
+    assert window.document.edit(msgspec.structs.replace(window.document.plan, goal=goal), "the chance") == ()
+    qtbot.waitUntil(lambda: page.is_settled and bool(page.shown()), timeout=20_000)
+    assert page.shown()[0].money < before
+
+
+def test_it_can_be_stopped_and_goes_on(start: Open, plan: Plan, qtbot: QtBot, tmp_path: Path) -> None:
+    path = tmp_path / "mine.plan.json"
+    path.write_bytes(write_plan(plan))
+    window = start(path, engine=core_engine)
+    window.find_routes()
+    page = window.views.page()
+    assert isinstance(page, FindPage)
+    qtbot.waitUntil(lambda: bool(page.shown()), timeout=20_000)
+    if not page.is_settled:
+        qtbot.mouseClick(page.stop, LEFT)
+        assert page.is_settled
+        assert page.progress.text().startswith("Stopped")
+        assert page.shown()
+        qtbot.mouseClick(page.stop, LEFT)
+    qtbot.waitUntil(lambda: page.is_settled, timeout=20_000)
+    assert not page.stop.isVisibleTo(page)
+
+
+def test_escape_leaves_and_what_was_found_is_there_again(opened: Opened, plan: Plan, qtbot: QtBot) -> None:
+    window, page = opened(plan)
+    many = len(page.shown())
+    qtbot.keyClick(page.back, Qt.Key.Key_Escape)
+    assert window.views.page() is None
+    window.menus.find.trigger()
+    again = window.views.page()
+    assert isinstance(again, FindPage)
+    assert again is not page
+    assert len(again.shown()) == many
+
+
+def test_a_new_route_leads_here(opened: Opened, plan: Plan, qtbot: QtBot) -> None:
+    window, page = opened(plan)
+    page.done.emit()
+    qtbot.mouseClick(window.page.route_bar.new, LEFT)
+    shapes = window.views.page()
+    assert isinstance(shapes, NewRoute)
+    qtbot.mouseClick(shapes.search, LEFT)
+    assert isinstance(window.views.page(), FindPage)
+
+
+def test_a_new_plan_is_led_here(start: Open, plan: Plan, qtbot: QtBot) -> None:
+    window = start()
+    window.document.replace(msgspec.structs.replace(plan, routes=()), None)
+    first = window.page.first
+    assert first is not None
+    assert isinstance(first, FirstSteps)
+    first.rows["routes"].search.click()
+    page = window.views.page()
+    assert isinstance(page, FindPage)
+    qtbot.waitUntil(lambda: page.is_settled and bool(page.shown()), timeout=20_000)
+
+
+def test_words_where_there_is_nothing() -> None:
+    numbers, empty = PlainNumbers(), empty_plan()
+    assert words.headline(empty, None, numbers).startswith("Looking")
+    over = Found(ended=True)
+    assert "paste a list" in words.headline(empty, over, numbers)
+    assert words.proven(over, numbers) == ""
+    assert words.progress(None, numbers, stopped=False) == words.BEGINNING
+
+
+def test_words_of_what_is_proven(found: Found) -> None:
+    numbers = PlainNumbers()
+    told = words.proven(Found(proposals=found.proposals, floor=1234.9, affordable=False, left_out=1), numbers)
+    assert told == (
+        "None of these is within your budget. Nothing that was left out needs less than 1,234. "
+        "1 kind of animals was not looked at."
+    )
+    every = Found(proposals=found.proposals, floor=math.inf, ended=True)
+    assert words.proven(every, numbers) == "Everything was worked out."
+    stopped = Found(proposals=found.proposals, looked=3, of=20)
+    assert words.progress(stopped, numbers, stopped=True) == "Stopped: 3 of 20 routes worked out."
+
+
+def test_the_search_keeps_still_when_nobody_looks(opened: Opened, plan: Plan) -> None:
+    window, page = opened(plan)
+    page.done.emit()
+    search = window.findChild(RouteSearch)
+    assert search is not None
+    assert search.stopped
