@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from desktop.find.search import RouteSearch
     from desktop.new_route.trial import Trial
     from desktop.paste.window import PasteWindow
+    from desktop.worth.answers import Answers
 
 
 class MainWindow(QMainWindow):
@@ -67,7 +68,7 @@ class MainWindow(QMainWindow):
         self.notices = Notices()
         self.views = Views(scroll)
         self._explaining: Errand | None = None
-        self._weighing: Errand | None = None
+        self._weighing: tuple[Errand, Answers] | None = None
         self._search: RouteSearch | None = None
         self.setCentralWidget(_below(self.notices, self.views))
         self.resize(1280, 800)
@@ -163,13 +164,14 @@ class MainWindow(QMainWindow):
         """What each animal for sale is worth, or which assumptions matter most, in the comparison's place."""
         # Loaded when first asked for: the start does not wait for it.
         from desktop.errand import Errand
+        from desktop.worth.answers import Answers
         from desktop.worth.page import WorthPage
 
         page = self.views.page()
         if not isinstance(page, WorthPage):
             if self._weighing is None:
-                self._weighing = Errand(self._evaluator, self)
-            page = WorthPage(self.document, self._numbers, self._weighing)
+                self._weighing = Errand(self._evaluator, self), Answers()
+            page = WorthPage(self.document, self._numbers, *self._weighing)
             self.views.open(page)
         page.show_tab(tab)
 

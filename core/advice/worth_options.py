@@ -50,9 +50,11 @@ def swaps(routes: Sequence[Route], market: Market) -> Iterator[Option]:
     In turn: every animal in the first route first.
     """
     for route in routes:
+        here = {market.place(group) for group in bought(route)}
         for group in bought(route):
             for place, lot in enumerate(market.lots):
-                if lot.offer is None or lot.sex != group.sex or market.place(group) == place:
+                # Of one that is bought already there may not be enough for another group.
+                if lot.offer is None or lot.sex != group.sex or place in here:
                     continue
                 swapped = _swapped(route, group, lot.offer)
                 if swapped is not None:

@@ -30,6 +30,11 @@ NOTHING_FOR_SALE = "Nothing is for sale in this plan, and no route buys anything
 NOTHING_WORTH = "Nothing here is worth what is asked, for this goal."
 
 
+def searching(share: float, numbers: Numbers) -> str:
+    """How far the search for better plans is."""
+    return f"Searching for better plans, {numbers.whole(round(100 * share))} % done…"
+
+
 def best_buy(plan: Plan, answered: WorthPaying, numbers: Numbers) -> str:
     """The answer in one sentence: the best buy."""
     if not answered.rows:

@@ -21,12 +21,19 @@ from desktop.evaluation import core_engine
 from desktop.forms.fields import SentenceField
 from desktop.plan_files import SAMPLES
 from desktop.window import MainWindow
+from desktop.worth import page as page_module
 from desktop.worth.page import MATTERS, WORTH, WorthPage
 from desktop.worth.table import SentenceTable
 
 ROYALS = SAMPLES / "royal-possible-hets.plan.json"
 ASKED, UP_TO, BUY, OTHERWISE = 1, 2, 4, 5
 HOSTILE = '<img src="x"> & <b>bold</b>'
+
+
+@pytest.fixture(autouse=True)
+def _without_the_search(monkeypatch: pytest.MonkeyPatch) -> None:
+    """It takes a while, and begins only once nothing else is asked."""
+    monkeypatch.setattr(page_module, "PATIENCE_MS", 3_600_000)
 
 
 @pytest.fixture
@@ -69,6 +76,30 @@ def test_what_is_worth_paying(window: MainWindow, qtbot: QtBot) -> None:
     )
     QTest.keyClick(table, Qt.Key.Key_C, Qt.KeyboardModifier.ControlModifier)
     assert len(QGuiApplication.clipboard().text().splitlines()) == 6
+
+
+def test_better_plans_are_searched_for(
+    start: Open, qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(page_module, "PATIENCE_MS", 0)
+    plan = json.loads(ROYALS.read_text("utf-8"))
+    plan["goal"]["seasons"], plan["routes"] = 3, plan["routes"][-1:]
+    path = tmp_path / "short.plan.json"
+    path.write_text(json.dumps(plan), "utf-8")
+    window = start(path, engine=core_engine)
+    said: list[str] = []
+    window.show_worth(WORTH)
+    page = window.views.page()
+    assert isinstance(page, WorthPage)
+    qtbot.waitUntil(lambda: "Searching" in page.state.text() and page.worth.table.rowCount() > 0, timeout=20_000)
+    few = page.worth.lead.text()
+    qtbot.waitUntil(lambda: page.is_settled and page.worth.lead.text() != few, timeout=20_000)
+    said += cells(page.worth.table, 0)
+    # It is kept for the next time.
+    window.views.close_page()
+    window.show_worth(WORTH)
+    page = settled(qtbot, window)
+    assert cells(page.worth.table, 0) == said
 
 
 def test_at_its_worth_the_answer_changes_hands(window: MainWindow, qtbot: QtBot) -> None:

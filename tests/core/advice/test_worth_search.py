@@ -1,0 +1,55 @@
+"""What animals are worth against plans that only the search finds, by hand."""
+
+from __future__ import annotations
+
+import pytest
+from msgspec.structs import replace
+
+from core.advice.worth import Worth, worth_steps
+from core.advice.worth_search import searched_worth_steps
+from core.plan.model import Plan
+from core.progress import finished
+from tests.core.advice.worth_cases import HET, VISUAL, market, offer
+
+
+def two_kinds() -> Plan:
+    """One visual female fails 1 in 16 people, two het females 10 in 100; both kinds together (1/16) (3/4)^4 = 2 %."""
+    sale = [
+        offer("het-m", "male", HET, 100),
+        offer("het-f", "female", HET, 50, quantity=2),
+        offer("visual-f", "female", VISUAL, 300),
+    ]
+    return market(routes=[], for_sale=sale, goal={"chance": 0.95, "outright_price": 500})
+
+
+def by_id(rows: tuple[Worth, ...]) -> dict[str, Worth]:
+    return {row.lot.offer.id: row for row in rows if row.lot.offer}
+
+
+def test_plans_that_the_search_finds_bear_prices() -> None:
+    quick = by_id(finished(worth_steps(two_kinds())).rows)
+    assert {row.reason for row in quick.values()} == {"never"}
+    answered = finished(searched_worth_steps(two_kinds()))
+    rows = by_id(answered.rows)
+    # All together take 100 + 300 + 50 = 450, buying her ready-made 500.
+    assert rows["visual-f"].most == pytest.approx(350, abs=0.5)
+    assert rows["het-f"].most == pytest.approx(100, abs=0.5)
+    assert rows["het-m"].most == pytest.approx(150, abs=0.5)
+    assert rows["het-m"].plan is not None
+    assert rows["het-m"].plan.origin == "found"
+
+
+def test_a_plan_found_with_a_gift_bears_its_price() -> None:
+    # At 400 for her, all together take 550: only as a gift she is in a plan that is worth looking at.
+    plan = two_kinds()
+    dear = replace(plan, for_sale=(*plan.for_sale[:2], replace(plan.for_sale[2], price=400)))
+    row = by_id(finished(searched_worth_steps(dear)).rows)["visual-f"]
+    assert row.most == pytest.approx(350, abs=0.5)
+    assert (row.verdict, row.lot.asked) == ("no", 400)
+    assert row.money == pytest.approx(550, abs=0.5)
+
+
+def test_progress_only_goes_on() -> None:
+    shares = list(searched_worth_steps(two_kinds()))
+    assert shares == sorted(shares)
+    assert shares[-1] <= 1
