@@ -20,7 +20,7 @@ from desktop.panels.routes.bar import RouteBar
 from desktop.panels.routes.view import RouteList
 from desktop.panels.steps.panel import Steps
 from desktop.theme import NOTES
-from desktop.widgets.labels import PlainLabel
+from desktop.widgets.labels import PlainLabel, ShortLabel
 from desktop.words import labels
 from desktop.words.numbers import Numbers
 
@@ -53,7 +53,8 @@ class Page(QWidget):
         self.goal_cautions.setWordWrap(True)
         self.goal_cautions.setProperty("look", "caution")
         self.goal_cautions.hide()
-        self.footer = PlainLabel(font=fonts.sans(fonts.NOTE), ink=NOTES)
+        # Notes may be long, and large text makes them longer than a window is wide.
+        self.footer = ShortLabel(font=fonts.sans(fonts.NOTE), ink=NOTES)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(24, 2, 24, 1)
         # As close as it takes for seven routes to fit a window of 800 px without scrolling.

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from desktop import fonts
 from desktop.document import Document
 from desktop.panels.routes.actions import RouteActions
+from desktop.widgets.flow import Flow
 from desktop.widgets.inked import Inked, button
 from desktop.widgets.labels import tip
 from desktop.widgets.text_tabs import TextTabs
@@ -39,11 +41,12 @@ class RouteBar(Inked):
         layout = QHBoxLayout(self)
         layout.setContentsMargins(10, 0, 0, 0)
         layout.setSpacing(24)
-        for one in (self.new, self.search, self.season, self.worth, self.matters):
-            layout.addWidget(one)
-        layout.addWidget(self.hidden)
-        layout.addStretch(1)
-        layout.addWidget(self.counts)
+        # With large text they take more than one line.
+        links = Flow(gap=24)
+        for one in (self.new, self.search, self.season, self.worth, self.matters, self.hidden):
+            links.addWidget(one)
+        layout.addLayout(links, 1)
+        layout.addWidget(self.counts, 0, Qt.AlignmentFlag.AlignTop)
         self.new.clicked.connect(actions.new.trigger)
         self.hidden.clicked.connect(actions.show_all)
         self.counts.currentChanged.connect(self._count)
