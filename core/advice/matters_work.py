@@ -13,7 +13,8 @@ from msgspec import structs
 from core.advice.matters import Effect, Figures, Flip, Matters, Reply, Side
 from core.advice.matters_clutch import clutch_assumption
 from core.advice.matters_hets import het_assumptions
-from core.advice.matters_ranges import TABLE, Assumption, with_range
+from core.advice.matters_ranges import Assumption, with_range
+from core.advice.matters_table import TABLE
 from core.advice.worth_money import goals_of, least
 from core.genetics.compile import compile_genetics
 from core.plan.model import Plan

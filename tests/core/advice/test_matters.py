@@ -14,12 +14,13 @@ from core.advice.matters_hets import carriers, with_share
 from core.advice.matters_ranges import Assumption, with_range
 from core.advice.matters_work import again_steps, assumptions, beaten, matters_steps, reply_steps, steps_between
 from core.plan.check import check_plan
-from core.plan.model import Clutch, Plan, Route
+from core.plan.limits import MOST_FEMALES_PER_MALE
+from core.plan.model import Bought, Clutch, Plan, Route
 from core.plan.read import load_plan
 from core.progress import finished
 from core.routes.clutch import clutch_sizes
 from core.routes.evaluate import evaluate
-from tests.core.advice.worth_cases import market
+from tests.core.advice.worth_cases import HET, HETS, SIRE, VISUALS, group, market
 
 SAMPLES = sorted((Path(__file__).parents[3] / "assets" / "samples").glob("*.plan.json"))
 
@@ -237,6 +238,23 @@ def test_one_range_again_is_the_same_as_all_of_them_again() -> None:
     assert again["prices"].high.routes == anew["prices"].high.routes
     assert again["prices"].flips[0].value == anew["prices"].flips[0].value == 1.05
     assert again["lays"].low.routes == anew["lays"].low.routes
+
+
+def test_bought_young_take_longer_or_less() -> None:
+    young = {**HETS, "groups": [SIRE, group("dams", "female", HET, 50, ready_in=2)]}
+    plan = market(routes=[young, VISUALS], goal={"seasons": 4})
+    ready_in = next(one for one in assumptions(plan) if one.key == "ready_in")
+    assert (ready_in.low, ready_in.usual, ready_in.high) == (1, 2, 3)
+    changed = ready_in.put(plan, 3)
+    waits = [one.ready_in for route in changed.routes for one in route.groups if isinstance(one, Bought)]
+    assert waits == [0, 3, 0, 0]
+    assert "ready_in" not in {one.key for one in assumptions(market())}
+
+
+def test_no_range_asks_for_more_than_a_plan_may_say() -> None:
+    most = market(species={"females_per_male": MOST_FEMALES_PER_MALE})
+    load = next(one for one in assumptions(most) if one.key == "females_per_male")
+    assert load.high == load.usual
 
 
 def test_whole_steps_lie_between() -> None:
