@@ -27,7 +27,7 @@ def clutch_assumption(plan: Plan) -> Assumption:
         low, high = min(usual, middle - off), max(usual, middle + off)
         why = f"What your {len(laid)} recorded clutches say of the mean, within two standard errors."
         return _assumption(plan, usual, max(low, usual / 4, 0.1), high, why, own=True)
-    why = "A quarter either way: clutches differ with a female's size, age and condition."
+    why = "A quarter either way: numbers differ with a female's size, age and condition."
     if clutch.fixed is not None:
         # A size that is fixed is one that is never passed.
         return _assumption(plan, usual, usual * (1 - _OFF), usual, "Not every clutch is full.", own=False)

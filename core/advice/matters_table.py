@@ -133,7 +133,7 @@ TABLE = (
     ),
     Row(
         "clutch_lost", "Clutches lost whole", "chance", 0.1, 0.15, 0.01,
-        "A clutch can fail whole, with the mother or in the incubator.", *_species("clutch_lost"),
+        "All of it can fail at once, with the mother or after.", *_species("clutch_lost"),
         born="Litters lost whole",
     ),
     Row("fertile", "Fertile eggs", "chance", 0.2, 0.1, 0.01, _EGGS, *_species("fertile"),
@@ -177,7 +177,7 @@ TABLE = (
     ),
     Row(
         "young costs", "Costs of eggs and young", "times", 0.5, 0.5, 0.01,
-        "Incubation and first meals are seldom written down in full.", *_costs("per_egg", "per_young"),
+        "What they take in their first weeks is seldom written down in full.", *_costs("per_egg", "per_young"),
         born="Costs of the young",
     ),
 )  # fmt: skip

@@ -3,12 +3,18 @@
 from __future__ import annotations
 
 from core.advice.matters import Effect, Figures, Flip, Reply, chance_at
-from core.advice.matters_ranges import Assumption
+from core.advice.matters_ranges import Assumption, Standing
 from core.advice.wording import share
 from core.explain.numbers import Numbers, counted, of_100, sum_of_money
 from core.plan.model import Plan
 
 AS_PLANNED = "as planned"
+_STANDING: dict[Standing, str] = {
+    "common practice": "Common practice, without a source.",
+    "your own records": "Your own records.",
+    "what the word can mean": "What the word can mean.",
+    "your own range": "Your own range.",
+}
 _LAID = {"eggs": ("egg", "eggs"), "live": ("young", "young")}
 
 
@@ -67,15 +73,15 @@ def route_name(plan: Plan, id_: str) -> str:
 
 
 def range_words(plan: Plan, assumption: Assumption, numbers: Numbers) -> str:
-    """The range and what it stands on: `9 eggs to 15 eggs. Common practice. A quarter either way…`."""
+    """The range and what it stands on: `9 eggs to 15 eggs. Common practice, without a source. A quarter…`."""
     low, high = (value_words(plan, assumption, end, numbers) for end in (assumption.low, assumption.high))
     return f"{low} to {high}. {standing_words(assumption)}"
 
 
 def standing_words(assumption: Assumption) -> str:
-    """What a range stands on: `Common practice. A quarter either way…`, `Your own range.`"""
-    standing = f"{assumption.standing[0].upper()}{assumption.standing[1:]}"
-    return f"{standing}." if assumption.standing == "your own range" else f"{standing}. {assumption.why}"
+    """What a range stands on: `Common practice, without a source. A quarter either way…`, `Your own range.`"""
+    said = _STANDING[assumption.standing]
+    return said if assumption.standing == "your own range" else f"{said} {assumption.why}"
 
 
 def _where(plan: Plan, assumption: Assumption, flip: Flip, numbers: Numbers) -> str:

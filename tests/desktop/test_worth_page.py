@@ -130,7 +130,7 @@ def test_what_matters_most(window: MainWindow, qtbot: QtBot) -> None:
         "At 90 % or less: Pied sire, double hets\nAt 97 % or more: Pied sire, double hets",
     ]
     assert sheet.reason.text().splitlines() == [
-        "Common practice. Some males never do; a proven one has shown that he does.",
+        "Common practice, without a source. Some males never do; a proven one has shown that he does.",
         "With the animals as they are now, the chance by season 6 goes from 71 to 88 in 100 over that range; "
         "84 as planned.",
         "At 90 % or less, “Pied sire, double hets” is cheapest: set aside 2,838. At 97 % or more, “Pied sire, double "

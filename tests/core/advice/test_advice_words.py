@@ -139,8 +139,8 @@ def test_ends_and_where_the_winner_changes(royals: tuple[Plan, Matters]) -> None
     nobody = Flip("below", 0.8, 0.81, None, None)
     assert flip_words(plan, males.assumption, nobody, PLAIN) == "At 80 % or less, no route reaches the goal."
     assert range_words(plan, clutch.assumption, PLAIN) == (
-        "5.1 eggs to 8.5 eggs. Common practice. "
-        "A quarter either way: clutches differ with a female's size, age and condition."
+        "5.1 eggs to 8.5 eggs. Common practice, without a source. "
+        "A quarter either way: numbers differ with a female's size, age and condition."
     )
 
 
