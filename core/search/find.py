@@ -62,7 +62,7 @@ class Search:
         self._proposals: dict[tuple[str, str], Proposal] = {}
         self._to_play: list[tuple[float, int, Candidate, str]] = []
         self._frontier = Frontier(plan)
-        self._passed = math.inf
+        self._passed, self._missed = math.inf, 0.0
         self._looked = self._of = self._weighed = 0
 
     def steps(self) -> Generator[Found, None, None]:
@@ -116,6 +116,7 @@ class Search:
             looked=self._looked,
             of=self._of,
             floor=self._floor(),
+            gap=self._gap_left(),
             affordable=bool(within) or not reaching,
             left_out=self.stock.left_out,
             ended=ended,
@@ -147,6 +148,14 @@ class Search:
         waiting = self._queue[0][0] if self._queue else math.inf
         return min(self._passed, waiting, *(one[0] for one in self._to_play))
 
+    def _gap_left(self) -> float:
+        """The share of the money of any of those told that something left out might save, at most."""
+        limit, waiting = self._limit(), self._queue[0][0] if self._queue else math.inf
+        least = min(waiting, *(one[0] for one in self._to_play), math.inf)
+        if math.isinf(limit):
+            return self._missed if math.isinf(least) else 1.0
+        return max(self._missed, 1 - least / limit if least < limit else 0.0)
+
     def _limit(self) -> float:
         """What costs more than this cannot be among those told."""
         money = [one.money for one in self._told_of()]
@@ -168,7 +177,9 @@ class Search:
                 continue
             known = self._best.get(candidate.recipe)
             if known is not None and bound > over * known.money:
-                self._passed = min(self._passed, bound if bound <= known.money else math.inf)
+                if bound <= known.money:
+                    self._passed = min(self._passed, bound)
+                    self._missed = max(self._missed, 1 - bound / known.money)
                 continue
             done += 1
             yield from self._try(bound, order, candidate)

@@ -54,7 +54,8 @@ class Found:
 
     proposals: the cheapest to the goal, within budget and housing, cheapest first; where none gets there, those that
     come closest. others: further routes that points of the frontier stand for. looked, of: candidates worked out and
-    in all. floor: no candidate left out needs less than this. affordable: whether `proposals` keep to the budget.
+    in all. floor: no candidate left out needs less than this. gap: the share of the money of any of those told that
+    another might have saved, at most. affordable: whether `proposals` keep to the budget.
     left_out: animals not looked at because there are too many. ended: whether the search is over.
     """
 
@@ -64,6 +65,7 @@ class Found:
     looked: int = 0
     of: int = 0
     floor: float = 0.0
+    gap: float = 1.0
     affordable: bool = True
     left_out: int = 0
     ended: bool = False

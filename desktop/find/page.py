@@ -13,7 +13,7 @@ from desktop import fonts
 from desktop.document import Document
 from desktop.find.row import FoundRow
 from desktop.find.search import RouteSearch
-from desktop.find.trade import Mark, TradeChart
+from desktop.find.trade import Mark, Trade, TradeChart
 from desktop.panels.routes import edits
 from desktop.theme import NOTES, SECOND
 from desktop.views import View
@@ -28,6 +28,8 @@ from desktop.words.goal import float_chance
 from desktop.words.numbers import Numbers, percent, sum_of_money
 
 _CHARTS_WIDE = 400
+# Between one chart and the next: drawn together they would hold the window up.
+_APART_MS = 30
 
 
 class FindPage(View):
@@ -66,7 +68,7 @@ class FindPage(View):
     @property
     def is_settled(self) -> bool:
         """Whether nothing more comes by itself."""
-        return self._search.is_settled
+        return self._search.is_settled and self.seasons.is_current and self.chances.is_current
 
     def hideEvent(self, event: QHideEvent) -> None:  # noqa: D102
         super().hideEvent(event)
@@ -124,15 +126,17 @@ class FindPage(View):
         def marked(one: Point, y: float) -> Mark:
             return Mark(one.money, y, f"{sum_of_money(one.money, numbers)}  №{place.get(one.route, 0)}")
 
-        self.seasons.show_marks(
-            [marked(one, one.season) for one in by_season], words.seasons_axis(plan, numbers),
-            words.seasons_told(plan, by_season, numbers), [(s, str(s)) for s in {one.season for one in by_season}],
+        seasons = Trade(
+            tuple(marked(one, one.season) for one in by_season), words.seasons_axis(plan, numbers),
+            words.seasons_told(plan, by_season, numbers), tuple((s, str(s)) for s in {one.season for one in by_season}),
         )  # fmt: skip
-        self.chances.show_marks(
-            [marked(one, 100 * one.chance) for one in by_chance], words.chance_axis(plan),
+        chances = Trade(
+            tuple(marked(one, 100 * one.chance) for one in by_chance), words.chance_axis(plan),
             words.chances_told(by_chance, numbers),
-            [(100 * one.chance, percent(one.chance, numbers)) for one in by_chance],
+            tuple((100 * one.chance, percent(one.chance, numbers)) for one in by_chance),
         )  # fmt: skip
+        self.seasons.show_trade(seasons, 0)
+        self.chances.show_trade(chances, _APART_MS)
 
     def _add(self, place: int) -> None:
         every = self.shown()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QWidget
 
-from core.plan.model import Plan
+from core.plan.model import Goal, Plan
 from core.search.found import Proposal
 from desktop import fonts
 from desktop.theme import NOTES, SECOND
@@ -23,6 +23,7 @@ class FoundRow(QWidget):
     def __init__(self, number: int, numbers: Numbers, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._number, self._numbers = number, numbers
+        self._shown: tuple[Proposal, bool, bool, Goal] | None = None
         self.number = PlainLabel(str(number), font=fonts.serif(fonts.LEAD), ink=NOTES)
         self.name = wrapped("", fonts.sans(fonts.HEADING, bold=True))
         self.why = wrapped("", fonts.sans(fonts.FORM), SECOND)
@@ -45,6 +46,10 @@ class FoundRow(QWidget):
 
     def show_proposal(self, plan: Plan, one: Proposal, *, taken: bool, room: bool) -> None:
         """Shows one route; `taken`: it is in the plan already."""
+        shown = one, taken, room, plan.goal
+        if shown == self._shown:
+            return
+        self._shown = shown
         self.name.setText(one.route.name)
         self.why.setText(one.why)
         self.figures.setText(words.figures(plan, one, self._numbers))

@@ -51,6 +51,8 @@ class RouteSearch(QObject):
         self.stopped = True
         self.failure = ""
         self._wanted = False
+        # What there is so far, as far as the window was told.
+        self.found: Found | None = None
         self._errand.progressed.connect(self._tell)
         self._errand.finished.connect(self._tell)
         self._errand.failed.connect(self._fail)
@@ -58,15 +60,9 @@ class RouteSearch(QObject):
         document.answers_changed.connect(self._go_on)
 
     @property
-    def found(self) -> Found | None:
-        """What there is so far."""
-        return self._work.latest if self._work else None
-
-    @property
     def is_settled(self) -> bool:
         """Whether nothing more is to come by itself."""
-        found = self.found
-        return self.stopped or bool(self.failure) or (found is not None and found.ended)
+        return self.stopped or bool(self.failure) or (self.found is not None and self.found.ended)
 
     def begin(self) -> None:
         """Somebody looks: search, or go on with what was begun for the same plan."""
@@ -90,6 +86,7 @@ class RouteSearch(QObject):
         asked = _without_routes(self._document.plan)
         if self._asked is None or asked != self._asked:
             self._asked, self._work, self.failure, self.stopped = asked, _Work(asked), "", False
+            self.found = None
         self._errand.cancel()
         self._go_on()
 
@@ -101,6 +98,7 @@ class RouteSearch(QObject):
         self.changed.emit()
 
     def _tell(self, _share: object) -> None:
+        self.found = self._work.latest if self._work else None
         self.changed.emit()
 
     def _fail(self, sentence: str) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from PySide6.QtCore import QEvent, Qt
+from PySide6.QtCore import QEvent, Qt, QTimer
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from desktop import fonts
@@ -27,57 +27,122 @@ class Mark:
     label: str
 
 
+@dataclass(frozen=True)
+class Trade:
+    """What a chart shows: its points, the least money first, what its axis says, all of it in words, and its ticks."""
+
+    marks: tuple[Mark, ...]
+    axis: str
+    told: str
+    ticks: tuple[tuple[float, str], ...]
+
+
 class TradeChart(QWidget):
-    """A plot that is built once and follows light and dark; what it shows stands in words in its description."""
+    """A plot that is built once and follows light and dark; what it shows stands in words in its description.
+
+    It is built, and drawn, each in a turn of its own: both at once would hold the window up.
+    """
 
     def __init__(self, head: str, name: str, numbers: Numbers, *, rising: bool, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._numbers, self._rising = numbers, rising
-        self._marks: tuple[Mark, ...] = ()
+        self._numbers, self._rising, self._name = numbers, rising, name
+        self._wanted: Trade | None = None
+        self._drawn: Trade | None = None
+        self._plot: Plot | None = None
         self.head = PlainLabel(head, font=fonts.sans(fonts.HEADING, bold=True))
         self.axis = PlainLabel(font=fonts.sans(fonts.NOTE))
-        self.plot = pg.PlotWidget(background=None)
-        self.plot.setAccessibleName(name)
-        self.plot.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.plot.setMinimumHeight(_TALL)
-        self.plot.setMouseEnabled(x=False, y=False)
-        self.plot.hideButtons()
-        self.plot.setMenuEnabled(False)
-        self._line = self.plot.plot([], [])
-        self._points = pg.ScatterPlotItem(size=_SIZE)
-        self.plot.addItem(self._points)
-        self._labels: list[pg.TextItem] = []
-        for side in ("left", "bottom"):
-            self.plot.getAxis(side).setStyle(tickFont=fonts.sans(fonts.NOTE), tickLength=0)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.setSpacing(2)
-        layout.addWidget(self.head)
-        layout.addWidget(self.axis)
-        layout.addWidget(self.plot, 1)
-        self._colours: Colours | None = None
-        self._ink()
+        self._layout = QVBoxLayout(self)
+        self._layout.setContentsMargins(0, 0, 0, 0)
+        self._layout.setSpacing(2)
+        self._layout.addWidget(self.head)
+        self._layout.addWidget(self.axis)
+        self._soon = QTimer(self, singleShot=True, interval=0)
+        self._soon.timeout.connect(self._next)
+        self.hide()
+
+    @property
+    def is_current(self) -> bool:
+        """Whether nothing is waiting to be drawn."""
+        return not self._soon.isActive()
+
+    @property
+    def told(self) -> str:
+        """What is shown, in words."""
+        return self._drawn.told if self._drawn else ""
 
     def changeEvent(self, event: QEvent) -> None:  # noqa: D102
         super().changeEvent(event)
-        if event.type() == QEvent.Type.PaletteChange and colours_of(self.palette()) is not self._colours:
-            self._ink()
+        if event.type() == QEvent.Type.PaletteChange and self._plot is not None:
+            self._plot.ink(colours_of(self.palette()))
 
-    def show_marks(self, marks: Sequence[Mark], axis: str, told: str, ticks: Sequence[tuple[float, str]]) -> None:
-        """Other points in the same place; the least money first."""
-        self.axis.setText(axis)
-        self.plot.setAccessibleDescription(told)
-        self.setVisible(bool(marks))
-        if tuple(marks) == self._marks:
+    def show_trade(self, trade: Trade, after: int) -> None:
+        """Other points in the same place, in `after` ms."""
+        self.setVisible(bool(trade.marks))
+        if trade != self._wanted:
+            self._wanted = trade
+            self._soon.start(after)
+
+    def _next(self) -> None:
+        trade = self._wanted
+        if trade is None or not trade.marks:
             return
-        self._marks = tuple(marks)
-        xs, ys = [one.x for one in marks], [one.y for one in marks]
+        if self._plot is None:
+            self._plot = Plot(self._name, self._numbers, rising=self._rising)
+            self._plot.ink(colours_of(self.palette()))
+            self._layout.addWidget(self._plot.widget, 1)
+            self._soon.start(0)
+            return
+        self._drawn = trade
+        self.axis.setText(trade.axis)
+        self._plot.show_trade(trade, colours_of(self.palette()))
+
+
+class Plot:
+    """The plot itself."""
+
+    def __init__(self, name: str, numbers: Numbers, *, rising: bool) -> None:
+        self._numbers, self._rising = numbers, rising
+        self._marks: tuple[Mark, ...] = ()
+        self._colours: Colours | None = None
+        self.widget = pg.PlotWidget(background=None)
+        self.widget.setAccessibleName(name)
+        self.widget.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.widget.setMinimumHeight(_TALL)
+        self.widget.setMouseEnabled(x=False, y=False)
+        self.widget.hideButtons()
+        self.widget.setMenuEnabled(False)
+        self._line = self.widget.plot([], [])
+        self._points = pg.ScatterPlotItem(size=_SIZE)
+        self.widget.addItem(self._points)
+        self._labels: list[pg.TextItem] = []
+        for side in ("left", "bottom"):
+            self.widget.getAxis(side).setStyle(tickFont=fonts.sans(fonts.NOTE), tickLength=0)
+
+    def show_trade(self, trade: Trade, colours: Colours) -> None:
+        """Other points in the same place."""
+        self.widget.setAccessibleDescription(trade.told)
+        self._marks = trade.marks
+        xs, ys = [one.x for one in trade.marks], [one.y for one in trade.marks]
         self._line.setData(xs, ys)
         self._points.setData(xs, ys)
-        self._show_labels()
-        self.plot.getAxis("left").setTicks([list(ticks)])
-        self.plot.getAxis("bottom").setTicks([[(x, price(round(x), self._numbers)) for x in _round_sums(xs)]])
+        self._show_labels(colours)
+        self.widget.getAxis("left").setTicks([list(trade.ticks)])
+        self.widget.getAxis("bottom").setTicks([[(x, price(round(x), self._numbers)) for x in _round_sums(xs)]])
         self._look(xs, ys)
+
+    def ink(self, colours: Colours) -> None:
+        """Light or dark."""
+        if colours is self._colours:
+            return
+        self._colours = colours
+        self._line.setPen(pg.mkPen(colour(colours.rule), width=1.5))
+        self._points.setPen(pg.mkPen(colour(colours.page), width=1))
+        self._points.setBrush(pg.mkBrush(colour(colours.text)))
+        for side in ("left", "bottom"):
+            axis = self.widget.getAxis(side)
+            axis.setPen(pg.mkPen(colour(colours.hairline)))
+            axis.setTextPen(pg.mkPen(colour(colours.second)))
+        self._show_labels(colours)
 
     def _look(self, xs: Sequence[float], ys: Sequence[float]) -> None:
         if not xs:
@@ -85,33 +150,21 @@ class TradeChart(QWidget):
         wide, tall = max(max(xs) - min(xs), 1.0), max(max(ys) - min(ys), 1.0)
         # Room for the labels, which stand off the line: at the left of one that rises, else at the right.
         before, after = (0.28, 0.06) if self._rising else (0.06, 0.28)
-        self.plot.setXRange(min(xs) - before * wide, max(xs) + after * wide, padding=0)
-        self.plot.setYRange(min(ys) - 0.2 * tall, max(ys) + 0.4 * tall, padding=0)
+        self.widget.setXRange(min(xs) - before * wide, max(xs) + after * wide, padding=0)
+        self.widget.setYRange(min(ys) - 0.2 * tall, max(ys) + 0.4 * tall, padding=0)
 
-    def _show_labels(self) -> None:
+    def _show_labels(self, colours: Colours) -> None:
         while len(self._labels) < len(self._marks):
             label = pg.TextItem(anchor=(1, 1) if self._rising else (0, 1))
             label.setFont(fonts.sans(fonts.NOTE, bold=True))
-            self.plot.addItem(label)
+            self.widget.addItem(label)
             self._labels.append(label)
-        colours = colours_of(self.palette())
         for place, label in enumerate(self._labels):
             label.setVisible(place < len(self._marks))
             if place < len(self._marks):
                 mark = self._marks[place]
                 label.setText(mark.label, color=colour(colours.text))
                 label.setPos(mark.x, mark.y)
-
-    def _ink(self) -> None:
-        self._colours = colours = colours_of(self.palette())
-        self._line.setPen(pg.mkPen(colour(colours.rule), width=1.5))
-        self._points.setPen(pg.mkPen(colour(colours.page), width=1))
-        self._points.setBrush(pg.mkBrush(colour(colours.text)))
-        for side in ("left", "bottom"):
-            axis = self.plot.getAxis(side)
-            axis.setPen(pg.mkPen(colour(colours.hairline)))
-            axis.setTextPen(pg.mkPen(colour(colours.second)))
-        self._show_labels()
 
 
 def _round_sums(xs: Sequence[float]) -> list[float]:

@@ -97,7 +97,7 @@ def main() -> None:
     print(f"worked out {found.looked} of {found.of} candidates")
     last = found.proposals[-1].money
     print(f"nothing below {found.floor:.0f} was left out; the last proposal needs {last:.0f}")
-    print(f"what could be missed: {max(0.0, 1 - found.floor / last):.1%} of the money")
+    print(f"what could be missed: {found.gap:.1%} of the money")
 
 
 if __name__ == "__main__":

@@ -65,7 +65,7 @@ def test_what_is_found_is_listed_the_cheapest_first(opened: Opened, plan: Plan, 
     assert page.head.text().startswith(f"Cheapest: {found.proposals[0].route.name}. Set aside ")
     assert "the others cannot be cheaper" in page.progress.text()
     assert "Nothing that was left out needs less than" in page.proven.text()
-    assert "by season" in page.seasons.plot.accessibleDescription()
+    assert "by season" in page.seasons.told
     assert not page.stop.isVisible()
 
 
@@ -105,7 +105,6 @@ def test_it_can_be_stopped_and_goes_on(start: Open, plan: Plan, qtbot: QtBot, tm
     qtbot.waitUntil(lambda: bool(page.shown()), timeout=20_000)
     if not page.is_settled:
         qtbot.mouseClick(page.stop, LEFT)
-        assert page.is_settled
         assert page.progress.text().startswith("Stopped")
         assert page.shown()
         qtbot.mouseClick(page.stop, LEFT)

@@ -62,6 +62,7 @@ def test_it_equals_trying_everything(small: Plan, found: Found) -> None:
 def test_nothing_told_is_out_of_bounds(small: Plan, found: Found) -> None:
     assert found.floor >= found.proposals[-1].money - 1e-6 or found.floor == math.inf
     assert found.ended
+    assert found.gap == pytest.approx(0.0, abs=1e-6)
     assert found.share == 1.0
     for one in (*found.proposals, *found.others):
         assert check_plan(msgspec.structs.replace(small, routes=(one.route,))) == ()
