@@ -17,8 +17,8 @@ class Candidate:
 
     sire, dams, other, second: places among the kinds of the stock (other: a second kind of dams, `others` of them;
     second: a second male). counts: tried on the dams or, where young are held back, on the daughters. many: sires or,
-    where young are held back, dams. goes: the last season of the dams. pick: which young are held back. buy: the season
-    in which the finished animals are bought.
+    where young are held back, dams. goes: the last season of the dams. pick: which young are held back, `later` of the
+    generation after. buy: the season in which the finished animals are bought.
     """
 
     way: Way
@@ -31,6 +31,7 @@ class Candidate:
     others: int = 0
     goes: int | None = None
     pick: Forms = field(default_factory=dict)
+    later: Forms = field(default_factory=dict)
     buy: int | None = None
 
     @property

@@ -49,13 +49,15 @@ class Drawing:
 
     def _held(self, one: Candidate) -> tuple[tuple[Group, ...], tuple[Pairing, ...]]:
         sire, dams = self.kinds(one)
-        stays = one.way in ("back", "son")
+        stays = one.way in ("back", "son", "back twice")
         groups: list[Group] = [
             sire.group("sire", 1, until=None if stays else one.goes),
             dams.group("dams", one.many, until=one.goes),
         ]
         if one.way == "son":
             return self._son(one, groups)
+        if one.way == "back twice":
+            return self._twice(one, groups)
         first = Pairing(id="first", males=("sire",), females=("dams",), seasons=(None, one.goes))
         if one.way == "together":
             groups.append(Held(id="sons", sex="male", count=1, source=("first",), pick=(one.pick,)))
@@ -70,6 +72,18 @@ class Drawing:
             Pairing(id="back" if males == "sire" else "later", males=(males,), females=("daughters",)),
         )
 
+    def _twice(self, one: Candidate, groups: list[Group]) -> tuple[tuple[Group, ...], tuple[Pairing, ...]]:
+        """Daughters leave when their own are grown."""
+        grown = self.first(one) + 2 * self._matures.female
+        many = one.counts[-1]
+        groups += [
+            Held(id="daughters", sex="female", count=many, source=("first",), pick=(one.pick,), until=grown - 1),
+            Held(id="granddaughters", sex="female", count=many, source=("back",), pick=(one.later,)),
+        ]
+        first = Pairing(id="first", males=("sire",), females=("dams",), seasons=(None, one.goes))
+        back = Pairing(id="back", males=("sire",), females=("daughters",))
+        return tuple(groups), (first, back, Pairing(id="last", males=("sire",), females=("granddaughters",)))
+
     def _son(self, one: Candidate, groups: list[Group]) -> tuple[tuple[Group, ...], tuple[Pairing, ...]]:
         start = self.first(one) + self._matures.male
         groups.append(Held(id="son", sex="male", count=1, source=("first",), pick=(one.pick,)))
@@ -80,6 +94,8 @@ class Drawing:
 
 def _scale(one: Candidate, groups: tuple[Group, ...]) -> Scale | None:
     """The counts to try, where there is a choice; else as drawn, which takes a scale of one where dams are bought."""
+    if one.way == "back twice":
+        return Scale(groups=("daughters", "granddaughters"), counts=one.counts)
     scaled = "dams" if one.way in ("straight", "then buy", "son") else "daughters"
     group = next(group for group in groups if group.id == scaled)
     if getattr(group, "animals", None):

@@ -11,6 +11,7 @@ from itertools import count
 from core.plan.model import Plan, Route
 from core.routes.result import RouteResult
 from core.search.candidate import Bounded, Candidate, Recipe
+from core.search.deep import Deep
 from core.search.drawing import Drawing
 from core.search.found import Found, Proposal
 from core.search.founders import Founders
@@ -22,9 +23,11 @@ from core.search.telling import title, why
 from core.search.working import Worked, Working
 
 # Of what holds young back so many are worked out before the gap is allowed; what does not is worked out in no time.
-MOST, GAP, TRIES = 10, 0.05, 24
+MOST, GAP, TRIES = 10, 0.05, 12
 # The bound of money, and the place in the order made.
 Entry = tuple[float, int, Bounded]
+# A space of so many candidates is searched whole.
+MOST_WHOLE = 1_000
 # Money is told to a thousandth of the most that can be paid: closer sums are the same.
 AS_CHEAP = 1.005
 _QUICK = ("outright", "straight", "then buy")
@@ -58,6 +61,8 @@ class Search:
         self._order = count()
         self._names = _free_names(plan)
         self._best: dict[Recipe, Worked] = {}
+        # Those of them that are told, in order; None where they are to be looked through anew.
+        self._ranked: list[Worked] | None = None
         self._worked: dict[str, Worked] = {}
         self._proposals: dict[tuple[str, str], Proposal] = {}
         self._to_play: list[tuple[float, int, Candidate, str]] = []
@@ -75,6 +80,7 @@ class Search:
             yield from self._work(self._most if number < 2 else 0)
         yield from self._work(None)
         yield from self._play()
+        yield from self._go_deep()
         if not any(math.isfinite(one.money) for one in self._best.values()):
             yield from self._come_close()
 
@@ -124,12 +130,15 @@ class Search:
 
     def _told_of(self) -> list[Worked]:
         """The best of every recipe, cheapest first; without those that a plainer route of the same founders spares."""
+        if self._ranked is not None:
+            return self._ranked
         kept = []
         for one in self._best.values():
             best = one.result.to_goal
             if best is None or not self._spared(one.candidate, one.money, best.season):
                 kept.append(one)
-        return sorted(kept, key=_rank)
+        self._ranked = sorted(kept, key=_rank)
+        return self._ranked
 
     def _spared(self, candidate: Candidate, money: float, season: int) -> bool:
         """Whether fewer animals of the same, bred straight together, are known to be as cheap and as soon."""
@@ -169,7 +178,8 @@ class Search:
         while self._queue and (tries is None or done < tries):
             bound, order, one = self._queue[0]
             candidate = one.candidate
-            over = 1.0 if self._weighed < self._tries else 1 - self._gap
+            whole = self._of <= MOST_WHOLE or self._weighed < self._tries
+            over = 1.0 if whole else 1 - self._gap
             if bound > over * self._limit():
                 return
             heapq.heappop(self._queue)
@@ -214,6 +224,16 @@ class Search:
             heapq.heappop(self._to_play)
             yield self.found()
 
+    def _go_deep(self) -> Generator[Found, None, None]:
+        """A few of three generations, which are no part of what is proven."""
+        if not (self.stock.males and self.stock.females):
+            return
+        odds = [Odds(self._plan, self.stock, row) for row in self._plan.goal.want]
+        for candidate in Deep(self._plan, self.stock, odds).candidates():
+            self._of += 1
+            yield from self._try(0.0, next(self._order), candidate)
+            yield from self._play()
+
     def _come_close(self) -> Generator[Found, None, None]:
         """Nothing reaches the goal: those of the plainest routes that come closest."""
         if not (self.stock.males and self.stock.females):
@@ -227,6 +247,7 @@ class Search:
         known = self._best.get(worked.candidate.recipe)
         if known is None or _rank(worked) < _rank(known):
             self._best[worked.candidate.recipe] = worked
+            self._ranked = None
         self._worked[worked.route.id] = worked
         self._frontier.add(worked.result)
 

@@ -10,7 +10,7 @@ from core.plan.model import Route
 from core.routes.result import RouteResult
 
 # How a route of the space goes about it.
-Way = Literal["outright", "straight", "then buy", "back", "second male", "together", "son"]
+Way = Literal["outright", "straight", "then buy", "back", "second male", "together", "son", "back twice"]
 
 
 @dataclass(frozen=True, eq=False)
@@ -54,7 +54,8 @@ class Found:
 
     proposals: the cheapest to the goal, within budget and housing, cheapest first; where none gets there, those that
     come closest. others: further routes that points of the frontier stand for. looked, of: candidates worked out and
-    in all. floor: no candidate left out needs less than this. gap: the share of the money of any of those told that
+    in all. floor: no candidate of one or two generations that was left out
+    needs less than this. gap: the share of the money of any of those told that
     another might have saved, at most. affordable: whether `proposals` keep to the budget.
     left_out: animals not looked at because there are too many. ended: whether the search is over.
     """

@@ -37,6 +37,7 @@ class Holding:
         self.plan, self.stock = plan, stock
         self.tables = [Table(one) for one in odds]
         self.picks = picks(plan)
+        self._paid_by_kind: dict[int, Floats] = {}
         self.goal, self.seasons = chance(plan.goal.chance), plan.goal.seasons
         self.matures = plan.species.matures
         self.load = plan.species.females_per_male
@@ -212,16 +213,21 @@ class Holding:
         """What founders surely cost by the end of each season: [seasons]."""
         sire, dam = self._kinds(drawn)
         stays = np.minimum(np.arange(self.seasons), _EVER if drawn.goes is None else drawn.goes - 1)
-        sires = paid_for(self.plan, sire)
-        total = drawn.many * paid_for(self.plan, dam)[stays] + (sires if drawn.way in ("back", "son") else sires[stays])
+        sires = self._paid_for(sire)
+        total = drawn.many * self._paid_for(dam)[stays] + (sires if drawn.way in ("back", "son") else sires[stays])
         if second is not None:
             total = total + self._paid_later(second, start)
         return total + self.plan.costs.setup
 
+    def _paid_for(self, kind: Kind) -> Floats:
+        if id(kind) not in self._paid_by_kind:
+            self._paid_by_kind[id(kind)] = paid_for(self.plan, kind)
+        return self._paid_by_kind[id(kind)]
+
     def _paid_later(self, kind: Kind, start: int) -> Floats:
         """What a male that comes as late as can be costs by the end of each season: [seasons]."""
         arrives = max(1, start - kind.ready_in)
-        paid = paid_for(self.plan, kind)
+        paid = self._paid_for(kind)
         return np.concatenate([np.zeros(arrives - 1), paid[: self.seasons - arrives + 1]])
 
     def _bounded(self, none: Floats, paid: Floats, drawn: Candidate, start: int) -> Iterator[Bounded]:

@@ -28,6 +28,7 @@ class Table:
 
     def __init__(self, odds: Odds) -> None:
         self.odds, self.seasons = odds, odds.seasons
+        self._missed: dict[tuple[int, int], float] = {}
         self._young: dict[tuple[int, int, Sex, tuple[tuple[str, str], ...]], tuple[Floats, float] | None] = {}
         self._seasons: dict[tuple[int, int, tuple[tuple[str, str], ...], int, bool], Floats] = {}
 
@@ -48,6 +49,15 @@ class Table:
             self._young[key] = self.odds.young(sire, dam, sex, pick)
         return self._young[key]
 
+    def missed(self, sire: int, dam: int) -> float:
+        """Chance that a season of a working pair gives none; kept."""
+        if (sire, dam) not in self._missed:
+            self._missed[sire, dam] = float(self.odds.missed(np.array(self._wanted(sire, dam))))
+        return self._missed[sire, dam]
+
+    def _wanted(self, sire: int, dam: int) -> float:
+        return float(self.odds.per_egg(np.array([sire]), np.array([dam]))[0, 0])
+
     def reared(self, sire: int, dam: int, pick: Forms, most: int, *, sonless: bool) -> Floats:
         """So many seasons without a wanted young, by how many daughters can be held: [most + 1, seasons + 1].
 
@@ -56,7 +66,7 @@ class Table:
         key = sire, dam, tuple(sorted(pick.items())), most, sonless
         if key not in self._seasons:
             young = self.young(sire, dam, "female", pick)
-            missed = 1 - float(self.odds.per_egg(np.array([sire]), np.array([dam]))[0, 0])
+            missed = 1 - self._wanted(sire, dam)
             son = self.young(sire, dam, "male", pick) if sonless else None
             one = self.odds.reared(missed - (son[1] if son else 0.0), young[1] if young else 0.0, most)
             found = [np.append(np.eye(1, most)[0], 1.0)]
@@ -149,7 +159,7 @@ class Lineage:
         bred, early = self._bred(self._seasons), self._bred(self._seasons - wait)
         one: Floats = np.zeros((most + 1, self.table.seasons))
         for dam, weight in zip(self.mothers.states, self.mothers.weights, strict=True):
-            missed = odds.missed(odds.per_egg(np.array([sire]), np.array([dam])))[0, 0]
+            missed = self.table.missed(sire, int(dam))
             one += (
                 weight
                 * self.table.reared(sire, int(dam), pick, most, sonless=sonless)[:, early]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from core.explain.animals import animal, form_words
 from core.plan.limits import LONGEST_NAME
-from core.plan.model import ForSale, Plan
+from core.plan.model import Forms, ForSale, Plan
 from core.routes.result import RouteResult
 from core.search.candidate import Candidate
 from core.search.drawing import Drawing
@@ -12,7 +12,7 @@ from core.search.stock import Kind
 
 _TAILS = {
     "straight": "", "then buy": ", then buy", "back": ", daughters back", "second male": ", daughters to {second}",
-    "together": ", young together", "son": ", his son takes over",
+    "together": ", young together", "son": ", his son takes over", "back twice": ", granddaughters back",
 }  # fmt: skip
 _ONE = {1: "one", 2: "two", 3: "three", 4: "four"}
 
@@ -49,8 +49,10 @@ def why(plan: Plan, drawing: Drawing, one: Candidate, result: RouteResult, best:
 def _what(plan: Plan, drawing: Drawing, one: Candidate) -> str:
     if one.way == "outright":
         return "Pays for the finished animal and has it now"
-    held = _held(plan, one)
+    held = _held(plan, one.pick)
     dams = _ONE.get(one.many, str(one.many))
+    if one.way == "back twice":
+        return f"Holds back {held}, then {_held(plan, one.later, 'granddaughters')}, all of them for their sire"
     if one.way == "back":
         return f"Holds back {held} and puts them to their sire{_leave(one)}"
     if one.way == "second male":
@@ -76,9 +78,9 @@ def _bred(one: Candidate) -> str:
     return "Breeds from the start, with nothing held back"
 
 
-def _held(plan: Plan, one: Candidate) -> str:
-    shown = form_words(plan, one.pick) if one.pick else ""
-    return f"{shown} daughters" if shown else "daughters"
+def _held(plan: Plan, pick: Forms, young: str = "daughters") -> str:
+    shown = form_words(plan, pick) if pick else ""
+    return f"{shown} {young}" if shown else young
 
 
 def _leave(one: Candidate) -> str:

@@ -69,7 +69,9 @@ def proven(found: Found | None, numbers: Numbers) -> str:
     if not found.affordable:
         parts.append("None of these is within your budget.")
     if math.isfinite(found.floor):
-        parts.append(f"Nothing that was left out needs less than {numbers.whole(math.floor(found.floor))}.")
+        parts.append(
+            f"No other route of one or two generations needs less than {numbers.whole(math.floor(found.floor))}."
+        )
     elif found.ended:
         parts.append("Everything was worked out.")
     if found.left_out:
@@ -129,7 +131,7 @@ def _bought_and_mine(one: Proposal) -> tuple[int, int]:
     both = {"male": 0, "female": 0}
     for group in one.route.groups:
         animals = getattr(group, "animals", None)
-        if group.id in ("daughters", "sons", "son"):
+        if group.id in ("daughters", "granddaughters", "sons", "son"):
             continue
         both[group.sex] += len(animals) if animals else getattr(group, "count", 0) or 0
     return both["male"], both["female"]
