@@ -18,6 +18,7 @@ from desktop.paste.window import PasteWindow
 from desktop.plan_files import SAMPLES
 from desktop.why.page import WhyPage
 from desktop.window import MainWindow
+from desktop.worth.page import WorthPage
 
 CONTROL, SHIFT = Qt.KeyboardModifier.ControlModifier, Qt.KeyboardModifier.ShiftModifier
 FEW_ROUTES = SAMPLES / "corn-linked.plan.json"
@@ -85,6 +86,27 @@ def test_why(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> None:
         press(Qt.Key.Key_I, CONTROL | SHIFT)
         qtbot.waitUntil(lambda: page.is_settled, timeout=30_000)
         assert page.tabs.currentIndex() == 1
+        back(window)
+
+    play(monkeypatch, journey, FEW_ROUTES)
+
+
+def test_worth_paying_and_what_matters(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> None:
+    def journey(window: MainWindow) -> None:
+        begin(window, qtbot)
+        press(Qt.Key.Key_M, CONTROL)
+        page = window.views.page()
+        assert isinstance(page, WorthPage)
+        qtbot.waitUntil(lambda: page.worth.table.rowCount() > 0, timeout=30_000)
+        tab_to(page.worth.table.accessibleName())
+        press(Qt.Key.Key_Down)
+        assert page.worth.table.currentRow() == 1
+        press(Qt.Key.Key_M, CONTROL | SHIFT)
+        qtbot.waitUntil(lambda: page.matters.table.rowCount() > 0, timeout=30_000)
+        tab_to(page.matters.table.accessibleName())
+        press(Qt.Key.Key_Down)
+        assert page.matters.table.currentRow() == 1
+        tab_to(page.matters.range.low.accessibleName())
         back(window)
 
     play(monkeypatch, journey, FEW_ROUTES)
