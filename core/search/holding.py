@@ -86,20 +86,25 @@ class Holding:
         assert drawn.dams is not None
         return self.stock.males[drawn.sire], self.stock.females[drawn.dams]
 
-    def _first(self, drawn: Candidate) -> int:
-        sire, dam = self._kinds(drawn)
-        return 1 + max(sire.ready_in, dam.ready_in)
+    def _places(self, drawn: Candidate, first: int, served: int, second: int | None = None) -> tuple[int, ...]:
+        """Numbers of daughters: what the males serve, and what there is room for beside all others in every season.
 
-    def _places(self, drawn: Candidate, others: int, served: int) -> tuple[int, ...]:
-        """Numbers of daughters: what the males serve, and what there is room for beside so many others."""
-        first = drawn.many + 1
-        # Dams that stay for a second season meet the young held in their first.
-        beside = max(others, first) if drawn.goes is None or drawn.goes > self._first(drawn) else others
-        most = min(MOST_DAUGHTERS, served, self.house - beside) if first <= self.house else 0
-        return tuple(range(1, int(most) + 1))
+        second: the season in which a second male comes.
+        """
+        last = self.seasons if drawn.goes is None else drawn.goes
+        seasons = np.arange(1, self.seasons + 1)
+        sire = 1 if drawn.way == "back" else seasons <= last
+        others = sire + drawn.many * (seasons <= last) + (0 if second is None else seasons >= second)
+        held = seasons > first
+        if drawn.way == "together":
+            others = others + held
+        if others.max() > self.house:
+            return ()
+        room = self.house - (others[held].max() if held.any() else 0)
+        return tuple(range(1, int(min(MOST_DAUGHTERS, served, room)) + 1))
 
     def _back(self, drawn: Candidate, first: int) -> Iterator[Bounded]:
-        places = self._places(drawn, 1, self.load - (drawn.many if drawn.goes is None else 0))
+        places = self._places(drawn, first, self.load - (drawn.many if drawn.goes is None else 0))
         start = first + self.matures.female
         if not places or start > self.seasons:
             return
@@ -114,7 +119,7 @@ class Holding:
 
     def _second(self, drawn: Candidate, first: int) -> Iterator[Bounded]:
         start = first + self.matures.female
-        places = self._places(drawn, 1, self.load)
+        places = self._places(drawn, first, self.load)
         if not places or start > self.seasons:
             return
         males = np.concatenate([one.states for one in self.stock.males])
@@ -129,11 +134,11 @@ class Holding:
         none = self._none(drawn, first, later)
         if none is None:
             return
-        for second in range(len(self.stock.males)):
-            if second != drawn.sire:
-                paid = self._paid(drawn, self.stock.males[second], start)
-                chosen = replace(drawn, second=second, counts=places)
-                yield from self._bounded(none[:, second], paid, chosen, start)
+        for second, kind in enumerate(self.stock.males):
+            own = self._places(drawn, first, self.load, max(1, start - kind.ready_in))
+            if second != drawn.sire and own:
+                chosen = replace(drawn, second=second, counts=own)
+                yield from self._bounded(none[: own[-1] + 1, second], self._paid(drawn, kind, start), chosen, start)
 
     def _none(self, drawn: Candidate, first: int, later: Later) -> Floats | None:
         """Chance of none for the worst row: [places + 1, ..., seasons]; None where nothing can be held."""
@@ -175,7 +180,7 @@ class Holding:
 
     def _together(self, drawn: Candidate, first: int) -> Iterator[Bounded]:
         start = first + max(self.matures.male, self.matures.female)
-        places = self._places(drawn, 1, self.load)
+        places = self._places(drawn, first, self.load)
         if not places or start > self.seasons:
             return
 

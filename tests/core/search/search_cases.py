@@ -63,6 +63,8 @@ def every_best(plan: Plan) -> list[float]:
     best: dict[Recipe, tuple[float, int]] = {}
     plain: dict[Recipe, list[RouteResult]] = {}
     for recipe, route in routes(plan):
+        if plan.goal.housing is not None and most_there(plan, route) > plan.goal.housing:
+            continue
         result = evaluate_route(plan, route)
         if result.to_goal is None:
             continue
@@ -74,6 +76,17 @@ def every_best(plan: Plan) -> list[float]:
     budget = math.inf if plan.goal.budget is None else plan.goal.budget
     told = [money for recipe, (money, season) in best.items() if not spared(recipe, money, season, plain)]
     return sorted(money for money in told if money <= budget)
+
+
+def most_there(plan: Plan, route: Route) -> int:
+    """The most animals in any season where every place is filled at the first occasion, which is season 1."""
+    seasons = range(1, plan.goal.seasons + 1)
+    return max(sum(group.count or 0 for group in route.groups if is_there(group, season)) for season in seasons)
+
+
+def is_there(group: Group, season: int) -> bool:
+    first = 2 if isinstance(group, Held) else group.season
+    return first <= season <= (group.until or season)
 
 
 def spared(recipe: Recipe, money: float, season: int, plain: dict[Recipe, list[RouteResult]]) -> bool:
@@ -93,7 +106,7 @@ def routes(plan: Plan) -> Iterator[tuple[Recipe, Route]]:
     """The whole space, written out."""
     males = [one for one in plan.for_sale if one.sex == "male"]
     females = [one for one in plan.for_sale if one.sex == "female"]
-    load, house = plan.species.females_per_male, plan.goal.housing or math.inf
+    load = plan.species.females_per_male
     if plan.goal.outright_price is not None:
         yield ("outright", None, None, None, None), Route(id="r", name="", buy_outright=1)
     buys = [(1, s) for s in range(2, plan.goal.seasons + 1) if plan.goal.outright_price is not None]
@@ -102,37 +115,36 @@ def routes(plan: Plan) -> Iterator[tuple[Recipe, Route]]:
             way = "straight" if buy is None else "then buy"
             least = 1 if sires == 1 else load + 1
             for n in range(least, min(dams.quantity, load * sires, 8) + 1):
-                if sires <= sire.quantity and n + sires <= house:
+                if sires <= sire.quantity:
                     groups = (buy_in("sire", sire, sires), buy_in("dams", dams, n))
                     yield (way, sire.id, dams.id, None, None), straight(groups, "dams", buy=buy)
         yield from held(plan, sire, dams, males)
     for sire, (dams, other) in product(males, combinations(sorted(females, key=lambda one: one.price), 2)):
         for n, k in product(range(1, dams.quantity + 1), range(1, other.quantity + 1)):
-            if n + k <= load and n + k + 1 <= house:
+            if n + k <= load:
                 groups = (buy_in("sire", sire, 1), buy_in("dams", dams, n), buy_in("more", other, k))
                 yield ("straight", sire.id, dams.id, other.id, None), straight(groups, "dams", "more")
 
 
 def held(plan: Plan, sire: ForSale, dams: ForSale, males: list[ForSale]) -> Iterator[tuple[Recipe, Route]]:
     """Young held back; every animal is breeder-size when it comes, and matures in one season."""
-    load, house = plan.species.females_per_male, plan.goal.housing or math.inf
+    load = plan.species.females_per_male
     certain = all(isinstance(value, str) for value in dams.carries.values())
     for many, goes, pick in product(
         range(1, min(dams.quantity, 2 if certain else 1) + 1), (1, 2, None), ({}, {"lav": "lavender"})
     ):
-        beside = many + 1 if goes != 1 else 1
         stay = load - (many if goes is None else 0)
         first = Pairing(id="first", males=("sire",), females=("dams",), seasons=(None, goes))
         for k in range(1, 5):
             young = Held(id="daughters", sex="female", count=k, source=("first",), pick=(pick,))
             founders = buy_in("dams", dams, many, until=goes)
-            if k <= stay and k + beside <= house and many < house:
+            if k <= stay:
                 later = Pairing(id="back", males=("sire",), females=("daughters",))
                 yield (
                     ("back", sire.id, dams.id, None, None),
                     draw(buy_in("sire", sire, 1), founders, young, first=first, later=later),
                 )
-            if goes is None or k > load or k + beside > house or many >= house:
+            if goes is None or k > load:
                 continue
             leaving = buy_in("sire", sire, 1, until=goes)
             son = Held(id="sons", sex="male", count=1, source=("first",), pick=(pick,))
@@ -149,7 +161,7 @@ def held(plan: Plan, sire: ForSale, dams: ForSale, males: list[ForSale]) -> Iter
                         ("second male", sire.id, dams.id, None, second.id),
                         draw(leaving, founders, young, bought, first=first, later=later),
                     )
-        if goes is None and many + 2 <= house:
+        if goes is None:
             son = Held(id="son", sex="male", count=1, source=("first",), pick=(pick,))
             first = Pairing(id="first", males=("sire",), females=("dams",), seasons=(None, 1))
             later = Pairing(id="later", males=("son", "sire"), females=("dams",), seasons=(2, None))
