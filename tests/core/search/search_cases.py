@@ -23,12 +23,16 @@ MAYBE: Json = {"lav": {"l/+": "1/2", "+/+": "1/2"}}
 Recipe = tuple[str, str | None, str | None, str | None, str | None]
 
 
-def sheet(*, goal: Json | None = None, species: Json | None = None, costs: Json | None = None, **parts: Any) -> Plan:
-    """Four males and four females, one gene, small clutches, three seasons."""
+def sheet(
+    *, kinds: int = 4, goal: Json | None = None, species: Json | None = None, costs: Json | None = None, **parts: Any
+) -> Plan:
+    """So many males and females, one gene, small clutches, three seasons."""
     offers = [
         {"id": f"{sex[0]}{place}", "sex": sex, "carries": carries, "price": price, "quantity": many}
         for sex, prices in (("male", (30, 10, 95, 0)), ("female", (48, 25, 140, 5)))
-        for place, (carries, price, many) in enumerate(zip((HET, MAYBE, VISUAL, {}), prices, (2, 2, 1, 2), strict=True))
+        for place, (carries, price, many) in enumerate(
+            [*zip((HET, MAYBE, VISUAL, {}), prices, (2, 2, 1, 2), strict=True)][:kinds]
+        )
     ]
     whole: Json = {
         "format": "pairwright-plan",

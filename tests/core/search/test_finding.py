@@ -37,9 +37,9 @@ PAIR = [{"forms": {"lav": "lavender"}, "sex": sex} for sex in ("male", "female")
 SHEETS = {
     "plain": sheet(),
     "losses, a female": sheet(
-        goal={"want": [{"forms": {"lav": "lavender"}, "sex": "female"}], "seasons": 2}, species=RISKS
+        kinds=3, goal={"want": [{"forms": {"lav": "lavender"}, "sex": "female"}], "seasons": 2}, species=RISKS
     ),
-    "little room, little money": sheet(goal={"housing": 3, "budget": 150, "outright_price": None}),
+    "little room, little money": sheet(kinds=3, goal={"housing": 3, "budget": 150, "outright_price": None}),
 }
 
 
@@ -83,7 +83,7 @@ def test_a_proposal_evaluated_afresh_is_what_is_told(small: Plan, found: Found) 
 
 def test_the_reference_agrees() -> None:
     """The slow reference works through every way a run can go."""
-    plan = sheet(goal={"seasons": 2}, species={"clutch": {"fixed": 1}})
+    plan = sheet(kinds=3, goal={"seasons": 2}, species={"clutch": {"fixed": 1}})
     document = json.loads(write_plan(plan))
     proposals = [one for one in finished(find(plan)).proposals if one.route.groups][:6]
     assert {one.way for one in proposals} > {"straight"}
