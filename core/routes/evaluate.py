@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Generator, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from functools import partial
 
@@ -14,9 +15,10 @@ from core.routes.answer import MONEY_STEP, Answer, Expectations
 from core.routes.assemble import Counted, Fixed, compare, route_result
 from core.routes.exact.eggs import joined
 from core.routes.exact.holding import HoldingRoute
+from core.routes.exact.in_pieces import counts_in_pieces
 from core.routes.exact.lattice import Lattice, Running, money_lattice
-from core.routes.exact.limits import OutOfReach
-from core.routes.exact.reach import ExactRoute, exact_route, workshop
+from core.routes.exact.limits import OutOfReach, OutOfRoom
+from core.routes.exact.reach import ExactRoute, check_at_once, exact_route, workshop
 from core.routes.exact.solve import answer, expected_at, money_range
 from core.routes.inbreeding import inbreeding_by_pairing
 from core.routes.per_egg import per_egg_by_pairing
@@ -109,6 +111,7 @@ def exact_counts(problems: Sequence[Problem], drawn: int) -> tuple[list[Answer],
             route.check()
     lattice = _lattice(routes)
     probe = joined(max(route.eggs_bound for route in routes), lattice)
+    check_at_once(problems[drawn], probe.points)
     return [answer(route, lattice, probe) for route in routes], partial(expected_at, routes, probe)
 
 
@@ -118,9 +121,13 @@ def exact_steps(
     """The same step by step, with chains of counts where young are held in too many ways to be told apart."""
     try:
         return exact_counts(problems, drawn)
+    except OutOfRoom:
+        with suppress(OutOfReach):
+            return (yield from counts_in_pieces(problems, drawn, _lattice))
     except OutOfReach:
-        if not problems[drawn].holds:
-            raise
+        pass
+    if not problems[drawn].holds:
+        raise OutOfReach("no exact answer within reach")
     from core.routes.exact.chain.counts import chained_counts
 
     return (yield from chained_counts(problems, drawn, _lattice))

@@ -17,6 +17,7 @@ import numpy as np
 
 from core.routes.exact.algebra import Complex, CountAlgebra
 from core.routes.exact.eggs import Laying, Pair, SeasonWeights
+from core.routes.exact.limits import Room
 
 # What an animal may be: (genotype number, chance); the rest to 1 does not work at all.
 States = tuple[tuple[int, float], ...]
@@ -68,11 +69,15 @@ class Seasons:
     open: Complex
 
 
+# More alike females than this are no set of counts that share their parts.
+_MANY = 12
+
+
 class Breeding:
     """Works out clusters for one way of looking at the goal at one set of points; keeps what repeats."""
 
-    def __init__(self, laying: Laying, pairs: Mapping[tuple[int, int], Pair], seasons: int) -> None:
-        self.laying, self.pairs, self.seasons = laying, pairs, seasons
+    def __init__(self, laying: Laying, pairs: Mapping[tuple[int, int], Pair], seasons: int, room: Room) -> None:
+        self.laying, self.pairs, self.seasons, self.room = laying, pairs, seasons, room
         self._season: dict[tuple[int, MaleState], SeasonWeights] = {}
         self._paths: dict[tuple[States, Mates, Raised | None], Seasons] = {}
         self._alike: dict[tuple[States, Mates, Raised | None, int], Seasons] = {}
@@ -83,6 +88,7 @@ class Breeding:
         """An element worked out once and kept under a key."""
         if key not in self._kept:
             self._kept[key] = work_out()
+            self.room.keep(self._kept[key].size)
         return self._kept[key]
 
     @property
@@ -105,6 +111,7 @@ class Breeding:
 
     def both(self, a: Seasons, b: Seasons) -> Seasons:
         """Two independent parts together."""
+        self.room.take(a.alive.size + (0 if a.open is a.alive and b.open is b.alive else a.open.size))
         alive = self.algebra.multiply(a.alive, b.alive)
         if a.open is a.alive and b.open is b.alive:
             return Seasons(alive, alive)
@@ -122,6 +129,7 @@ class Breeding:
         found = self._clusters.get(cluster)
         if found is None:
             found = self._clusters[cluster] = self._averaged(cluster)
+            self.room.keep(2 * found.alive.size)
         return found
 
     def _averaged(self, cluster: Cluster) -> Seasons:
@@ -146,8 +154,12 @@ class Breeding:
         """So many females that may be the same and have the same males season by season."""
         if times == 1:
             return self.path(own, mates, raised)
+        if times > _MANY:
+            # A chain of so many would keep every link.
+            return self.power(self.path(own, mates, raised), times)
         key = own, mates, raised, times
         if key not in self._alike:
+            self.room.keep(2 * self.path(own, mates, raised).alive.size)
             self._alike[key] = self.both(self.alike(own, mates, raised, times - 1), self.path(own, mates, raised))
         return self._alike[key]
 
@@ -158,10 +170,12 @@ class Breeding:
         if found is None:
             found = self._path(own, mates) if raised is None else self._raised(self.path(own, mates, None), raised)
             self._paths[key] = found
+            self.room.keep(2 * found.alive.size)
         return found
 
     def _raised(self, grown: Seasons, raised: Raised) -> Seasons:
         """The same female with her keep paid, fit to breed or not."""
+        self.room.take(grown.alive.size)
         fit, unfit = self.kept_alive(raised), (1 - raised.reaches) * self.keep(raised.unfit)
         alive = grown.alive * fit
         alive[:, 0] += unfit[:, 0]
@@ -185,7 +199,9 @@ class Breeding:
         return paid
 
     def _path(self, own: States, mates: Mates) -> Seasons:
-        alive = np.zeros((self.seasons + 1, self.algebra.size, self.laying.probe.points), dtype=complex)
+        shape = self.seasons + 1, self.algebra.size, self.laying.probe.points
+        self.room.take(2 * math.prod(shape))
+        alive = np.zeros(shape, dtype=complex)
         fruitless = all(mate is None or isinstance(mate, str) for mate in mates)
         unfilled = alive if fruitless else alive.copy()
         for state, weight in own:

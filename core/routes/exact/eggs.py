@@ -7,7 +7,7 @@ expectation in the imaginary part (complex-step differentiation).
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -33,6 +33,8 @@ class Probe:
     sale: Complex
     roots: Complex | None = None
     step: float = 1.0
+    # Which root of unity the first point is, where sums of money are told.
+    first: int = 0
     keep: tuple[Complex, Complex] | None = None
 
     @property
@@ -45,6 +47,11 @@ class Probe:
         """How many points there are besides those that tell money."""
         return self.points
 
+    def cut(self, first: int, last: int) -> Probe:
+        """The points from `first` to before `last`."""
+        own = slice(first, last)
+        return Probe(self.egg[own], self.young[own], self.sale[own], self.roots, self.step, self.first + first)
+
     @property
     def tells_keep(self) -> bool:
         """Whether the keep of held animals makes a difference."""
@@ -53,7 +60,8 @@ class Probe:
     def keeping(self, money: float, animals: int) -> Complex:
         """The weight of keeping so many held animals in a season for this much, to the nearest step: [points]."""
         if self.roots is not None:
-            return self.roots[np.arange(self.points) * round(money / self.step) % len(self.roots)]
+            places = np.arange(self.first, self.first + self.points)
+            return self.roots[places * round(money / self.step) % len(self.roots)]
         if self.keep is not None:
             return 1 + money * self.keep[0] + animals * self.keep[1]
         return np.ones(self.points, dtype=complex)
@@ -127,7 +135,19 @@ class Joined(Probe):
 def joined(most_eggs: int, lattice: Lattice) -> Joined:
     """Expectations, eggs up to the most that can be laid, and money on a lattice."""
     length = fast_length(most_eggs + 1)
-    parts = EXPECTATIONS, egg_probe(length), money_probe(lattice)
+    return _side_by_side((EXPECTATIONS, egg_probe(length), money_probe(lattice)), length)
+
+
+def pieces(whole: Joined, many: int) -> Iterator[Joined]:
+    """The same in so many pieces, each with the expectations, which also tell what is likely enough to be followed."""
+    _, eggs, money = whole.parts
+    cuts = [[part.points * n // many for n in range(many + 1)] for part in (eggs, money)]
+    for n in range(many):
+        own = (part.cut(cut[n], cut[n + 1]) for part, cut in zip((eggs, money), cuts, strict=True))
+        yield _side_by_side((EXPECTATIONS, *own), whole.eggs_length)
+
+
+def _side_by_side(parts: tuple[Probe, ...], length: int) -> Joined:
     egg, young, sale = (
         np.concatenate(each) for each in zip(*((own.egg, own.young, own.sale) for own in parts), strict=True)
     )

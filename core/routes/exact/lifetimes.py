@@ -106,7 +106,7 @@ class Lifetimes:
     """Founders' lives for one layout and one way of looking at the goal, at one set of points; keeps what repeats."""
 
     def __init__(self, problem: Problem, held: HeldHerds, breeding: Breeding, rows: Sequence[int], layout: Layout):
-        self.breeding, self.places = breeding, Places(breeding.algebra, layout)
+        self.breeding, self.places = breeding, Places(breeding.algebra, layout, breeding.room)
         self._biology, self._herds, self._rows = problem.biology, held.herds, tuple(rows)
         self._kept: dict[Hashable, Complex] = {}
         self._dams: dict[tuple[Dam, int], Lives] = {}
@@ -126,7 +126,8 @@ class Lifetimes:
     def life(self, dam: Dam) -> Seasons:
         """One founder: [seasons + 1, counts, goal, points]."""
         if dam not in self._lives:
-            self._lives[dam] = self._life(dam)
+            self._lives[dam] = found = self._life(dam)
+            self.breeding.room.keep(2 * found.alive.size)
         return self._lives[dam]
 
     def _alike(self, dam: Dam, times: int) -> Lives:
@@ -136,7 +137,8 @@ class Lifetimes:
                 own = self.life(dam)
                 self._dams[dam, 1] = Lives(list(own.alive), list(own.open), own.alive[-1])
             else:
-                self._dams[dam, times] = self._both(self._alike(dam, times - 1), self._alike(dam, 1))
+                self._dams[dam, times] = more = self._both(self._alike(dam, times - 1), self._alike(dam, 1))
+                self.breeding.room.keep(2 * len(more.alive) * more.end.size)
         return self._dams[dam, times]
 
     def _both(self, a: Lives, b: Lives) -> Lives:
@@ -162,6 +164,7 @@ class Lifetimes:
     def _kept_under(self, key: Hashable, work_out: Callable[[], Complex]) -> Complex:
         if key not in self._kept:
             self._kept[key] = work_out()
+            self.breeding.room.keep(self._kept[key].size)
         return self._kept[key]
 
     def _at_eggs(self, dam: Dam, at_egg: AtEgg) -> Complex:

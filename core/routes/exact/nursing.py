@@ -108,6 +108,7 @@ class Nursing:
     def bred(self, begun: Begun, season: int) -> tuple[Complex, Complex]:
         """A season's weights with what founders and held animals bred through it: no row filled, and anything in it."""
         starts = summed(begun.stage.group_from, begun.weights)
+        self.breeding.room.take(4 * starts.size)
         if any(group.pairs for group in begun.stage.groups):
             laid = [self.founding.season(group.founders) for group in begun.stage.groups]
             through = self.algebra.multiply(starts, np.stack([weights.alive for weights in laid]))
@@ -128,6 +129,7 @@ class Nursing:
             nothing = self.algebra.one(self.probe.points)
             self._raised_by[key] = None
             if any(seasons is not None for seasons in each):
+                self.breeding.room.keep(2 * len(each) * nothing.size)
                 alive = [nothing if seasons is None else seasons.alive[season] for seasons in each]
                 unfilled = [nothing if seasons is None else seasons.open[season] for seasons in each]
                 self._raised_by[key] = Seasons(np.stack(alive), np.stack(unfilled))
@@ -137,7 +139,8 @@ class Nursing:
         """Everything bred with held animals, season by season; None where nothing is."""
         if raising not in self._raised:
             clusters = self.clusters(raising)
-            self._raised[raising] = self.breeding.together(clusters) if clusters else None
+            self._raised[raising] = found = self.breeding.together(clusters) if clusters else None
+            self.breeding.room.keep(2 * found.alive.size if found is not None else 0)
         return self._raised[raising]
 
     def standings(self, raising: Raising, at_egg: AtEgg, points: slice | None = None) -> list[Standings]:

@@ -10,6 +10,7 @@ young left open: with fewer young than places those are plain polynomials, which
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import product
 from math import comb, factorial, prod
@@ -20,6 +21,7 @@ import numpy as np
 from core.routes.exact.algebra import Complex, CountAlgebra
 from core.routes.exact.brood import HoldClass
 from core.routes.exact.eggs import EggWeights, clutch_total
+from core.routes.exact.limits import Room
 from core.routes.result import Floats
 
 # Counts of young in the first few lots of a herd; per held herd.
@@ -53,8 +55,8 @@ class Layout(NamedTuple):
 class Places:
     """The algebra of a layout; an element has numbers for [counts of young, states of the goal, points]."""
 
-    def __init__(self, goal: CountAlgebra, layout: Layout) -> None:
-        self.goal, self.layout = goal, layout
+    def __init__(self, goal: CountAlgebra, layout: Layout, room: Room) -> None:
+        self.goal, self.layout, self._room = goal, layout, room
         bases = [list(_fewer(len(lots), free)) for lots, free in zip(layout.lots, layout.free, strict=True)]
         self.counts: list[HerdCounts] = list(product(*bases))
         self._index = {counts: i for i, counts in enumerate(self.counts)}
@@ -81,7 +83,9 @@ class Places:
         return self._product(a, b, self._first_pairs[lots])
 
     def _product(self, a: Complex, b: Complex, pairs: Sequence[tuple[int, int, int]]) -> Complex:
-        out = np.zeros(np.broadcast_shapes(a.shape, b.shape), dtype=complex)
+        shape = np.broadcast_shapes(a.shape, b.shape)
+        self._room.take(math.prod(shape) * max(len(pairs), 1) // max(shape[-3], 1))
+        out = np.zeros(shape, dtype=complex)
         if self.goal.size > 1:
             for i, j, k in pairs:
                 out[..., k, :, :] += self.goal.multiply(a[..., i, :, :], b[..., j, :, :])

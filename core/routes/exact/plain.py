@@ -16,7 +16,7 @@ from core.routes.exact.brood import Classes
 from core.routes.exact.clusters import Breeding, Cluster
 from core.routes.exact.eggs import EXPECTATIONS, Joined, Laying, Probe, first_row
 from core.routes.exact.ending import AtEgg, endings, selling
-from core.routes.exact.limits import MOST_MALE_STATES, MOST_WORLDS, OutOfReach
+from core.routes.exact.limits import MOST_KEPT, MOST_MALE_STATES, MOST_NUMBERS, MOST_WORLDS, OutOfReach, Room
 from core.routes.exact.looks import Rows, goal_looks
 from core.routes.exact.schedule import Schedule, clusters_of, founder_schedule
 from core.routes.exact.states import Kinds, worlds
@@ -56,6 +56,8 @@ class Workshop:
 
     def __init__(self, problem: Problem, *, alike: bool = True) -> None:
         self.kinds = Kinds(problem, alike=alike)
+        # Without young held back the states are few, and the answer is exact whatever it takes.
+        self.room = Room(MOST_NUMBERS, MOST_KEPT) if problem.holds else Room()
         self._kept: dict[Hashable, Any] = {}
 
     def kept(self, key: Hashable, work_out: Callable[[], _Kept]) -> _Kept:
@@ -92,7 +94,7 @@ class Workshop:
         def begin() -> Breeding:
             algebra = GoalAlgebra([problem.wanted[row] for row in rows])
             laying = Laying(problem.biology, algebra, first_row(rows), probe)
-            return Breeding(laying, self.kinds.pairs, problem.breeding_seasons)
+            return Breeding(laying, self.kinds.pairs, problem.breeding_seasons, self.room)
 
         return self.kept(("breeding", rows, probe), begin)
 

@@ -10,7 +10,7 @@ from core.genetics.young import Condition
 from core.routes.exact.founding import count_worlds
 from core.routes.exact.held_route import is_steady
 from core.routes.exact.holding import HoldingRoute
-from core.routes.exact.limits import MOST_GOAL_STATES, MOST_ROWS, MOST_WORLDS, OutOfReach
+from core.routes.exact.limits import MOST_AT_ONCE, MOST_GOAL_STATES, MOST_ROWS, MOST_WORLDS, OutOfReach, OutOfRoom
 from core.routes.exact.ordered import OrderedRoute
 from core.routes.exact.plain import PlainRoute, Workshop
 from core.routes.exact.schedule import founder_schedule
@@ -71,6 +71,13 @@ def _check_goal(problem: Problem) -> None:
         raise OutOfReach("the goal has too many states")
     if problem.holds and rows_overlap(problem):
         raise OutOfReach("goal rows overlap")
+
+
+def check_at_once(problem: Problem, points: int) -> None:
+    """Raises OutOfRoom where single arrays over seasons, states of the goal and probe points would be too large."""
+    numbers = points * (problem.breeding_seasons + 1) * math.prod(problem.wanted)
+    if numbers > MOST_AT_ONCE:
+        raise OutOfRoom("too many eggs, or sums of money, to be told apart over so many seasons")
 
 
 def check_one_generation(problem: Problem) -> None:

@@ -31,6 +31,7 @@ class Rearing:
         """An element worked out once and kept under a key."""
         if key not in self._kept:
             self._kept[key] = work_out()
+            self._nursing.breeding.room.keep(self._kept[key].size)
         return self._kept[key]
 
     def of(self, fit: HerdCounts) -> Seasons | None:
@@ -103,6 +104,8 @@ class Rearing:
         if keep is None:
             return bred
         bred = bred or breeding.nothing()
+        breeding.room.take(2 * bred.alive.size)
+        breeding.room.keep(2 * bred.alive.size)
         alive = bred.alive * keep
         return Seasons(alive, alive if bred.open is bred.alive else bred.open * keep)
 

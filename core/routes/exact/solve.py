@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -14,6 +14,7 @@ from core.routes.exact.ending import filling
 from core.routes.exact.lattice import Lattice
 from core.routes.exact.plain import Totals
 from core.routes.exact.reach import ExactRoute
+from core.routes.problem import Problem
 from core.routes.result import Floats
 
 
@@ -30,12 +31,12 @@ def money_range(route: ExactRoute) -> tuple[float, float]:
 def chances(route: ExactRoute) -> Floats:
     """The chance that the goal is met by the end of each season, and nothing else: [seasons]."""
     found = np.ones(route.problem.horizon)
-    found[: route.problem.breeding_seasons] = 1 - _unmet(route, CHANCES).alive[1:, 0].real
+    found[: route.problem.breeding_seasons] = 1 - unmet(route, CHANCES).alive[1:, 0].real
     return np.clip(found, 0.0, 1.0)
 
 
 @dataclass(frozen=True, eq=False)
-class _Ends:
+class Ends:
     """How a route ends, its fixed costs left out; the same for counts that breed alike.
 
     chance: [breeding seasons], met by the end of each; met: [breeding seasons, lattice], and in that season with so
@@ -49,8 +50,16 @@ class _Ends:
 
 def answer(route: ExactRoute, lattice: Lattice, probe: Joined) -> Answer:
     """The answer for one set of counts; `probe` tells money on this lattice."""
-    problem, shop = route.problem, route.shop
+    shop = route.shop
     ends = shop.kept(("ends", route.signature), lambda: _ends(route, lattice, probe))
+    return answer_of(
+        route, lattice, ends, lambda: shop.kept(("eggs", route.signature), lambda: egg_chances(route, probe))
+    )
+
+
+def answer_of(route: ExactRoute, lattice: Lattice, ends: Ends, eggs: Callable[[], Floats]) -> Answer:
+    """The answer, from how the seasons end and the chances by egg."""
+    problem = route.problem
     grid = money_grid(*money_range(route), lattice.step)
     paid = np.zeros((problem.horizon, grid.size))
     fixed = np.cumsum(route.fixed)
@@ -61,7 +70,7 @@ def answer(route: ExactRoute, lattice: Lattice, probe: Joined) -> Answer:
     if problem.outright is not None and ends.left is not None:
         before = float(fixed[problem.outright - 2]) if problem.outright > 1 else 0.0
         _on_grid(paid[problem.outright - 1], grid, before + problem.outright_price, ends.left, lattice.step)
-    return Answer(chance, grid, paid, lambda: shop.kept(("eggs", route.signature), lambda: egg_chances(route, probe)))
+    return Answer(chance, grid, paid, eggs)
 
 
 def _on_grid(out: Floats, grid: MoneyGrid, fixed: float, running: Floats, step: float) -> None:
@@ -80,11 +89,16 @@ def _on_grid(out: Floats, grid: MoneyGrid, fixed: float, running: Floats, step: 
     out[end:] = running[-1]
 
 
-def _ends(route: ExactRoute, lattice: Lattice, probe: Joined) -> _Ends:
-    totals, money = _unmet(route, probe), probe.where(probe.parts[-1])
-    left = None if route.problem.outright is None else _running(totals.alive[-1, money], lattice.length)
-    met = totals.open[1:, money] - totals.alive[1:, money]
-    return _Ends(1 - totals.alive[1:, 0].real, _running(met, lattice.length), left)
+def _ends(route: ExactRoute, lattice: Lattice, probe: Joined) -> Ends:
+    totals, money = unmet(route, probe), probe.where(probe.parts[-1])
+    told = Totals(totals.alive[:, money], totals.open[:, money])
+    return ends_of(route.problem, lattice, totals.alive[1:, 0].real, told)
+
+
+def ends_of(problem: Problem, lattice: Lattice, still: Floats, money: Totals) -> Ends:
+    """How the seasons end: the chance that the goal is still not met after each, and the totals where money is told."""
+    left = None if problem.outright is None else _running(money.alive[-1], lattice.length)
+    return Ends(1 - still, _running(money.open[1:] - money.alive[1:], lattice.length), left)
 
 
 def _running(transform: Complex, length: int) -> Floats:
@@ -96,28 +110,40 @@ def _running(transform: Complex, length: int) -> Floats:
 
 def egg_chances(route: ExactRoute, probe: Joined) -> Floats:
     """Chance that the goal is met in each season by each egg: [seasons, most eggs + 1]."""
-    problem = route.problem
     most = route.most_eggs(probe)
-    found = np.zeros((problem.horizon, most + 1))
     if not most:
-        return found
-    length = probe.eggs_length
+        return np.zeros((route.problem.horizon, 1))
+
+    def laid() -> Complex:
+        return unmet(route, probe).open[:, probe.where(probe.eggs)]
+
+    return egg_curve(route, most, probe.eggs_length, egg_transform(route, probe), laid)
+
+
+def egg_transform(route: ExactRoute, probe: Joined) -> Complex:
+    """The egg that meets the goal, by season, at the points that tell eggs: [breeding seasons, points]."""
     total: Complex = np.zeros(1, dtype=complex)
     for rows, sign in route.looks:
         total = total + sign * route.endings(rows, probe, probe.eggs, filling)
-    found[: problem.breeding_seasons] = np.fft.irfft(total, length, axis=1)[:, : most + 1]
+    return total
+
+
+def egg_curve(route: ExactRoute, most: int, length: int, transform: Complex, laid: Callable[[], Complex]) -> Floats:
+    """Back from the transforms of the egg that meets the goal, and of the eggs laid so far, to chances."""
+    problem = route.problem
+    found = np.zeros((problem.horizon, most + 1))
+    found[: problem.breeding_seasons] = np.fft.irfft(transform, length, axis=1)[:, : most + 1]
     # Transforms leave noise where nothing can happen.
     found[found < 1e-15] = 0
     if any(route.shop.sure(row) for row in range(len(problem.wanted))):
         # Where an egg surely meets the goal, a season's eggs are only laid after seasons without any.
-        return found[:, : _last_egg(route, probe) + 1]
+        return found[:, : _last_egg(laid(), length) + 1]
     return found
 
 
-def _last_egg(route: ExactRoute, probe: Joined) -> int:
+def _last_egg(laid: Complex, length: int) -> int:
     """The most eggs with a chance above rounding to be laid by the end of any season."""
-    laid = np.fft.irfft(_unmet(route, probe).open[:, probe.where(probe.eggs)], probe.eggs_length, axis=1)
-    return int(np.nonzero((laid > 1e-14).any(axis=0))[0][-1])
+    return int(np.nonzero((np.fft.irfft(laid, length, axis=1) > 1e-14).any(axis=0))[0][-1])
 
 
 def expected_at(routes: Sequence[ExactRoute], probe: Joined, place: int) -> Expected:
@@ -128,7 +154,7 @@ def expected_at(routes: Sequence[ExactRoute], probe: Joined, place: int) -> Expe
 def expected(route: ExactRoute, probe: Joined) -> Expected:
     """Expectations for one set of counts."""
     problem, prices, seasons = route.problem, route.problem.prices, route.problem.breeding_seasons
-    totals = _unmet(route, probe)
+    totals = unmet(route, probe)
     alive, reached_too = expectations(totals.alive), expectations(totals.open)
     gain = reached_too[1:] - alive[:-1]
     eggs, young, worth = gain[:, 1], gain[:, 2], gain[:, 3]
@@ -159,7 +185,7 @@ def expected(route: ExactRoute, probe: Joined) -> Expected:
     )
 
 
-def _unmet(route: ExactRoute, probe: Probe) -> Totals:
+def unmet(route: ExactRoute, probe: Probe) -> Totals:
     """The generating functions of "not all rows are full", by inclusion and exclusion over the rows."""
     return route.shop.kept(("unmet", route.signature, probe), lambda: _work_out_unmet(route, probe))
 

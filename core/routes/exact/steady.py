@@ -152,7 +152,7 @@ class SteadyRoute(HeldRoute):
         alive = np.zeros((self.seasons + 1, algebra.size, probe.points), dtype=complex)
         unfilled = np.zeros_like(alive)
         for place, world in enumerate(self.worlds):
-            seasons = self.part(place, rows, probe).seasons
+            seasons = self.part(place, rows, probe).seasons()
             alive += world.chance * seasons.alive
             unfilled += world.chance * seasons.open
         return Seasons(alive, unfilled)
@@ -215,12 +215,14 @@ class Part:
     @cached_property
     def founders(self) -> Lives:
         """What all founders breed, up to the last season in which they do."""
-        return self.lives.together(list(self.dams.values()))
+        found = self.lives.together(list(self.dams.values()))
+        self.nursing.breeding.room.keep(sum(own.size for own in (*found.alive, *found.open, found.end)))
+        return found
 
-    @cached_property
     def seasons(self) -> Seasons:
-        """What everyone breeds: [seasons + 1, goal, points]."""
+        """What everyone breeds: [seasons + 1, goal, points]; asked for once."""
         algebra, points, every = self.nursing.algebra, self.nursing.probe.points, self.route.seasons
+        self.nursing.breeding.room.take(2 * (every + 1) * algebra.size * points)
         alive = np.zeros((every + 1, algebra.size, points), dtype=complex)
         unfilled = np.zeros_like(alive)
         alive[0] = unfilled[0] = algebra.one(points)

@@ -20,6 +20,7 @@ from core.routes.exact.eggs import Laying, Probe, first_row
 from core.routes.exact.ending import AtEgg, ending
 from core.routes.exact.filling import Founders
 from core.routes.exact.founding import FounderWorld
+from core.routes.exact.limits import Room
 from core.routes.exact.looks import Rows
 
 if TYPE_CHECKING:
@@ -48,7 +49,7 @@ class Chain:
         self._route, self._problem, self._algebra, self._probe = route, problem, algebra, probe
         self._at_egg = at_egg
         laying = Laying(problem.biology, algebra, first_row(rows), probe)
-        self._breeding = Breeding(laying, kinds.pairs, problem.breeding_seasons)
+        self._breeding = Breeding(laying, kinds.pairs, problem.breeding_seasons, Room())
         self._nest = Nest(problem, kinds, rows, algebra, probe)
         self._laid: dict[tuple[object, ...], tuple[Laid, Complex]] = {}
         self._counts = [herd.count for herd in route.herds]

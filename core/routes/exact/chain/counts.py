@@ -12,6 +12,7 @@ from core.routes.exact.eggs import joined
 from core.routes.exact.lattice import Lattice
 from core.routes.exact.limits import OutOfReach
 from core.routes.exact.plain import Workshop
+from core.routes.exact.reach import check_at_once
 from core.routes.exact.solve import answer, expected_at
 from core.routes.problem import Problem
 
@@ -30,6 +31,7 @@ def chained_counts(
     routes = [ChainRoute(problem, shop) for problem in problems]
     lattice = lattice_of(routes)
     probe = joined(max(route.eggs_bound for route in routes), lattice)
+    check_at_once(problems[drawn], probe.points)
     if sum(map(_work, routes)) * probe.points > _MOST_WORK:
         raise OutOfReach("too many ways in which young can be held over the seasons")
     answers = []

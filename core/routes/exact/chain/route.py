@@ -38,16 +38,9 @@ _MOST_GOAL_STATES = 30
 
 @dataclass(frozen=True)
 class _Part(Probe):
-    """Some of the points of a probe from `first` on, of all probes together from `at` on."""
+    """Some of the points of a probe, of all probes together from `at` on."""
 
-    first: int = 0
     at: int = 0
-
-    def keeping(self, money: float, animals: int) -> Complex:
-        if self.roots is not None:
-            places = np.arange(self.first, self.first + self.points)
-            return self.roots[places * round(money / self.step) % len(self.roots)]
-        return super().keeping(money, animals)
 
 
 def parts_of(probe: Probe) -> list[_Part]:
@@ -58,7 +51,7 @@ def parts_of(probe: Probe) -> list[_Part]:
             cut = slice(first, first + _CHUNK)
             keep = None if whole.keep is None else (whole.keep[0][cut], whole.keep[1][cut])
             weights = whole.egg[cut], whole.young[cut], whole.sale[cut]
-            found.append(_Part(*weights, whole.roots, whole.step, keep, first=first, at=at + first))
+            found.append(_Part(*weights, whole.roots, whole.step, whole.first + first, keep, at=at + first))
         at += whole.points
     return found
 
