@@ -1,8 +1,8 @@
 """Harms plan files at random and reads them: `python -m tests.bench.fuzz [INPUTS] [SEED]`, a million by default.
 
 Bytes are flipped, cut, doubled and spliced, and values of the parsed plan replaced by others that mean harm. Whatever
-comes back must be a plan or a list of faults, within two seconds; the peak of memory is told (aim: 500 MiB). One in so many plans that are still
-valid is evaluated, step by step, with few runs. A find is written beside this file's output and ends the run.
+comes back must be a plan or a list of faults, within two seconds; the peak of memory is told (aim: 500 MiB). One in so
+many plans that are still valid is evaluated, step by step, with few runs. A find is written where the command runs.
 """
 
 from __future__ import annotations
