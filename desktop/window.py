@@ -183,7 +183,9 @@ class MainWindow(QMainWindow):
 
         if not isinstance(self.views.page(), FindPage):
             self._search = self._search or RouteSearch(self.document, self._evaluator, self)
-            self.views.open(FindPage(self.document, self._search, self._numbers))
+            page = FindPage(self.document, self._search, self._numbers)
+            page.paste_asked.connect(self._paste)
+            self.views.open(page)
 
     def _worth(self) -> None:
         self.show_worth(0)

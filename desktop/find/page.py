@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import msgspec
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QHideEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
@@ -35,6 +35,9 @@ _APART_MS = 30
 class FindPage(View):
     """Follows the search; nothing of the plan changes until a route is added, which is one step."""
 
+    # "for sale" or "mine".
+    paste_asked = Signal(str)
+
     def __init__(
         self, document: Document, search: RouteSearch, numbers: Numbers, parent: QWidget | None = None
     ) -> None:
@@ -47,6 +50,8 @@ class FindPage(View):
         self.progress = wrapped("", fonts.sans(fonts.FORM), SECOND)
         self.proven = wrapped("", fonts.sans(fonts.FORM), SECOND)
         self.stop = button(words.STOP, "plain", self._body)
+        self.paste = button(words.PASTE, "main", self._body)
+        self._scaled = PlainLabel(words.SCALED, font=fonts.sans(fonts.NOTE), ink=NOTES)
         self.rows: list[FoundRow] = []
         self._list = QVBoxLayout()
         self.seasons = TradeChart(words.SEASONS_HEAD, words.SEASONS_NAME, numbers, rising=False)
@@ -55,6 +60,7 @@ class FindPage(View):
         self._lay_out()
         self.back.clicked.connect(self.done)
         self.stop.clicked.connect(self._turn)
+        self.paste.clicked.connect(self._ask_for_list)
         for changed in (search.changed, document.plan_changed):
             changed.connect(self._show)
         search.begin()
@@ -79,6 +85,9 @@ class FindPage(View):
         found = self._search.found
         return (*found.proposals, *found.others) if found else ()
 
+    def _ask_for_list(self) -> None:
+        self.paste_asked.emit("for sale")
+
     def _turn(self) -> None:
         if self._search.stopped:
             self._search.begin()
@@ -95,6 +104,7 @@ class FindPage(View):
         self.stop.setVisible(found is None or not found.ended)
         self.stop.setText(words.GO_ON if self._search.stopped else words.STOP)
         self.stop.setAccessibleName(self.stop.text())
+        self.paste.setVisible(not plan.for_sale and not plan.my_animals)
         self._show_rows(plan)
         self._show_trade(plan, found)
 
@@ -119,9 +129,10 @@ class FindPage(View):
     def _show_trade(self, plan: Plan, found: Found | None) -> None:
         points = found.frontier if found else ()
         place = {one.route.id: number for number, one in enumerate(self.shown(), 1)}
-        goal, last, numbers = float_chance(plan.goal.chance), plan.goal.seasons, self._numbers
+        goal, numbers = float_chance(plan.goal.chance), self._numbers
         by_season = tuple(one for one in points if one.chance == goal)
-        by_chance = tuple(one for one in points if one.season == last or one.chance != goal)
+        # The points come the cheapest first: of those for the goal's own chance, the first is the one without haste.
+        by_chance = tuple(one for one in points if one.chance != goal or one == by_season[0])
 
         def marked(one: Point, y: float) -> Mark:
             return Mark(one.money, y, f"{sum_of_money(one.money, numbers)}  №{place.get(one.route, 0)}")
@@ -135,6 +146,7 @@ class FindPage(View):
             words.chances_told(by_chance, numbers),
             tuple((100 * one.chance, percent(one.chance, numbers)) for one in by_chance),
         )  # fmt: skip
+        self._scaled.setVisible(bool(points))
         self.seasons.show_trade(seasons, 0)
         self.chances.show_trade(chances, _APART_MS)
 
@@ -166,6 +178,7 @@ class FindPage(View):
         said.addWidget(self.progress)
         said.addWidget(self.proven)
         state.addLayout(said, 1)
+        state.addWidget(self.paste, 0, Qt.AlignmentFlag.AlignTop)
         state.addWidget(self.stop, 0, Qt.AlignmentFlag.AlignTop)
         columns = QHBoxLayout()
         columns.setSpacing(32)
@@ -201,7 +214,7 @@ class FindPage(View):
         layout.setSpacing(16)
         layout.addWidget(self.seasons, 1)
         layout.addWidget(self.chances, 1)
-        layout.addWidget(PlainLabel(words.SCALED, font=fonts.sans(fonts.NOTE), ink=NOTES))
+        layout.addWidget(self._scaled)
         layout.addStretch(0)
         return part
 

@@ -36,7 +36,7 @@ class NewRoute(View):
         self._trial, self._numbers = trial, numbers
         self._body = Inked(self)
         self.back = button(words.BACK, "link", self._body)
-        self.search = button(words.FIND, "link", self._body)
+        self.search = button(words.FIND, "plain", self._body)
         self.goal = PlainLabel(font=fonts.sans(fonts.FORM), ink=SECOND, parent=self._body)
         self.shapes = ShapeList(self._body)
         self.filled = Filled(trial, numbers, self._body)
@@ -74,7 +74,6 @@ class NewRoute(View):
         head.addWidget(self.back)
         head.addWidget(PlainLabel(words.TITLE, font=fonts.serif(fonts.SENTENCE, bold=True), parent=self._body))
         head.addWidget(self.goal, 1)
-        head.addWidget(self.search)
         foot = QHBoxLayout()
         foot.setSpacing(16)
         foot.addWidget(self.add)
@@ -90,7 +89,7 @@ class NewRoute(View):
         right.addStretch(1)
         columns = QHBoxLayout()
         columns.setSpacing(32)
-        columns.addWidget(self.shapes)
+        columns.addLayout(self._ways())
         columns.addWidget(_scrolled(chosen), 1)
         inside = QVBoxLayout(self._body)
         inside.setContentsMargins(24, 8, 24, 16)
@@ -101,6 +100,14 @@ class NewRoute(View):
         outside.setContentsMargins(0, 0, 0, 0)
         outside.addWidget(self._body)
         self._tab_order.follow_the_eye()
+
+    def _ways(self) -> QVBoxLayout:
+        """What the program finds stands first, then the shapes."""
+        ways = QVBoxLayout()
+        ways.setSpacing(12)
+        ways.addWidget(self.search, 0, Qt.AlignmentFlag.AlignLeft)
+        ways.addWidget(self.shapes, 1)
+        return ways
 
     def _arrange(self) -> None:
         """Takes in what was made just now."""

@@ -12,6 +12,7 @@ from desktop.words.numbers import Numbers, counted, percent, short_group, sum_of
 TITLE, BACK = "Find routes", "‹ All routes"
 MENU, ABOVE = "Find routes…", "Find routes…"
 STOP, AGAIN, GO_ON = "Stop here", "Look again", "Look on"
+PASTE = "Paste what is for sale…"
 ADD, TAKEN = "Add to the plan", "In the plan"
 LIST_NAME = "Routes that were found, the cheapest first"
 SEASONS_NAME, CHANCE_NAME = "Money against seasons", "Money against chance"
@@ -52,8 +53,10 @@ def nothing(plan: Plan) -> str:
 
 def progress(found: Found | None, numbers: Numbers, *, stopped: bool) -> str:
     """How far the search is, and what it has proven."""
-    if found is None or not found.of:
+    if found is None or (not found.of and not found.ended):
         return BEGINNING if not stopped else ""
+    if not found.of:
+        return ""
     tried = f"{numbers.whole(found.looked)} of {numbers.whole(found.of)} routes worked out"
     if found.ended:
         reaching = bool(found.proposals) and found.proposals[0].result.to_goal is not None

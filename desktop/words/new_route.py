@@ -15,7 +15,7 @@ from desktop.words.runs import Run, Runs, strong
 
 BACK, TITLE = "‹ All routes", "New route"
 SHAPES_NAME, DRAWN = "Shapes of routes", "Seasons of this route"
-FIND = "Or have the cheapest found…"
+FIND = "Find the cheapest routes…"
 ADD, ADD_AND_EDIT, CANCEL = "Add this route", "Add and edit", "Cancel"
 NAME, NAME_NAME = "Name", "Name of the new route"
 BUY_IN, BUY_IN_NAME = "Buy it finished in season", "The season in which it is bought finished"

@@ -13,7 +13,7 @@ from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 from windows import Open
 
-from core.plan.model import Plan
+from core.plan.model import Plan, Route
 from core.plan.write import write_plan
 from core.progress import finished
 from core.search.find import find
@@ -24,6 +24,7 @@ from desktop.find.search import RouteSearch
 from desktop.first.empty import empty_plan
 from desktop.first.panel import FirstSteps
 from desktop.new_route.page import NewRoute
+from desktop.paste.window import PasteWindow
 from desktop.window import MainWindow
 from desktop.words import find as words
 from desktop.words.numbers import PlainNumbers
@@ -144,6 +145,16 @@ def test_a_new_plan_is_led_here(start: Open, plan: Plan, qtbot: QtBot) -> None:
     page = window.views.page()
     assert isinstance(page, FindPage)
     qtbot.waitUntil(lambda: page.is_settled and bool(page.shown()), timeout=20_000)
+
+
+def test_without_a_list_one_can_be_pasted(opened: Opened, qtbot: QtBot) -> None:
+    plan = empty_plan()
+    window, page = opened(msgspec.structs.replace(plan, routes=(Route(id="r", name="Empty"),)))
+    assert page.progress.text() == ""
+    qtbot.mouseClick(page.paste, LEFT)
+    dialog = window.findChild(PasteWindow)
+    assert dialog is not None
+    dialog.reject()
 
 
 def test_words_where_there_is_nothing() -> None:
