@@ -69,11 +69,15 @@ class Search:
         self._frontier = Frontier(plan)
         self._passed, self._missed = math.inf, 0.0
         self._looked = self._of = self._weighed = 0
+        self._holds = True
 
     def steps(self) -> Generator[Found, None, None]:
         """The whole search, a step at a time."""
         for number, family in enumerate(self.families()):
             for one in family:
+                if one is None:
+                    yield self.found()
+                    continue
                 heapq.heappush(self._queue, (one.money, next(self._order), one))
                 self._of += 1
             # The quick ones come first: something to look at, before all bounds are known.
@@ -84,8 +88,11 @@ class Search:
         if not any(math.isfinite(one.money) for one in self._best.values()):
             yield from self._come_close()
 
-    def families(self) -> Iterator[Iterator[Bounded]]:
-        """The space, with a bound for every candidate that may reach the goal; the quickest first."""
+    def families(self) -> Iterator[Iterator[Bounded | None]]:
+        """The space, with a bound for every candidate that may reach the goal; the quickest first.
+
+        None in between: a moment to look up.
+        """
         goal = self._plan.goal
         if goal.outright_price is not None:
             price = float(goal.outright_price)
@@ -97,7 +104,8 @@ class Search:
         yield founders.straight()
         yield founders.then_buy()
         holding = Holding(self._plan, self.stock, odds)
-        if holding.in_reach:
+        self._holds = holding.in_reach
+        if self._holds:
             yield holding.candidates()
         yield founders.two_kinds()
 
@@ -125,6 +133,7 @@ class Search:
             gap=self._gap_left(),
             affordable=bool(within) or not reaching,
             left_out=self.stock.left_out,
+            holds=self._holds,
             ended=ended,
         )
 

@@ -57,7 +57,8 @@ class Found:
     in all. floor: no candidate of one or two generations that was left out
     needs less than this. gap: the share of the money of any of those told that
     another might have saved, at most. affordable: whether `proposals` keep to the budget.
-    left_out: animals not looked at because there are too many. ended: whether the search is over.
+    left_out: animals not looked at because there are too many. holds: whether routes that hold young back were looked
+    at; where too many genes are wanted at once they are not. ended: whether the search is over.
     """
 
     proposals: tuple[Proposal, ...] = ()
@@ -69,6 +70,7 @@ class Found:
     gap: float = 1.0
     affordable: bool = True
     left_out: int = 0
+    holds: bool = True
     ended: bool = False
 
     @property

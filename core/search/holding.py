@@ -48,10 +48,11 @@ class Holding:
         """Whether young can be told apart, so that there are bounds at all."""
         return all(table.is_small for table in self.tables)
 
-    def candidates(self) -> Iterator[Bounded]:
-        """Every candidate with its bound, one pair of kinds after the other."""
+    def candidates(self) -> Iterator[Bounded | None]:
+        """Every candidate with its bound, one pair of kinds after the other; None between the pairs."""
         for m, sire in enumerate(self.stock.males):
             for f, dam in enumerate(self.stock.females):
+                yield None
                 first = 1 + max(sire.ready_in, dam.ready_in)
                 if first + min(self.matures.male, self.matures.female) <= self.seasons:
                     for drawn in self._founded(m, f, first):

@@ -17,7 +17,7 @@ from core.plan.genotypes import NORMAL
 from core.plan.model import Animal, Bought, ForSale, Owned, Plan, Season, Sex
 
 # More kinds of a sex are more pairs than a search gets through; the cheapest are kept, and the rest is told.
-MOST_KINDS = 40
+MOST_KINDS = 24
 # Of one kind, or of two together, in one route.
 MOST_FEMALES = 8
 _DIGITS = 12

@@ -71,12 +71,13 @@ def proven(found: Found | None, numbers: Numbers) -> str:
     parts = []
     if not found.affordable:
         parts.append("None of these is within your budget.")
+    sort = "of one or two generations" if found.holds else "without young held back"
     if math.isfinite(found.floor):
-        parts.append(
-            f"No other route of one or two generations needs less than {numbers.whole(math.floor(found.floor))}."
-        )
+        parts.append(f"No other route {sort} needs less than {numbers.whole(math.floor(found.floor))}.")
     elif found.ended:
         parts.append("Everything was worked out.")
+    if not found.holds:
+        parts.append("So many genes at once are too much for looking at young held back.")
     if found.left_out:
         parts.append(f"{counted(found.left_out, 'kind of animals was', 'kinds of animals were')} not looked at.")
     return " ".join(parts)
