@@ -1,8 +1,9 @@
 """Harms plan files at random and reads them: `python -m tests.bench.fuzz [INPUTS] [SEED]`, a million by default.
 
 Bytes are flipped, cut, doubled and spliced, and values of the parsed plan replaced by others that mean harm. Whatever
-comes back must be a plan or a list of faults, within two seconds of work; the peak of memory is told (aim: 500 MiB). One in so
-many plans that are still valid is evaluated, step by step, with few runs. A find is written where the command runs.
+comes back must be a plan or a list of faults, within two seconds of work; the peak of memory is told (aim: 500 MiB).
+One in so many plans that are still valid is evaluated, step by step, with few runs. A find is written where the
+command runs.
 """
 
 from __future__ import annotations
@@ -28,7 +29,7 @@ SAMPLES = Path(__file__).resolve().parents[2] / "assets" / "samples"
 SLOWEST = 2.0
 # Steps of an evaluation looked at, and seconds one may take between two of them.
 _STEPS = 40
-_EVALUATED = 5
+_EVALUATED = 20
 _BAD = (
     None, True, False, -1, 0, 1, 2, 1e308, -1e308, 1e-320, 0.5, 10**30, -(10**30), "", " ", "+", "/", "a/a", "+/+",
     "1/2", "1/0", "0/1", "2/3/4", "\u0000", "\ud800", "<b>", "=1+1", "x" * 5000, "é" * 50, [], {}, [[]], {"": {}},
@@ -190,19 +191,19 @@ def _change(rng: random.Random, here: Any, key: Any, other: Any) -> None:
         case 0:
             del here[key]
         case 1 if isinstance(here, dict):
-            here[rng.choice(("x", "", "id", "forms", "__class__", "a b"))] = here[key]
+            here[rng.choice(("x", "", "id", "forms", "__class__", "a b"))] = _copied(here[key])
         case 2 if isinstance(here, list):
-            here.append(here[key])
+            here.append(_copied(here[key]))
         case 3:
             value = here[key]
             if isinstance(value, (int, float)) and not isinstance(value, bool):
                 here[key] = rng.choice((value + 1, value - 1, -value, value * 10, value / 3, value * 1e6))
             else:
-                here[key] = rng.choice(_BAD)
+                here[key] = _copied(rng.choice(_BAD))
         case 4:
             here[key] = _some(rng, other)
         case _:
-            here[key] = rng.choice(_BAD)
+            here[key] = _copied(rng.choice(_BAD))
 
 
 def _some(rng: random.Random, tree: Any) -> Any:
@@ -212,7 +213,12 @@ def _some(rng: random.Random, tree: Any) -> Any:
             here = here[rng.choice(list(here))]
         elif isinstance(here, list) and here:
             here = rng.choice(here)
-    return here
+    return _copied(here)
+
+
+def _copied(value: Any) -> Any:
+    """What is harmed later must be neither a seed nor a part of itself."""
+    return json.loads(json.dumps(value))
 
 
 if __name__ == "__main__":

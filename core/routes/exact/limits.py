@@ -14,6 +14,8 @@ MOST_MALE_STATES = 2_000
 MOST_WORLDS = 400
 # Nurseries (young held by season and class) told apart at the end of a season, over all seasons and worlds.
 MOST_NURSERIES = 4_000
+# Young held back by one group.
+MOST_HELD = 24
 # Counts of young to hold told apart in one element of the founders; beyond, nurseries are followed one by one.
 MOST_COUNTS = 60
 # Numbers worked out for a route that holds young back, at all probe points: about two seconds.

@@ -10,7 +10,15 @@ from core.genetics.young import Condition
 from core.routes.exact.founding import count_worlds
 from core.routes.exact.held_route import is_steady
 from core.routes.exact.holding import HoldingRoute
-from core.routes.exact.limits import MOST_AT_ONCE, MOST_GOAL_STATES, MOST_ROWS, MOST_WORLDS, OutOfReach, OutOfRoom
+from core.routes.exact.limits import (
+    MOST_AT_ONCE,
+    MOST_GOAL_STATES,
+    MOST_HELD,
+    MOST_ROWS,
+    MOST_WORLDS,
+    OutOfReach,
+    OutOfRoom,
+)
 from core.routes.exact.ordered import OrderedRoute
 from core.routes.exact.plain import PlainRoute, Workshop
 from core.routes.exact.schedule import founder_schedule
@@ -29,6 +37,8 @@ def workshop(problem: Problem) -> Workshop:
         raise OutOfReach("named animals can be in too many states together")
     _check_goal(problem)
     if problem.holds:
+        if max(herd.count for herd in problem.herds if herd.held) > MOST_HELD:
+            raise OutOfReach("more young are held back than can be told apart")
         check_one_generation(problem)
         _check_competition(problem)
     # Founders that give the same young for the goal may still give different young to hold back.

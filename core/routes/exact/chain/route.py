@@ -23,7 +23,7 @@ from core.routes.exact.chain.herds import influences
 from core.routes.exact.eggs import CHANCES, EXPECTATIONS, Joined, Probe
 from core.routes.exact.ending import AtEgg, selling
 from core.routes.exact.founding import count_worlds, founder_worlds
-from core.routes.exact.limits import MOST_ROWS, MOST_WORLDS, OutOfReach
+from core.routes.exact.limits import MOST_HELD, MOST_ROWS, MOST_WORLDS, OutOfReach
 from core.routes.exact.looks import Rows
 from core.routes.exact.plain import Extras, Totals, Workshop
 from core.routes.exact.reach import check_one_generation
@@ -63,6 +63,8 @@ class ChainRoute:
         self.problem, self.shop = problem, workshop
         wanted = problem.conditions[: len(problem.wanted)]
         check_one_generation(problem)
+        if max(herd.count for herd in problem.herds if herd.held) > MOST_HELD:
+            raise OutOfReach("more young are held back than can be told apart")
         if problem.crowded:
             raise OutOfReach("named animals may carry too much together")
         if math.prod(problem.wanted) > _MOST_GOAL_STATES or len(wanted) > MOST_ROWS:
