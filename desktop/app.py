@@ -57,11 +57,12 @@ class _Version(argparse.Action):
     """Looks the version up only when asked: that takes a while, and a start should not wait for it."""
 
     def __call__(self, parser: argparse.ArgumentParser, *_: object) -> None:
-        print(f"pairwright {_version()}")
+        print(f"pairwright {version()}")
         parser.exit()
 
 
-def _version() -> str:
+def version() -> str:
+    """The program's version."""
     from importlib.metadata import PackageNotFoundError, version
 
     try:

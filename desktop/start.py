@@ -16,6 +16,7 @@ from desktop.evaluator import Evaluator
 from desktop.files import look
 from desktop.garbage import Garbage
 from desktop.locale_numbers import LocaleNumbers
+from desktop.log import start_log
 from desktop.plan_files import SAMPLE, Faults, open_plan
 
 if TYPE_CHECKING:
@@ -27,6 +28,8 @@ def run(path: Path | None) -> int:
     app = QApplication(sys.argv[:1])
     app.setApplicationName("Pairwright")
     app.setApplicationDisplayName("Pairwright")
+    app.setDesktopFileName("pairwright")
+    start_log()
     fonts.load_fonts()
     fonts.set_scale(look.kept_text_size() / 100)
     appearance, evaluator = Appearance(app), Evaluator()

@@ -16,6 +16,7 @@ from desktop.document import Document
 from desktop.evaluator import Evaluator
 from desktop.files.dropping import Dropping
 from desktop.files.filing import Filing, is_sample
+from desktop.files.places import log_file
 from desktop.first.progress import section_for
 from desktop.first.sample_line import SampleLine
 from desktop.leaving import Leaving
@@ -319,7 +320,9 @@ class MainWindow(QMainWindow):
         self._tell(labels.KEYBOARD_TEXT)
 
     def _tell_about(self) -> None:
-        self._tell(labels.ABOUT_TEXT)
+        from desktop.app import version
+
+        self._tell(labels.about(version(), str(log_file())))
 
     def _tell(self, text: str) -> None:
         box = QMessageBox(self)

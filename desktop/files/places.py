@@ -24,6 +24,11 @@ def library_file() -> Path:
     return _data() / "library.json"
 
 
+def log_file() -> Path:
+    """Where the program writes down what went wrong."""
+    return _data() / "log.txt"
+
+
 def settings() -> QSettings:
     """What is remembered from one start to the next."""
     folder = QStandardPaths.writableLocation(_Location.AppConfigLocation)

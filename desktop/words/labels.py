@@ -37,11 +37,6 @@ NO_ROUTE = "Choose a route above to see its steps."
 ODDS = "Odds, not promises."
 CLOSE = "Close"
 
-ABOUT_TEXT = (
-    "Pairwright compares whole breeding routes to animals that show several recessive traits: "
-    "by chance, by seasons and by the money you must have.\n\n"
-    "It gives odds, not promises."
-)
 KEYBOARD_TEXT = (
     "Tab moves from part to part.\n"
     "In the route list: Up and Down choose a route, Alt with Up or Down moves it, F2 renames it, "
@@ -54,6 +49,16 @@ KEYBOARD_TEXT = (
     "Ctrl+N begins a new plan, Ctrl+O opens one, Ctrl+S saves it, Ctrl+Z undoes the last change.\n"
     "Ctrl+Shift+N opens another window, Ctrl+W closes this one, Ctrl+Q quits."
 )
+
+
+def about(version: str, log: str) -> str:
+    """What the program is, and where it writes down what goes wrong."""
+    return (
+        f"{PROGRAM} {version} compares whole breeding routes to animals that show several recessive traits: "
+        "by chance, by seasons and by the money you must have.\n\n"
+        "It gives odds, not promises. It sends nothing to anyone.\n\n"
+        f"What goes wrong is written down on this computer only, in {log}"
+    )
 
 
 def text_size(percent: int) -> str:

@@ -22,7 +22,7 @@ NEEDED = frozenset((
     "desktop.at_chance", "desktop.document", "desktop.evaluation", "desktop.evaluator", "desktop.files",
     "desktop.findings", "desktop.first",
     "desktop.fonts", "desktop.forms", "desktop.garbage", "desktop.groundwork", "desktop.history",
-    "desktop.lanes", "desktop.leaving", "desktop.locale_numbers", "desktop.marks", "desktop.menus",
+    "desktop.lanes", "desktop.leaving", "desktop.locale_numbers", "desktop.log", "desktop.marks", "desktop.menus",
     "desktop.page", "desktop.panels", "desktop.plan_files", "desktop.questions", "desktop.replies",
     "desktop.screen", "desktop.start", "desktop.theme", "desktop.views", "desktop.window", "desktop.widgets",
     "desktop.words",
