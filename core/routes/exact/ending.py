@@ -13,6 +13,7 @@ import numpy as np
 from core.routes.exact.algebra import Complex, CountAlgebra
 from core.routes.exact.clusters import Breeding, Cluster, Female, Mates, male_states, mates
 from core.routes.exact.eggs import EggWeights, Pair
+from core.routes.exact.together import Together
 
 # What happens at one egg: from all that came before it in the season (an element), and the egg's own weights.
 AtEgg = Callable[[CountAlgebra, Complex, EggWeights, Pair], Complex]
@@ -154,13 +155,15 @@ def in_turn(
     bred = [female for female in order if female in of]
     lines = [_line(algebra, states, [f for f in bred if of[f] == i], first, last) for i, states in enumerate(each)]
     laid = [0] * len(lines)
-    ended, through = [], [_product(algebra, [passed[0] for _, passed in lines])]
+    all_lines = Together(algebra.multiply, [passed[0] for _, passed in lines])
+    ended, through = [], [all_lines.product]
     for female in bred:
         own = of[female]
-        parts = [lines[i][1][laid[i]] if i != own else lines[i][0][laid[i]] for i in range(len(lines))]
-        ended.append(_product(algebra, parts))
+        own_ended, passed = lines[own]
+        ended.append(all_lines.with_instead(own, own_ended[laid[own]]))
         laid[own] += 1
-        through.append(_product(algebra, [lines[i][1][laid[i]] for i in range(len(lines))]))
+        all_lines.exchange(own, passed[laid[own]])
+        through.append(all_lines.product)
     return ended, through
 
 
