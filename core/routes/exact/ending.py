@@ -138,8 +138,12 @@ class Multiplying(Protocol):
 
 def season_sum(algebra: CountAlgebra, each: Sequence[Standings], order: Order, first: int, last: int) -> Complex:
     """Sum over the eggs of each season, first to last, of what happens there: [seasons, points]."""
-    ended = in_turn(algebra, each, order, first, last)[0] if each else []
-    return algebra.total(reduce(np.add, ended)) if ended else np.zeros((1, 1), dtype=complex)
+    total: Complex | None = None
+    for ended, _ in _turns(algebra, each, order, first, last) if each else ():
+        # Added up one by one: hundreds of females would not fit side by side.
+        if ended is not None:
+            total = ended if total is None else total + ended
+    return np.zeros((1, 1), dtype=complex) if total is None else algebra.total(total)
 
 
 def in_turn(
@@ -150,21 +154,28 @@ def in_turn(
     The first list has, per female, the sum over her eggs of what happens there, those before her through the season,
     the others not yet; the second the product once none, one, two .. of them have laid: [seasons, ..] each.
     """
+    ended, through = zip(*_turns(algebra, each, order, first, last), strict=True)
+    return [one for one in ended if one is not None], list(through)
+
+
+def _turns(
+    algebra: Multiplying, each: Sequence[Standings], order: Order, first: int, last: int
+) -> Iterator[tuple[Complex | None, Complex]]:
+    """Both of `in_turn`, female by female: before the first there is nothing that has ended."""
     # A female that is known to lay nothing stands nowhere.
     of = {one.female: i for i, states in enumerate(each) for _, females in states for one in females}
     bred = [female for female in order if female in of]
     lines = [_line(algebra, states, [f for f in bred if of[f] == i], first, last) for i, states in enumerate(each)]
     laid = [0] * len(lines)
     all_lines = Together(algebra.multiply, [passed[0] for _, passed in lines])
-    ended, through = [], [all_lines.product]
+    yield None, all_lines.product
     for female in bred:
         own = of[female]
         own_ended, passed = lines[own]
-        ended.append(all_lines.with_instead(own, own_ended[laid[own]]))
+        ended = all_lines.with_instead(own, own_ended[laid[own]])
         laid[own] += 1
         all_lines.exchange(own, passed[laid[own]])
-        through.append(all_lines.product)
-    return ended, through
+        yield ended, all_lines.product
 
 
 def _line(
