@@ -20,8 +20,8 @@ MOST_HELD = 24
 MOST_COUNTS = 60
 # Numbers worked out for a route that holds young back, at all probe points: about two seconds.
 MOST_NUMBERS = 60_000_000
-# Numbers kept meanwhile, some of them: a GB and more, which answers in pieces do without.
-MOST_KEPT = 80_000_000
+# Numbers kept meanwhile, as far as they are counted: up to a GB in all. More goes in pieces.
+MOST_KEPT = 26_000_000
 # Numbers in one array over seasons, states of the goal and probe points; a route works with some dozens of them.
 MOST_AT_ONCE = 1_000_000
 
