@@ -5,10 +5,10 @@ one before; whoever stops asking keeps the last. `found.proposals` are whole rou
 first; `found.frontier` is the trade of money against seasons and chance; `found.floor` is what was proven: no route of
 the space that was left out needs less money than this. `best_routes(found)` are the bare routes, for who compares.
 
-The space (`founders.py`, `holding.py`): buying outright; a male, or two alike, with females of one or two kinds; the
-same, then buying; daughters back to the sire, or to a second bought male; a son and daughters together; a son taking
-over from his sire. `deep.py` adds, with no claim to have found the best of them, granddaughters back to the sire.
-Animals alike in everything the goal can see are one kind, the cheapest of which stands for it; routes with the same
-animals in the same way are one recipe, of which the cheapest is told, where fewer of these animals bred straight
-together are not as cheap and as soon.
+The space (`space.py`, with `founders.py` and `holding.py`): buying outright; a male, or two alike, with females of one
+or two kinds; the same, then buying; daughters back to the sire, or to a second bought male; a son and daughters
+together; a son taking over from his sire. `deep.py` adds, with no claim to have found the best of them, granddaughters
+back to the sire. Animals alike in everything the goal can see are one kind, the cheapest of which stands for it; routes
+with the same animals in the same way are one recipe, of which the cheapest is told, where fewer of these animals bred
+straight together are not as cheap and as soon.
 """

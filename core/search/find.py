@@ -11,13 +11,10 @@ from itertools import count
 from core.plan.model import Plan, Route
 from core.routes.result import RouteResult
 from core.search.candidate import Bounded, Candidate, Recipe
-from core.search.deep import Deep
 from core.search.drawing import Drawing
 from core.search.found import Found, Proposal
-from core.search.founders import Founders
 from core.search.frontier import Frontier
-from core.search.holding import Holding
-from core.search.odds import Odds
+from core.search.space import Space
 from core.search.stock import Stock
 from core.search.telling import title, why
 from core.search.working import Worked, Working
@@ -69,11 +66,11 @@ class Search:
         self._frontier = Frontier(plan)
         self._passed, self._missed = math.inf, 0.0
         self._looked = self._of = self._weighed = 0
-        self._holds = True
+        self.space = Space(plan, self.stock)
 
     def steps(self) -> Generator[Found, None, None]:
         """The whole search, a step at a time."""
-        for number, family in enumerate(self.families()):
+        for number, family in enumerate(self.space.families()):
             for one in family:
                 if one is None:
                     yield self.found()
@@ -87,27 +84,6 @@ class Search:
         yield from self._go_deep()
         if not any(math.isfinite(one.money) for one in self._best.values()):
             yield from self._come_close()
-
-    def families(self) -> Iterator[Iterator[Bounded | None]]:
-        """The space, with a bound for every candidate that may reach the goal; the quickest first.
-
-        None in between: a moment to look up.
-        """
-        goal = self._plan.goal
-        if goal.outright_price is not None:
-            price = float(goal.outright_price)
-            yield iter([Bounded(price, 1, price, Candidate("outright"))])
-        if not (self.stock.males and self.stock.females):
-            return
-        odds = [Odds(self._plan, self.stock, row) for row in goal.want]
-        founders = Founders(self._plan, self.stock, odds)
-        yield founders.straight()
-        yield founders.then_buy()
-        holding = Holding(self._plan, self.stock, odds)
-        self._holds = holding.in_reach
-        if self._holds:
-            yield holding.candidates()
-        yield founders.two_kinds()
 
     def drawn(self, candidate: Candidate, name: str) -> Route:
         """A candidate as a route, with its title."""
@@ -133,7 +109,7 @@ class Search:
             gap=self._gap_left(),
             affordable=bool(within) or not reaching,
             left_out=self.stock.left_out,
-            holds=self._holds,
+            holds=self.space.holds,
             ended=ended,
         )
 
@@ -235,20 +211,14 @@ class Search:
 
     def _go_deep(self) -> Generator[Found, None, None]:
         """A few of three generations, which are no part of what is proven."""
-        if not (self.stock.males and self.stock.females):
-            return
-        odds = [Odds(self._plan, self.stock, row) for row in self._plan.goal.want]
-        for candidate in Deep(self._plan, self.stock, odds).candidates():
+        for candidate in self.space.deep():
             self._of += 1
             yield from self._try(0.0, next(self._order), candidate)
             yield from self._play()
 
     def _come_close(self) -> Generator[Found, None, None]:
         """Nothing reaches the goal: those of the plainest routes that come closest."""
-        if not (self.stock.males and self.stock.females):
-            return
-        odds = [Odds(self._plan, self.stock, row) for row in self._plan.goal.want]
-        for candidate in Founders(self._plan, self.stock, odds).closest(self._most):
+        for candidate in self.space.closest(self._most):
             self._of += 1
             yield from self._try(0.0, 0, candidate)
 

@@ -99,7 +99,8 @@ class FindPage(View):
         self.goal.setText(goal_words.as_text(plan, numbers))
         self.head.setText(self._search.failure or words.headline(plan, found, numbers))
         self.progress.setText(words.progress(found, numbers, stopped=self._search.stopped))
-        self.proven.setText(words.proven(found, numbers))
+        room = "" if edits.has_room(plan) else words.NO_ROOM
+        self.proven.setText(" ".join(part for part in (words.proven(found, numbers), room) if part))
         self.proven.setVisible(bool(self.proven.text()))
         self.stop.setVisible(found is None or not found.ended)
         self.stop.setText(words.GO_ON if self._search.stopped else words.STOP)

@@ -10,8 +10,7 @@ from desktop.words.goal import float_chance
 from desktop.words.numbers import Numbers, counted, percent, short_group, sum_of_money
 
 TITLE, BACK = "Find routes", "‹ All routes"
-MENU, ABOVE = "Find routes…", "Find routes…"
-STOP, AGAIN, GO_ON = "Stop here", "Look again", "Look on"
+STOP, GO_ON = "Stop here", "Look on"
 PASTE = "Paste what is for sale…"
 ADD, TAKEN = "Add to the plan", "In the plan"
 LIST_NAME = "Routes that were found, the cheapest first"
@@ -19,7 +18,8 @@ SEASONS_NAME, CHANCE_NAME = "Money against seasons", "Money against chance"
 SEASONS_HEAD, CHANCE_HEAD = "Sooner costs more", "Surer costs more"
 NO_ROOM = "This plan has as many routes as it can hold."
 BEGINNING = "Reading what is for sale and what you own…"
-OUTDATED = "The plan has changed: looking again."
+# A share of the money that is no share worth telling.
+_NOTHING = 0.0005
 SCALED = "The numbers at the points are those of the list."
 
 
@@ -60,7 +60,12 @@ def progress(found: Found | None, numbers: Numbers, *, stopped: bool) -> str:
     tried = f"{numbers.whole(found.looked)} of {numbers.whole(found.of)} routes worked out"
     if found.ended:
         reaching = bool(found.proposals) and found.proposals[0].result.to_goal is not None
-        return f"{tried}; the others cannot be cheaper." if reaching else f"{tried}."
+        if not reaching:
+            return f"{tried}."
+        if found.gap < _NOTHING:
+            return f"{tried}; the others cannot be cheaper."
+        # Rounded up: it is a promise.
+        return f"{tried}; the others could save {numbers.whole(math.ceil(100 * found.gap - 1e-6))} % at most."
     return f"Stopped: {tried}." if stopped else f"{tried}…"
 
 

@@ -175,6 +175,10 @@ def test_words_of_what_is_proven(found: Found) -> None:
     )
     every = Found(proposals=found.proposals, floor=math.inf, ended=True)
     assert words.proven(every, numbers) == "Everything was worked out."
+    looser = Found(proposals=found.proposals, looked=3, of=20, gap=0.0412, ended=True)
+    assert words.progress(looser, numbers, stopped=False) == (
+        "3 of 20 routes worked out; the others could save 5 % at most."
+    )
     stopped = Found(proposals=found.proposals, looked=3, of=20)
     assert words.progress(stopped, numbers, stopped=True) == "Stopped: 3 of 20 routes worked out."
 

@@ -11,6 +11,7 @@ import msgspec
 import numpy as np
 import pytest
 
+from core.__main__ import main
 from core.plan.check import check_plan
 from core.plan.model import Plan
 from core.plan.read import load_plan, read_plan
@@ -103,7 +104,7 @@ def test_the_reference_agrees() -> None:
 def test_no_route_takes_less_than_its_bound(plan: Plan) -> None:
     rng = np.random.default_rng(5)
     search = Search(plan)
-    every = [one for family in search.families() for one in family if one is not None]
+    every = [one for family in search.space.families() for one in family if one is not None]
     assert every
     for place in rng.choice(len(every), min(40, len(every)), replace=False):
         one = every[place]
@@ -116,7 +117,7 @@ def test_no_route_takes_less_than_its_bound(plan: Plan) -> None:
 def test_what_has_no_bound_cannot_reach_the_goal() -> None:
     plan = sheet(goal={"chance": 0.9, "seasons": 2})
     search = Search(plan)
-    bounded = [one.candidate for family in search.families() for one in family if one is not None]
+    bounded = [one.candidate for family in search.space.families() for one in family if one is not None]
     pairs = {(one.sire, one.dams) for one in bounded if one.way == "straight" and one.other is None and one.many == 1}
     for sire in range(len(search.stock.males)):
         for dams, kind in enumerate(search.stock.females):
@@ -218,6 +219,15 @@ def test_what_is_printed_is_a_plan_of_routes() -> None:
     routes = [{key: value for key, value in route.items() if key != "result"} for route in printed]
     whole = {**json.loads(write_plan(plan)), "routes": routes}
     assert len(read_plan(json.dumps(whole).encode()).routes) == len(printed)
+
+
+def test_the_command_line_prints_them(tmp_path: Path, capfdbinary: pytest.CaptureFixture[bytes]) -> None:
+    file = tmp_path / "some.plan.json"
+    file.write_bytes(write_plan(SHEETS["little room, little money"]))
+    assert main(["find", str(file)]) == 0
+    printed = json.loads(capfdbinary.readouterr().out)
+    assert list(printed) == ["routes"]
+    assert all(route["result"]["to_goal"]["money"] <= 150 for route in printed["routes"])
 
 
 @pytest.mark.parametrize("name", ["corn-linked", "gecko-sex-linked"])
