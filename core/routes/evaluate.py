@@ -88,7 +88,11 @@ def evaluate_steps(
     plan: Plan, route: Route, genetics: Genetics | None = None
 ) -> Generator[Progress, None, RouteResult]:
     """One route evaluated step by step, so that a caller can show progress or stop; the result is the return value."""
-    said = yield from engine_steps(plan, route, genetics)
+    return reported(plan, route, (yield from engine_steps(plan, route, genetics)))
+
+
+def reported(plan: Plan, route: Route, said: Engined) -> RouteResult:
+    """What the engines say of one route, put into a report."""
     counted, place, played = said.scaled, said.place, said.played
     problem = said.problems[place]
     alone = place == len(said.counts)

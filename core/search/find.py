@@ -183,7 +183,7 @@ class Search:
         name = next(self._names)
         route = self.drawn(candidate, name)
         try:
-            least, result = yield from self._told(self._working.first(route))
+            least, result = yield from self._told(self._working.first(route, self._limit()))
         except ValueError:
             # Animals that may be too many things at once for any answer.
             return
@@ -198,7 +198,7 @@ class Search:
         yield self.found()
 
     def _play(self) -> Generator[Found, None, None]:
-        """What has no exact answer is played to the end where it may still be among the best, the noise counted."""
+        """What was put off is worked out to the end where it may still be among the best, the noise of play counted."""
         while self._to_play:
             least, _, candidate, name = self._to_play[0]
             if least <= self._limit():

@@ -15,7 +15,7 @@ from core.plan.chances import chance
 from core.plan.model import Group, Held, Owned, Plan, Route
 from core.plan.scale import scale_of
 from core.routes.assemble import SAME
-from core.routes.evaluate import evaluate_steps
+from core.routes.evaluate import Engined, engine_steps, evaluate_steps, reported
 from core.routes.exact.holding import HoldingRoute
 from core.routes.exact.limits import OutOfReach
 from core.routes.exact.reach import exact_route, workshop
@@ -74,18 +74,28 @@ class Working:
         self._coarse = msgspec.structs.replace(self._plan, simulation=coarse)
         self._genetics = compile_genetics(plan.genes, plan.linkage, plan.species)
 
-    def first(self, route: Route) -> Generator[float, None, tuple[float, RouteResult | None]]:
-        """What a route needs at least, and its result; none yet where it has to be played.
+    def first(self, route: Route, limit: float) -> Generator[float, None, tuple[float, RouteResult | None]]:
+        """What a route needs at least, and its result; none yet where it has to be played in full.
 
         At least: where the coarse play, the noise counted in its favour, reaches the goal's chance; infinite where an
-        exact answer says that no count does.
+        exact answer says that no count does. Where young held back take more than `limit` no result is made yet.
         """
-        if any(isinstance(one, Held) for one in route.groups) and not self._reaches(route):
+        holds = any(isinstance(one, Held) for one in route.groups)
+        if holds and not self._reaches(route):
             return math.inf, None
-        result = yield from evaluate_steps(self._coarse, route, self._genetics)
+        said = yield from engine_steps(self._coarse, route, self._genetics)
+        if holds and said.played is None and (least := self._least(said)) > limit:
+            return least, None
+        result = reported(self._coarse, route, said)
         if result.method == "exact":
             return 0.0, result
         return self._at_least(result), None
+
+    def _least(self, said: Engined) -> float:
+        """The least money that reaches the goal's chance at any count."""
+        goal, last = chance(self._plan.goal.chance), self._plan.goal.seasons
+        places = ((one, one.money_needed(goal, last)) for one in said.scaled)
+        return min((one.answer.grid.money(place) for one, place in places if place is not None), default=math.inf)
 
     def _reaches(self, route: Route) -> bool:
         """Whether some count may reach the goal's chance: chances alone are quicker than a whole answer."""
