@@ -115,7 +115,7 @@ def exact_counts(problems: Sequence[Problem], drawn: int) -> tuple[list[Answer],
             route.check()
     lattice = _lattice(routes)
     probe = joined(max(route.eggs_bound for route in routes), lattice)
-    check_at_once(problems[drawn], probe.points)
+    check_at_once(_largest(problems), probe)
     return [answer(route, lattice, probe) for route in routes], partial(expected_at, routes, probe)
 
 
@@ -135,6 +135,10 @@ def exact_steps(
     from core.routes.exact.chain.counts import chained_counts
 
     return (yield from chained_counts(problems, drawn, _lattice))
+
+
+def _largest(problems: Sequence[Problem]) -> Problem:
+    return max(problems, key=lambda problem: sum(herd.count for herd in problem.herds))
 
 
 def _lattice(routes: Sequence[ExactRoute]) -> Lattice:

@@ -12,7 +12,7 @@ from core.routes.exact.eggs import Joined, joined, pieces
 from core.routes.exact.holding import HoldingRoute
 from core.routes.exact.lattice import Lattice
 from core.routes.exact.plain import Totals
-from core.routes.exact.reach import ExactRoute, exact_route, workshop
+from core.routes.exact.reach import ExactRoute, check_at_once, exact_route, workshop
 from core.routes.exact.solve import answer_of, egg_curve, egg_transform, ends_of, expected, unmet
 from core.routes.problem import Problem
 from core.routes.result import Floats
@@ -35,6 +35,8 @@ def counts_in_pieces(
     told = [_Told() for _ in problems]
     for n, piece in enumerate(pieces(whole, _PIECES)):
         shop = workshop(problems[drawn])
+        for problem in problems:
+            check_at_once(problem, piece)
         for place, (problem, own) in enumerate(zip(problems, told, strict=True)):
             yield (n + place / len(problems)) / _PIECES
             own.add(exact_route(problem, shop), piece)

@@ -24,6 +24,8 @@ MOST_NUMBERS = 60_000_000
 MOST_KEPT = 26_000_000
 # Numbers in one array over seasons, states of the goal and probe points; a route works with some dozens of them.
 MOST_AT_ONCE = 1_000_000
+# Numbers for the eggs of females that lay in turn: each has some arrays of her own over seasons and points.
+MOST_IN_TURN = 5_000_000
 
 
 class OutOfReach(ValueError):

@@ -7,6 +7,7 @@ from itertools import combinations
 from typing import TYPE_CHECKING, TypeAlias
 
 from core.genetics.young import Condition
+from core.routes.exact.eggs import Joined
 from core.routes.exact.founding import count_worlds
 from core.routes.exact.held_route import is_steady
 from core.routes.exact.holding import HoldingRoute
@@ -14,6 +15,7 @@ from core.routes.exact.limits import (
     MOST_AT_ONCE,
     MOST_GOAL_STATES,
     MOST_HELD,
+    MOST_IN_TURN,
     MOST_ROWS,
     MOST_WORLDS,
     OutOfReach,
@@ -83,10 +85,11 @@ def _check_goal(problem: Problem) -> None:
         raise OutOfReach("goal rows overlap")
 
 
-def check_at_once(problem: Problem, points: int) -> None:
-    """Raises OutOfRoom where single arrays over seasons, states of the goal and probe points would be too large."""
-    numbers = points * (problem.breeding_seasons + 1) * math.prod(problem.wanted)
-    if numbers > MOST_AT_ONCE:
+def check_at_once(problem: Problem, probe: Joined) -> None:
+    """Raises OutOfRoom where arrays over seasons, states of the goal and probe points are too large, or all of them."""
+    each = (problem.breeding_seasons + 1) * math.prod(problem.wanted)
+    females = sum(herd.count for herd in problem.herds if herd.sex == "female")
+    if probe.points * each > MOST_AT_ONCE or females * probe.eggs.points * each > MOST_IN_TURN:
         raise OutOfRoom("too many eggs, or sums of money, to be told apart over so many seasons")
 
 

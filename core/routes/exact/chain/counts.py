@@ -31,7 +31,7 @@ def chained_counts(
     routes = [ChainRoute(problem, shop) for problem in problems]
     lattice = lattice_of(routes)
     probe = joined(max(route.eggs_bound for route in routes), lattice)
-    check_at_once(problems[drawn], probe.points)
+    check_at_once(problems[drawn], probe)
     if sum(map(_work, routes)) * probe.points > _MOST_WORK:
         raise OutOfReach("too many ways in which young can be held over the seasons")
     answers = []

@@ -1,0 +1,42 @@
+"""Plans that are valid and mean harm: found by the fuzzer, once a matter of minutes and many GB."""
+
+from __future__ import annotations
+
+import msgspec
+import pytest
+
+from core.plan.model import Held, Plan, Route
+from core.plan.read import load_plan
+from core.routes.evaluate import evaluate_route
+from desktop.plan_files import SAMPLE
+
+
+def plan_of(seasons: int) -> Plan:
+    plan = load_plan(SAMPLE)
+    goal = msgspec.structs.replace(plan.goal, seasons=seasons)
+    return msgspec.structs.replace(plan, goal=goal, simulation=msgspec.structs.replace(plan.simulation, runs=100))
+
+
+def with_counts(plan: Plan, name: str, **counts: int) -> Route:
+    route = next(one for one in plan.routes if one.id == name)
+    groups = tuple(
+        msgspec.structs.replace(one, count=counts.get("held" if isinstance(one, Held) else one.sex, one.count))
+        for one in route.groups
+    )
+    return msgspec.structs.replace(route, groups=groups, scale=None)
+
+
+@pytest.mark.parametrize(
+    ("name", "counts"),
+    [
+        ("double-hets", {"male": 300, "female": 300}),
+        ("daughters-back", {"male": 8, "held": 3}),
+        ("from-visuals", {"held": 300}),
+        ("daughters-back", {"female": 40, "held": 40}),
+    ],
+)
+def test_what_is_too_much_for_an_exact_answer_is_played(name: str, counts: dict[str, int]) -> None:
+    plan = plan_of(20)
+    result = evaluate_route(plan, with_counts(plan, name, **counts))
+    assert result.method == "simulated"
+    assert 0 < result.chance_by_season[-1] <= 1
