@@ -11,6 +11,8 @@ from core.plan.read import load_plan
 
 SAMPLES = Path(__file__).resolve().parent.parent / "assets" / "samples"
 SAMPLE = SAMPLES / "amel-lavender.plan.json"
+# Animals for the counter view where the plan has none for sale.
+TABLE = SAMPLES.parent / "counter" / "table.plan.json"
 
 
 def samples() -> list[tuple[str, Path]]:

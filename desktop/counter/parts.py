@@ -1,0 +1,69 @@
+"""Pieces that the pages of the counter view have in common."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QPalette
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QScroller, QWidget
+
+from desktop.counter.taps import Button, Look
+from desktop.counter.type import Type
+from desktop.theme import SECOND
+from desktop.widgets.flow import Flow
+from desktop.widgets.labels import PlainLabel, Wrapped
+
+
+def title(type_: Type, text: str = "") -> Wrapped:
+    """The head of a page."""
+    return Wrapped(text, type_.title, QPalette.ColorRole.WindowText)
+
+
+def head(type_: Type, text: str = "") -> Wrapped:
+    """The head of a part."""
+    return Wrapped(text, type_.strong, QPalette.ColorRole.WindowText)
+
+
+def note(type_: Type, text: str = "") -> Wrapped:
+    """A remark in the second ink."""
+    return Wrapped(text, type_.note, SECOND)
+
+
+def mark(type_: Type, text: str) -> PlainLabel:
+    """A short word or sign in the second ink."""
+    return PlainLabel(text, font=type_.title, ink=SECOND)
+
+
+def scrolled(inside: QWidget, name: str) -> QScrollArea:
+    """Scrolls up and down, with a finger as well."""
+    area = QScrollArea()
+    area.setFrameShape(QFrame.Shape.NoFrame)
+    area.setWidgetResizable(True)
+    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+    area.setAccessibleName(name)
+    area.setWidget(inside)
+    QScroller.grabGesture(area.viewport(), QScroller.ScrollerGestureType.TouchGesture)
+    return area
+
+
+class Actions(QWidget):
+    """Buttons side by side, on as many lines as they need."""
+
+    def __init__(self, type_: Type) -> None:
+        super().__init__()
+        self._type = type_
+        self._flow = Flow(self, gap=type_.px(16), line_gap=type_.px(8))
+
+    def add(self, text: str, look: Look = "plain") -> Button:
+        """One more button."""
+        made = Button(self._type, text, look, self)
+        self._flow.addWidget(made)
+        return made
+
+
+def side_by_side(gap: int) -> QHBoxLayout:
+    """A row without margins."""
+    layout = QHBoxLayout()
+    layout.setContentsMargins(0, 0, 0, 0)
+    layout.setSpacing(gap)
+    return layout
