@@ -23,6 +23,7 @@ PAGES = (
     "desktop.exports.desk",
     "desktop.worth.page",
     "desktop.find.page",
+    "desktop.counter.window",
 )
 _IDLE_MS = 1_500
 

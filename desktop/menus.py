@@ -55,6 +55,7 @@ class Menus:
         self.find = _item(view, labels.MENU_FIND, QKeySequence("Ctrl+F"))
         self.worth = _item(view, labels.MENU_WORTH, QKeySequence("Ctrl+M"))
         self.matters = _item(view, labels.MENU_MATTERS, QKeySequence("Ctrl+Shift+M"))
+        self.counter = _item(view, labels.MENU_COUNTER, QKeySequence("F9"))
         view.addSeparator()
         for text, scheme in (
             (labels.AS_SYSTEM, Qt.ColorScheme.Unknown),

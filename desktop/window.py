@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QDate, Qt, Signal
 from PySide6.QtGui import QAction, QCloseEvent, QResizeEvent
 from PySide6.QtWidgets import QApplication, QFrame, QMainWindow, QMessageBox, QScrollArea, QVBoxLayout, QWidget
 
@@ -31,6 +31,7 @@ from desktop.words.numbers import Numbers
 
 if TYPE_CHECKING:
     from core.paste.parts import Target
+    from desktop.counter.window import CounterView
     from desktop.errand import Errand
     from desktop.find.search import RouteSearch
     from desktop.new_route.trial import Trial
@@ -188,6 +189,17 @@ class MainWindow(QMainWindow):
             page.paste_asked.connect(self._paste)
             self.views.open(page)
 
+    def show_counter(self) -> CounterView:
+        """What is for sale, for a customer, over the whole screen."""
+        # Loaded when first asked for: the start does not wait for it.
+        from desktop.counter.window import CounterView
+
+        year = QDate.currentDate().year()
+        view = CounterView(self.document, self._evaluator, self._numbers, year, self.screen().size(), self)
+        view.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        view.showFullScreen()
+        return view
+
     def _worth(self) -> None:
         self.show_worth(0)
 
@@ -232,6 +244,7 @@ class MainWindow(QMainWindow):
             asked.connect(self._worth)
         for asked in (self.menus.matters.triggered, self.page.route_bar.matters.clicked):
             asked.connect(self._matters)
+        self.menus.counter.triggered.connect(self.show_counter)
         self.page.goal.assumptions.clicked.connect(self._all_assumptions)
         self.menus.quit.triggered.connect(QApplication.closeAllWindows)
         self.menus.keyboard.triggered.connect(self._tell_keys)

@@ -29,4 +29,4 @@ def partners(plan: Plan, at_home: Carries, sex: Sex, forms: Forms, of: AnySex = 
 
 
 def _rank(one: Partner) -> tuple[float, int, float]:
-    return (-one.chance, one.first_season, float(one.offer.price))
+    return (-round(one.chance, 12), one.first_season, float(one.offer.price))

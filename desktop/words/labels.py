@@ -31,6 +31,7 @@ MENU_SEASON, THIS_SEASON = "This &season", "This season"
 MENU_WHY_CHANCE, MENU_WHY_BEATS = "&Why this chance", "Why this &beats that"
 MENU_FIND = "&Find routes…"
 MENU_WORTH, MENU_MATTERS = "What is worth &paying", "What matters &most"
+MENU_COUNTER = "&Counter view"
 STEPS_HEAD = "season, chance and paid so far"
 NO_ROUTE = "Choose a route above to see its steps."
 
@@ -46,6 +47,7 @@ KEYBOARD_TEXT = (
     "Ctrl+, opens the plan assumptions; Ctrl+F finds routes; Ctrl+I tells why the chance is what it is, Ctrl+Shift+I "
     "why one route beats another; Ctrl+M tells what each animal is worth paying for, Ctrl+Shift+M what matters most; "
     "Escape comes back.\n"
+    "F9 opens the counter view over the whole screen, Escape leaves it.\n"
     "Ctrl+N begins a new plan, Ctrl+O opens one, Ctrl+S saves it, Ctrl+Z undoes the last change.\n"
     "Ctrl+Shift+N opens another window, Ctrl+W closes this one, Ctrl+Q quits."
 )
