@@ -164,5 +164,5 @@ def _both(one: Hatch, other: Hatch) -> Hatch:
 
 
 def _rarest(one: Hatch) -> tuple[float, int]:
-    # Equal shares keep the order of the genes, whatever the last digit is.
+    # Equal shares keep their order, whatever the last digit is.
     return (-round(one.share, 12), sum(form != NORMAL for form in one.forms.values()))

@@ -21,6 +21,7 @@ from desktop.counter.type import type_for
 from desktop.document import Document
 from desktop.evaluator import Evaluator
 from desktop.plan_files import TABLE
+from desktop.widgets.tab_order import TabOrder
 from desktop.words import counter as words
 
 
@@ -42,18 +43,23 @@ class CounterView(QDialog):
         shown = Document(load_plan(TABLE), parent=self) if is_invented else document
         self.type = type_ = type_for(room)
         self.stall = stall = Stall(shown, year, is_invented=is_invented, parent=self)
+        of_pair, of_table, of_card = (Reckoner(evaluator, self) for _ in range(3))
         self.table = TablePage(type_, stall, numbers)
-        self.pair = PairPage(type_, stall, numbers, Reckoner(evaluator, self))
+        self.pair = PairPage(type_, stall, numbers, of_pair)
         self.home = HomePage(type_, stall)
-        self.best = BestPage(type_, stall, numbers, Reckoner(evaluator, self))
+        self.best = BestPage(type_, stall, numbers, of_table)
         self.goal = GoalPage(type_, stall)
-        self.card = CardPage(type_, stall, numbers, Reckoner(evaluator, self))
+        self.card = CardPage(type_, stall, numbers, of_card)
         self.pages = QStackedWidget()
         for page in (self.table, self.pair, self.home, self.best, self.goal, self.card):
             self.pages.addWidget(page)
         self.leave = Button(type_, words.LEAVE, "word")
         self._lay_out()
         self._connect()
+        self._tab_order = TabOrder(self)
+        for reckoner in (of_pair, of_table):
+            reckoner.answered.connect(self._tab_order.follow_the_eye)
+        self._tab_order.follow_the_eye()
 
     def _lay_out(self) -> None:
         type_ = self.type
@@ -126,5 +132,6 @@ class CounterView(QDialog):
 
     def _turn_to(self, page: QWidget) -> None:
         self.pages.setCurrentWidget(page)
+        self._tab_order.follow_the_eye()
         # Tab begins with the page that came into sight.
         page.setFocus()
