@@ -18,7 +18,8 @@ from desktop.counter.reckoner import Reckoner
 from desktop.counter.stall import Stall
 from desktop.counter.taps import Button, Look
 from desktop.counter.type import Type
-from desktop.exports.odds_card import HEIGHT, WIDTH, paint_card
+from desktop.exports.asking import print_sheet
+from desktop.exports.odds_card import HEIGHT, WIDTH, card_sheet, paint_card
 from desktop.words import counter as words
 
 
@@ -60,7 +61,7 @@ class CardPage(QWidget):
         self.sheet = Sheet()
         self.told = parts.note(type_)
         self.buttons = [Button(type_, text, look) for text, look in _BUTTONS]
-        self.pdf, self.picture, self.back, self.start = self.buttons
+        self.pdf, self.picture, self.print, self.back, self.start = self.buttons
         side = QVBoxLayout()
         side.setSpacing(type_.px(16))
         side.addWidget(parts.title(type_, words.ODDS_CARD))
@@ -74,6 +75,7 @@ class CardPage(QWidget):
         self.setLayout(layout)
         self.pdf.clicked.connect(partial(self._keep, pdf_bytes, ".pdf"))
         self.picture.clicked.connect(partial(self._keep, picture_bytes, ".png"))
+        self.print.clicked.connect(self._print)
         self.back.clicked.connect(self.back_wanted)
         self.start.clicked.connect(self.start_wanted)
         reckoner.answered.connect(self._show)
@@ -99,8 +101,12 @@ class CardPage(QWidget):
         self._enable(able=False)
 
     def _enable(self, *, able: bool) -> None:
-        for button in (self.pdf, self.picture):
+        for button in (self.pdf, self.picture, self.print):
             button.setEnabled(able)
+
+    def _print(self) -> None:
+        if self.sheet.card is not None:
+            print_sheet(self, card_sheet(self.sheet.card))
 
     def _keep(self, content: Callable[[OddsCard], bytes], ending: str) -> None:
         card = self.sheet.card
@@ -115,5 +121,6 @@ class CardPage(QWidget):
 
 
 _BUTTONS: tuple[tuple[str, Look], ...] = (
-    (words.SAVE_PDF, "main"), (words.SAVE_PICTURE, "plain"), (words.BACK, "plain"), (words.START_OVER, "plain"),
+    (words.SAVE_PDF, "main"), (words.SAVE_PICTURE, "plain"), (words.PRINT, "plain"), (words.BACK, "plain"),
+    (words.START_OVER, "plain"),
 )  # fmt: skip

@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import partial
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QVBoxLayout, QWidget
 
 from core.counter.answer import CLUTCHES, Answer, Goal, answer
@@ -98,8 +99,10 @@ class PairPage(QWidget):
         columns = QBoxLayout(across, inside)
         columns.setContentsMargins(0, 0, type_.px(8), 0)
         columns.setSpacing(type_.px(48))
-        columns.addLayout(self._hatching(), 3)
-        columns.addLayout(self._reaching(), 2)
+        self._inside = inside
+        # Under each other they are as tall as they need to be.
+        columns.addLayout(self._hatching(), 3 if type_.is_wide else 0)
+        columns.addLayout(self._reaching(), 2 if type_.is_wide else 0)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(type_.px(8))
@@ -213,10 +216,24 @@ class PairPage(QWidget):
             tap.hide()
         self._show_answer(shown=False)
 
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: D102
+        super().resizeEvent(event)
+        self._fit()
+
+    def _fit(self) -> None:
+        """A scrolled column is as tall as its lines, and grows when an answer comes."""
+        layout = self._inside.layout()
+        if not self._type.is_wide and layout is not None:
+            layout.activate()
+            wanted = layout.heightForWidth(self._body.viewport().width())
+            # Lines that wrap ask for more than their layout foresees.
+            self._inside.setMinimumHeight(max(wanted, self._inside.childrenRect().bottom() + 1))
+
     def _show_answer(self, *, shown: bool) -> None:
         for part in (self.goal, *self.chances, self.tap_note):
             part.setVisible(shown)
         self.card.setEnabled(shown)
+        self._fit()
 
     def _aim(self, place: int) -> None:
         if self.answer is not None:

@@ -31,6 +31,7 @@ CAUTIONS = (
     "Weight and health before breeding: ask a reptile vet. Wash your hands after handling."
 )
 SAVE_PDF, SAVE_PICTURE = "Save as PDF", "Save as picture"
+PRINT = "Print"
 FOLDER = "Odds cards"
 # Every file system takes it.
 _LONGEST_NAME = 80
