@@ -52,6 +52,7 @@ class CardPage(QWidget):
 
     back_wanted = Signal()
     start_wanted = Signal()
+    leave_wanted = Signal()
 
     def __init__(
         self, type_: Type, stall: Stall, numbers: Numbers, reckoner: Reckoner, parent: QWidget | None = None
@@ -61,7 +62,7 @@ class CardPage(QWidget):
         self.sheet = Sheet()
         self.told = parts.note(type_)
         self.buttons = [Button(type_, text, look) for text, look in _BUTTONS]
-        self.pdf, self.picture, self.print, self.back, self.start = self.buttons
+        self.pdf, self.picture, self.print, self.back, self.start, self.leave = self.buttons
         side = QVBoxLayout()
         side.setSpacing(type_.px(16))
         side.addWidget(parts.title(type_, words.ODDS_CARD))
@@ -78,6 +79,7 @@ class CardPage(QWidget):
         self.print.clicked.connect(self._print)
         self.back.clicked.connect(self.back_wanted)
         self.start.clicked.connect(self.start_wanted)
+        self.leave.clicked.connect(self.leave_wanted)
         reckoner.answered.connect(self._show)
         reckoner.failed.connect(self._refuse)
 
@@ -122,5 +124,5 @@ class CardPage(QWidget):
 
 _BUTTONS: tuple[tuple[str, Look], ...] = (
     (words.SAVE_PDF, "main"), (words.SAVE_PICTURE, "plain"), (words.PRINT, "plain"), (words.BACK, "plain"),
-    (words.START_OVER, "plain"),
+    (words.START_OVER, "plain"), (words.LEAVE, "word"),
 )  # fmt: skip

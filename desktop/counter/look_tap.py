@@ -7,12 +7,13 @@ from PySide6.QtGui import QFontMetrics, QPainter, QPainterPath, QPaintEvent, QPe
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from core.counter.card import Row
-from desktop.counter.taps import RowTap, draw_words, height_of
+from desktop.counter.taps import RowTap, draw_words
 from desktop.counter.type import Type
 from desktop.theme import colour, colours_of
 from desktop.words import counter as words
 
 _ACROSS, _STEP, _RADIUS = 25, 11.5, 4.6
+_LEAST_HIGH = 76
 _TENS = 10
 
 
@@ -33,18 +34,19 @@ class LookTap(RowTap):
         self.setChecked(row.is_goal)
 
     def heightForWidth(self, width: int) -> int:  # noqa: D102
-        words_high = height_of(self.type.strong, self.text(), self._name_room(width))
-        if self._note:
-            words_high += height_of(self.type.note, self._note, self._name_room(width))
-        dots = self._dots_high()
-        high = max(words_high, dots) if self._is_beside(width) else words_high + dots + self.type.px(6)
-        return max(self.type.target, high + self.type.px(18))
+        return max(self.type.px(_LEAST_HIGH), self._inside_high(width) + self.type.px(18))
+
+    def _inside_high(self, width: int) -> int:
+        words_high, dots = self._words_high(self._name_room(width)), self._dots_high()
+        return max(words_high, dots) if self._is_beside(width) else words_high + dots + self.type.px(6)
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: D102
         painter, colours = QPainter(self), self.colours
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         self._paint_ground(painter)
-        left, top, room = self.type.px(14), self.type.px(9), self._name_room(self.width())
+        left, room = self.type.px(14), self._name_room(self.width())
+        high = self._words_high(room) if self._is_beside(self.width()) else self._inside_high(self.width())
+        top = (self.height() - high) // 2
         face = self.type.strong if self.isChecked() else self.type.text
         down = top + draw_words(painter, face, colours.text, QRect(left, top, room, self.height()), self.text())
         if self._note:

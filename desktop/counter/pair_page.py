@@ -5,7 +5,6 @@ from __future__ import annotations
 from functools import partial
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QVBoxLayout, QWidget
 
 from core.counter.answer import CLUTCHES, Answer, Goal, answer
@@ -18,7 +17,7 @@ from desktop.counter import parts
 from desktop.counter.look_tap import LookTap, Tens
 from desktop.counter.reckoner import Reckoner
 from desktop.counter.stall import Stall
-from desktop.counter.taps import RowTap
+from desktop.counter.taps import NameTap
 from desktop.counter.type import Type
 from desktop.theme import SECOND
 from desktop.widgets.labels import PlainLabel
@@ -65,7 +64,7 @@ class PairPage(QWidget):
         super().__init__(parent)
         self._type, self._stall, self._numbers, self._reckoner = type_, stall, numbers, reckoner
         self.answer: Answer | None = None
-        self.fields: dict[Sex, RowTap] = {"male": RowTap(type_, ""), "female": RowTap(type_, "")}
+        self.fields: dict[Sex, NameTap] = {"male": NameTap(type_), "female": NameTap(type_)}
         self.sum_head = PlainLabel(font=type_.note, ink=SECOND)
         self.sum = PlainLabel(font=type_.name)
         self.looks: list[LookTap] = []
@@ -99,13 +98,12 @@ class PairPage(QWidget):
         columns = QBoxLayout(across, inside)
         columns.setContentsMargins(0, 0, type_.px(8), 0)
         columns.setSpacing(type_.px(48))
-        self._inside = inside
-        # Under each other they are as tall as they need to be.
+        # Below each other they are as high as their words.
         columns.addLayout(self._hatching(), 3 if type_.is_wide else 0)
         columns.addLayout(self._reaching(), 2 if type_.is_wide else 0)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.setSpacing(type_.px(8))
+        layout.setSpacing(type_.px(20))
         self._body = parts.scrolled(inside, words.HATCHES)
         self._pair = self._pair_line(across)
         if type_.is_wide:
@@ -145,7 +143,7 @@ class PairPage(QWidget):
 
     def _reaching(self) -> QVBoxLayout:
         right = QVBoxLayout()
-        right.setSpacing(self._type.px(8))
+        right.setSpacing(self._type.px(14))
         right.addWidget(self.goal)
         for chance in self.chances:
             right.addWidget(chance)
@@ -216,24 +214,10 @@ class PairPage(QWidget):
             tap.hide()
         self._show_answer(shown=False)
 
-    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: D102
-        super().resizeEvent(event)
-        self._fit()
-
-    def _fit(self) -> None:
-        """A scrolled column is as tall as its lines, and grows when an answer comes."""
-        layout = self._inside.layout()
-        if not self._type.is_wide and layout is not None:
-            layout.activate()
-            wanted = layout.heightForWidth(self._body.viewport().width())
-            # Lines that wrap ask for more than their layout foresees.
-            self._inside.setMinimumHeight(max(wanted, self._inside.childrenRect().bottom() + 1))
-
     def _show_answer(self, *, shown: bool) -> None:
         for part in (self.goal, *self.chances, self.tap_note):
             part.setVisible(shown)
         self.card.setEnabled(shown)
-        self._fit()
 
     def _aim(self, place: int) -> None:
         if self.answer is not None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from PySide6.QtCore import QRect, QSize, Qt
-from PySide6.QtGui import QFont, QFontMetrics, QKeyEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QFont, QFontMetrics, QKeyEvent, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 
 from desktop.counter.type import Type
@@ -104,6 +104,7 @@ class RowTap(Tap):
     def __init__(self, type_: Type, text: str, note: str = "", figure: str = "", parent: QWidget | None = None) -> None:
         super().__init__(type_, text, parent)
         self._note, self._figure = "", ""
+        self._plain, self._picked = type_.text, type_.strong
         policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)
@@ -121,10 +122,7 @@ class RowTap(Tap):
         return True
 
     def heightForWidth(self, width: int) -> int:  # noqa: D102
-        room = self._room(width)
-        high = height_of(self.type.text, self.text(), room)
-        high += height_of(self.type.note, self._note, room) if self._note else 0
-        return max(self.type.target, high + self.type.px(16))
+        return max(self.type.target, self._words_high(self._room(width)) + self.type.px(16))
 
     def sizeHint(self) -> QSize:  # noqa: D102
         width = max(self.width(), self.type.px(240))
@@ -133,14 +131,20 @@ class RowTap(Tap):
     def minimumSizeHint(self) -> QSize:  # noqa: D102
         return QSize(self.type.px(200), self.type.target)
 
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: D102
+        super().resizeEvent(event)
+        if event.size().width() != event.oldSize().width():
+            # The words may need another height now.
+            self.updateGeometry()
+
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: D102
         painter, colours = QPainter(self), self.colours
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         self._paint_ground(painter)
         ink = colours.text if self.isEnabled() else colours.notes
-        strong = self.isChecked()
-        left, top, room = self.type.px(14), self.type.px(8), self._room(self.width())
-        face = self.type.strong if strong else self.type.text
+        left, room = self.type.px(14), self._room(self.width())
+        face = self._picked if self.isChecked() else self._plain
+        top = (self.height() - self._words_high(room)) // 2
         down = draw_words(painter, face, ink, QRect(left, top, room, self.height()), self.text())
         if self._note:
             draw_words(
@@ -164,10 +168,29 @@ class RowTap(Tap):
         painter.setPen(QPen(colour(colours.hairline), 1))
         painter.drawLine(0, self.height() - 1, self.width(), self.height() - 1)
 
+    def _words_high(self, room: int) -> int:
+        # As high picked as not, so that nothing moves.
+        return height_of(self._picked, self.text(), room) + (
+            height_of(self.type.note, self._note, room) if self._note else 0
+        )
+
     def _room(self, width: int) -> int:
         """How wide a line of words may be."""
         figure = QFontMetrics(self.type.figure).horizontalAdvance(self._figure)
         return max(width - self.type.px(30) - (figure + self.type.px(12) if figure else 0), self.type.px(60))
+
+
+class NameTap(RowTap):
+    """A name in the face of a headline, on a rule in the accent: what it is can be changed."""
+
+    def __init__(self, type_: Type, parent: QWidget | None = None) -> None:
+        super().__init__(type_, "", parent=parent)
+        self._plain = self._picked = type_.name
+
+    def _paint_ground(self, painter: QPainter) -> None:
+        super()._paint_ground(painter)
+        thick = self.type.px(3)
+        painter.fillRect(0, self.height() - thick, self.width(), thick, colour(self.colours.accent))
 
 
 def height_of(face: QFont, text: str, width: int) -> int:

@@ -53,6 +53,6 @@ def type_for(room: QSize) -> Type:
         text=text,
         note=fonts.sans(round(17 * unit)),
         figure=fonts.serif(round(26 * unit)),
-        number=fonts.serif(round(44 * unit)),
+        number=fonts.serif(round(50 * unit)),
         is_wide=room.width() >= _WIDE_EMS * text.pixelSize(),
     )

@@ -60,11 +60,14 @@ class CounterView(QDialog):
         for reckoner in (of_pair, of_table):
             reckoner.answered.connect(self._tab_order.follow_the_eye)
         self._tab_order.follow_the_eye()
+        # No ring stands on a button before a key is used.
+        self.table.setFocus()
 
     def _lay_out(self) -> None:
         type_ = self.type
         foot = parts.side_by_side(type_.px(24))
-        foot.addWidget(parts.note(type_, words.CAUTIONS), 1)
+        self._cautions = parts.note(type_, words.CAUTIONS)
+        foot.addWidget(self._cautions, 1)
         foot.addWidget(self.leave)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(type_.px(40), type_.px(20), type_.px(40), type_.px(12))
@@ -87,6 +90,7 @@ class CounterView(QDialog):
         for page in (self.home, self.best, self.pair, self.card):
             page.start_wanted.connect(self._start_over)
         self.leave.clicked.connect(self.reject)
+        self.card.leave_wanted.connect(self.reject)
 
     def _show_table(self) -> None:
         self._turn_to(self.table)
@@ -131,6 +135,9 @@ class CounterView(QDialog):
         self._turn_to(self.table)
 
     def _turn_to(self, page: QWidget) -> None:
+        # The card has cautions of its own, and the height to be photographed.
+        for part in (self._cautions, self.leave):
+            part.setVisible(page is not self.card)
         self.pages.setCurrentWidget(page)
         self._tab_order.follow_the_eye()
         # Tab begins with the page that came into sight.

@@ -28,7 +28,7 @@ MALE, FEMALE = "Male", "Female"
 CHOOSE_GOAL = "What should hatch?"
 CAUTIONS = (
     "Odds, not promises. Permits and trade law differ by place: ask the authority. "
-    "Weight and health before breeding: ask a reptile vet. Wash your hands after handling."
+    "Before breeding, ask a reptile vet. Wash your hands."
 )
 SAVE_PDF, SAVE_PICTURE = "Save as PDF", "Save as picture"
 PRINT = "Print"
