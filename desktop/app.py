@@ -9,11 +9,13 @@ import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
+from desktop import language
 from desktop.screen import import_failure, obstacle
 
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Opens the window on a plan and returns the exit status."""
+    spoken = language.choose()
     arguments = _parser().parse_args(argv)
     problem = obstacle(os.environ)
     if problem is None:
@@ -22,12 +24,12 @@ def main(argv: Sequence[str] | None = None) -> int:
         except ImportError as error:
             problem = import_failure(error)
         else:
-            return run(arguments.plan)
+            return run(arguments.plan, spoken)
     print(problem, file=sys.stderr)
     return 1
 
 
-def load() -> Callable[[Path | None], int]:
+def load() -> Callable[[Path | None, str | None], int]:
     """Loads what the window needs and gives `desktop.start.run`, which has garbage looked for again.
 
     Only now: --help must not wait for it, and Qt aborts where there is no screen. Raises ImportError.

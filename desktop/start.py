@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QApplication
 
-from desktop import fonts
+from desktop import fonts, language
 from desktop.appearance import Appearance
 from desktop.document import Document
 from desktop.evaluator import Evaluator
@@ -23,12 +23,17 @@ if TYPE_CHECKING:
     from desktop.window import MainWindow
 
 
-def run(path: Path | None) -> int:
-    """Opens the window on the plan at `path`, or on the sample, and serves it until it is closed."""
+def run(path: Path | None, spoken: str | None = None) -> int:
+    """Opens the window on the plan at `path`, or on the sample, and serves it until it is closed.
+
+    spoken: the language of the texts where it is not English.
+    """
     app = QApplication(sys.argv[:1])
     app.setApplicationName("Pairwright")
     app.setApplicationDisplayName("Pairwright")
     app.setDesktopFileName("pairwright")
+    if spoken:
+        language.speak(app, spoken)
     start_log()
     fonts.load_fonts()
     fonts.set_scale(look.kept_text_size() / 100)

@@ -5,9 +5,13 @@ from __future__ import annotations
 import math
 from typing import Protocol
 
-from core.plan.model import Plan
+from core.plan.model import Plan, Sex
+from core.text import tr
 
-_WORDS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+_WORDS = (
+    tr("no"), tr("one"), tr("two"), tr("three"), tr("four"), tr("five"), tr("six"),
+    tr("seven"), tr("eight"), tr("nine"), tr("ten"), tr("eleven"), tr("twelve"),
+)  # fmt: skip
 _CERTAIN = 1 - 1e-12
 # Sums from here on are shown whole; cents below it still matter.
 _WHOLE_FROM = 100
@@ -52,14 +56,14 @@ def sum_of_money(value: float, numbers: Numbers) -> str:
 def percent(chance: float, numbers: Numbers) -> str:
     """A chance for tables and axes, rounded down as people are: never 0 or 100 unless it is certain."""
     if chance >= _CERTAIN:
-        return "100 %"
+        return tr("{number} %", number=numbers.whole(100))
     if chance <= 0:
-        return "0 %"
+        return tr("{number} %", number=numbers.whole(0))
     if chance > 0.99:
-        return "> 99 %"
+        return tr("> {number} %", number=numbers.whole(99))
     if chance < 0.01:
-        return "< 1 %"
-    return f"{numbers.whole(of_100(chance))} %"
+        return tr("< {number} %", number=numbers.whole(1))
+    return tr("{number} %", number=numbers.whole(of_100(chance)))
 
 
 def plus_minus(noise: float, numbers: Numbers) -> str:
@@ -93,21 +97,28 @@ def short_group(males: int, females: int) -> str:
 
 def long_group(males: int, females: int) -> str:
     """The same, spelled out: `one male, two females`."""
-    parts = []
-    if males:
-        parts.append(f"{in_words(males)} {'male' if males == 1 else 'males'}")
-    if females:
-        parts.append(f"{in_words(females)} {'female' if females == 1 else 'females'}")
-    return ", ".join(parts) or "no animals"
+    counts: tuple[tuple[Sex, int], ...] = (("male", males), ("female", females))
+    parts = [f"{in_words(count)} {sex_words(sex, count)}" for sex, count in counts if count]
+    return ", ".join(parts) or tr("no animals")
+
+
+def sex_words(sex: Sex, count: int = 1) -> str:
+    """`male`, `females`: so many animals of a sex, without the number."""
+    return tr("males", "male", count) if sex == "male" else tr("females", "female", count)
+
+
+def sexed(count: int, sex: Sex) -> str:
+    """`1 male`, `3 females`."""
+    return tr("{n} males", "{n} male", count) if sex == "male" else tr("{n} females", "{n} female", count)
 
 
 def laid_words(plan: Plan) -> tuple[str, str]:
     """What is laid, one and many: a live-bearer has young where others have eggs."""
-    return ("egg", "eggs") if plan.species.young == "eggs" else ("young", "young")
+    return (tr("egg"), tr("eggs")) if plan.species.young == "eggs" else (tr("young"), tr("young"))
 
 
 def listed(parts: list[str]) -> str:
     """`a`, `a and b`, `a, b and c`."""
     if len(parts) < 2:
         return "".join(parts)
-    return f"{', '.join(parts[:-1])} and {parts[-1]}"
+    return tr("{parts} and {last}", parts=", ".join(parts[:-1]), last=parts[-1])

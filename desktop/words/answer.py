@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from core.plan.model import Plan
+from core.text import tr
 from desktop.findings import Finding, Verdict
 from desktop.words.goal import float_chance
 from desktop.words.numbers import (
@@ -25,9 +26,9 @@ from desktop.words.runs import Run, Runs, strong
 
 # A chance that still grows by this much in the last season asks for more time rather than more animals.
 _STILL_GROWING = 0.01
-SHARE_NOTE = "who try it reach the goal"
-CANCEL, CANCEL_NAME = "Cancel", "Cancel working out the routes"
-GO_ON, GO_ON_NAME = "Go on", "Go on working out the routes"
+SHARE_NOTE = tr("who try it reach the goal")
+CANCEL, CANCEL_NAME = tr("Cancel"), tr("Cancel working out the routes")
+GO_ON, GO_ON_NAME = tr("Go on"), tr("Go on working out the routes")
 
 
 @dataclass(frozen=True)
@@ -43,9 +44,9 @@ class Answer:
 def answer(plan: Plan, found: tuple[Finding, ...], decided: Verdict, numbers: Numbers) -> Answer:
     """The sentences for a verdict."""
     if decided.kind == "waiting" or (decided.best is None and decided.kind not in ("empty", "hidden")):
-        return Answer((Run("Working out the routes…"),), "The answer stands here as soon as it is known.")
+        return Answer((Run(tr("Working out the routes…")),), tr("The answer stands here as soon as it is known."))
     if decided.kind == "hidden":
-        said = Answer((Run("All routes are hidden."),), "Show them again, or add a new one.")
+        said = Answer((Run(tr("All routes are hidden.")),), tr("Show them again, or add a new one."))
     elif decided.best is None:
         return _stopped() if decided.stopped else _empty(found)
     elif decided.kind == "missed":
@@ -61,23 +62,28 @@ def answer(plan: Plan, found: tuple[Finding, ...], decided: Verdict, numbers: Nu
 
 def _hidden(one: Finding, numbers: Numbers) -> str:
     """A route that is not shown is never left out of the answer silently."""
-    only = "only " if one.money_range is None else ""
-    return f"{one.name} is hidden and needs {only}{_money(one, numbers)}."
+    only = tr("only ") if one.money_range is None else ""
+    return tr("{name} is hidden and needs {only}{one}.", name=one.name, only=only, one=_money(one, numbers))
 
 
 def _left_out(count: int) -> str:
-    return f"{in_words(count).capitalize()} {'route was' if count == 1 else 'routes were'} stopped and left out."
+    return tr(
+        "{count} routes were stopped and left out.",
+        "{count} route was stopped and left out.",
+        count,
+        count=in_words(count).capitalize(),
+    )
 
 
 def _stopped() -> Answer:
-    return Answer((Run("Stopped before any route was worked out."),), "Go on to see which route is cheapest.")
+    return Answer((Run(tr("Stopped before any route was worked out.")),), tr("Go on to see which route is cheapest."))
 
 
 def _empty(found: tuple[Finding, ...]) -> Answer:
     if found:
-        return Answer((Run("No route could be worked out."),), found[0].reason)
-    lead = "Add one with New route: it is filled from what is for sale and what you own."
-    return Answer((Run("This plan has no routes yet."),), lead)
+        return Answer((Run(tr("No route could be worked out.")),), found[0].reason)
+    lead = tr("Add one with New route: it is filled from what is for sale and what you own.")
+    return Answer((Run(tr("This plan has no routes yet.")),), lead)
 
 
 def _won(plan: Plan, found: tuple[Finding, ...], decided: Verdict, numbers: Numbers) -> Answer:
@@ -85,13 +91,21 @@ def _won(plan: Plan, found: tuple[Finding, ...], decided: Verdict, numbers: Numb
     if best is None or best.to_goal is None:
         raise ValueError("the cheapest route must reach the goal")
     to_goal = best.to_goal
-    shown = " shown" if decided.beaten_by else ""
-    cheapest = f"Cheapest{shown} so far" if pending or decided.stopped else f"Cheapest{shown}"
-    head = (Run(f"{cheapest}: {best.name}. Set aside "), strong(f"{_money(best, numbers)}."))
+    shown = tr(" shown") if decided.beaten_by else ""
+    cheapest = (
+        tr("Cheapest{shown} so far", shown=shown) if pending or decided.stopped else tr("Cheapest{shown}", shown=shown)
+    )
+    head = (
+        Run(tr("{cheapest}: {name}. Set aside ", cheapest=cheapest, name=best.name)),
+        strong(f"{_money(best, numbers)}."),
+    )
     share = of_100(to_goal.chance)
     if pending:
-        still = (
-            f"{in_words(pending).capitalize()} {'route is' if pending == 1 else 'routes are'} still being worked out."
+        still = tr(
+            "{pending} routes are still being worked out.",
+            "{pending} route is still being worked out.",
+            pending,
+            pending=in_words(pending).capitalize(),
         )
         return Answer(head, f"{_reach(best, share, plan)} {still}", share, _share_note(share))
     sentences = [
@@ -106,21 +120,29 @@ def _money(one: Finding, numbers: Numbers) -> str:
     if one.money_range is not None:
         low, high = one.money_range
         if math.isinf(high):
-            return f"at least {sum_of_money(low, numbers)}"
+            return tr("at least {low}", low=sum_of_money(low, numbers))
         if low < high:
-            return f"{sum_of_money(low, numbers)} to {sum_of_money(high, numbers)}"
+            return tr("{low} to {high}", low=sum_of_money(low, numbers), high=sum_of_money(high, numbers))
     return sum_of_money(one.to_goal.money, numbers) if one.to_goal else ""
 
 
 def _reach(best: Finding, share: int, plan: Plan) -> str:
     if best.only_buys:
-        return "Nothing is left to chance."
-    people = "everyone who tries it" if share == 100 else f"{share} of 100 people who try it"
+        return tr("Nothing is left to chance.")
+    people = tr("everyone who tries it") if share == 100 else tr("{share} of 100 people who try it", share=share)
     start = ""
     if best.males or best.females:
-        start = f", with {short_group(best.males, best.females)} ({long_group(best.males, best.females)})"
-    when = f", most often in season {likeliest_season(best)}" if plan.goal.seasons > 1 else ""
-    return f"It reaches the goal for {people}{start}{when}."
+        start = tr(
+            ", with {short_group} ({long_group})",
+            short_group=short_group(best.males, best.females),
+            long_group=long_group(best.males, best.females),
+        )
+    when = (
+        tr(", most often in season {likeliest_season}", likeliest_season=likeliest_season(best))
+        if plan.goal.seasons > 1
+        else ""
+    )
+    return tr("It reaches the goal for {people}{start}{when}.", people=people, start=start, when=when)
 
 
 def likeliest_season(one: Finding) -> int:
@@ -137,13 +159,13 @@ def _against_buying(plan: Plan, found: tuple[Finding, ...], best: Finding, numbe
     if best.only_buys:
         bred = [one.to_goal.money for one in found if one.to_goal is not None and not one.only_buys]
         if not bred:
-            return ["No breeding route gets there."]
-        return [f"Breeding needs at least {sum_of_money(min(bred), numbers)}."]
+            return [tr("No breeding route gets there.")]
+        return [tr("Breeding needs at least {bred}.", bred=sum_of_money(min(bred), numbers))]
     # From the sums as shown, so that whoever checks it by hand finds the same.
     less = math.floor(outright - math.ceil(best.to_goal.money))
     if best.to_goal.money > outright:
-        return [f"Buying it finished is cheaper: {price(outright, numbers)}."]
-    return [f"It is {numbers.whole(less)} less than buying it finished."] if less >= 1 else []
+        return [tr("Buying it finished is cheaper: {outright}.", outright=price(outright, numbers))]
+    return [tr("It is {less} less than buying it finished.", less=numbers.whole(less))] if less >= 1 else []
 
 
 def _over(plan: Plan, found: tuple[Finding, ...], best: Finding, numbers: Numbers) -> list[str]:
@@ -153,7 +175,14 @@ def _over(plan: Plan, found: tuple[Finding, ...], best: Finding, numbers: Number
     over = sum_of_money(best.to_goal.money - budget, numbers)
     chances = [one.result.chance_at_budget or 0.0 for one in found if one.result is not None]
     reachable = percent(max(chances, default=0.0), numbers)
-    return [f"It is {over} over your {price(budget, numbers)}; with that the best chance is {reachable}."]
+    return [
+        tr(
+            "It is {over} over your {budget}; with that the best chance is {reachable}.",
+            over=over,
+            budget=price(budget, numbers),
+            reachable=reachable,
+        )
+    ]
 
 
 def _close(decided: Verdict, numbers: Numbers) -> Answer:
@@ -161,12 +190,17 @@ def _close(decided: Verdict, numbers: Numbers) -> Answer:
     known = [one for one in both if one is not None and one.to_goal is not None]
     lows = [one.money_range[0] if one.money_range else one.to_goal.money for one in known if one.to_goal]
     highs = [one.money_range[1] if one.money_range else one.to_goal.money for one in known if one.to_goal]
-    most = "or more" if math.isinf(max(highs)) else f"to {sum_of_money(max(highs), numbers)}"
-    head = (Run("Too close to call. Set aside "), strong(f"{sum_of_money(min(lows), numbers)} {most}."))
+    most = tr("or more") if math.isinf(max(highs)) else tr("to {highs}", highs=sum_of_money(max(highs), numbers))
+    head = (Run(tr("Too close to call. Set aside ")), strong(f"{sum_of_money(min(lows), numbers)} {most}."))
     runs = max((one.result.runs or 0 for one in known if one.result), default=0)
     count = in_words(len(known)).capitalize()
     names = listed([one.name for one in known])
-    lead = f"{count} routes differ by less than {numbers.whole(runs)} simulated runs can tell: {names}."
+    lead = tr(
+        "{count} routes differ by less than {runs} simulated runs can tell: {names}.",
+        count=count,
+        runs=numbers.whole(runs),
+        names=names,
+    )
     share = min(of_100(one.to_goal.chance) for one in known if one.to_goal)
     return Answer(head, lead, share, _share_note(share))
 
@@ -177,17 +211,26 @@ def _missed(plan: Plan, decided: Verdict, numbers: Numbers) -> Answer:
         raise ValueError("something must come closest")
     goal = float_chance(plan.goal.chance)
     seasons = plan.goal.seasons
-    within = "one season" if seasons == 1 else f"{seasons} seasons"
+    within = tr("{n} seasons", "one season", seasons)
     head = (
-        Run("No route shown is " if decided.beaten_by else "No route is "),
+        Run(tr("No route shown is ") if decided.beaten_by else tr("No route is ")),
         strong(percent(goal, numbers)),
-        Run(f" sure within {within}."),
+        Run(tr(" sure within {within}.", within=within)),
     )
     share = of_100(closest.chance)
     if share == 0:
-        lead = f"None of them can give the wanted animal in {within}: more seasons or other animals are needed."
+        lead = tr(
+            "None of them can give the wanted animal in {within}: more seasons or other animals are needed.",
+            within=within,
+        )
         return Answer(head, lead, 0, _share_note(0))
-    lead = f"{closest.name} comes closest: {share} of 100 people by season {seasons}. {_change(closest, share, plan)}"
+    lead = tr(
+        "{name} comes closest: {share} of 100 people by season {seasons}. {change}",
+        name=closest.name,
+        share=share,
+        seasons=seasons,
+        change=_change(closest, share, plan),
+    )
     return Answer(head, lead, share, _share_note(share))
 
 
@@ -195,9 +238,13 @@ def _change(closest: Finding, share: int, plan: Plan) -> str:
     growth = 0.0
     if closest.result is not None and plan.goal.seasons > 1:
         growth = float(closest.result.chance_by_season[-1] - closest.result.chance_by_season[-2])
-    helps = "allow more seasons" if growth >= _STILL_GROWING or plan.goal.seasons == 1 else "take more or other animals"
-    return f"Settle for {share} % sure, or {helps}."
+    helps = (
+        tr("allow more seasons")
+        if growth >= _STILL_GROWING or plan.goal.seasons == 1
+        else tr("take more or other animals")
+    )
+    return tr("Settle for {share} % sure, or {helps}.", share=share, helps=helps)
 
 
 def _share_note(share: int) -> str:
-    return "who try it reaches the goal" if share == 1 else SHARE_NOTE
+    return tr("who try it reaches the goal") if share == 1 else SHARE_NOTE

@@ -10,19 +10,20 @@ from core.explain.phases import Phase, PhaseRow
 from core.explain.shares import exact, written_share
 from core.plan.genotypes import Table
 from core.plan.model import Gene, Plan, Sex
+from core.text import tr
 from desktop.words.animals import het_name
-from desktop.words.numbers import Numbers, counted, listed
+from desktop.words.numbers import Numbers, listed, sex_words, sexed
 from desktop.words.runs import Run, Runs, strong
 
-AS_IN_THE_FILE = "as in the file"
+AS_IN_THE_FILE = tr("as in the file")
 PERCENT = "%"
-SIDES = "Sides"
+SIDES = tr("Sides")
 _MANNERS = {
-    "recessive": "recessive",
-    "dominant": "dominant",
-    "incomplete": "single and super form",
-    "series": "allelic series",
-    "hidden": "shows nothing by itself",
+    "recessive": tr("recessive"),
+    "dominant": tr("dominant"),
+    "incomplete": tr("single and super form"),
+    "series": tr("allelic series"),
+    "hidden": tr("shows nothing by itself"),
 }
 _RAREST = 1000
 
@@ -31,10 +32,17 @@ def gene_note(plan: Plan, row: GeneRow, sex: Sex) -> str:
     """How a gene passes on, in a few words under its name."""
     system = plan.species.sex_system
     if row.gene.placement == "sex-chromosome":
-        own = f"on {system[0]}: "
-        return own + (f"{sex}s carry one" if row.manner == "one copy" else f"{sex}s carry two")
+        sexes = sex_words(sex, 2)
+        own = tr("on {system}: ", system=system[0])
+        return own + (
+            tr("{sexes} carry one", sexes=sexes) if row.manner == "one copy" else tr("{sexes} carry two", sexes=sexes)
+        )
     manner = _MANNERS.get(row.manner, "")
-    return f"{manner}, on both sex chromosomes" if row.gene.placement == "both-sex-chromosomes" else manner
+    return (
+        tr("{manner}, on both sex chromosomes", manner=manner)
+        if row.gene.placement == "both-sex-chromosomes"
+        else manner
+    )
 
 
 def option_label(plan: Plan, row: GeneRow, option: Option) -> str:
@@ -43,7 +51,7 @@ def option_label(plan: Plan, row: GeneRow, option: Option) -> str:
     label = _label(table, row, option)
     same = sum(_label(table, row, other) == label for other in row.options)
     if option.chromosome:
-        return f"{label}, on {option.chromosome}"
+        return tr("{label}, on {chromosome}", label=label, chromosome=option.chromosome)
     if same > 1 and row.manner == "series":
         return f"{label} {option.genotype}"
     return label
@@ -51,7 +59,7 @@ def option_label(plan: Plan, row: GeneRow, option: Option) -> str:
 
 def percent_name(row: GeneRow) -> str:
     """The accessible name of the percentage field."""
-    return f"How likely, in percent: {row.gene.name}"
+    return tr("How likely, in percent: {name}", name=row.gene.name)
 
 
 def percent_text(percent: float, numbers: Numbers) -> str:
@@ -62,7 +70,7 @@ def percent_text(percent: float, numbers: Numbers) -> str:
 
 def not_a_percent(text: str) -> str:
     """Why a typed percentage is not taken."""
-    return f"“{text}” is no chance that says anything: type a number above 0 and below 100."
+    return tr("“{text}” is no chance that says anything: type a number above 0 and below 100.", text=text)
 
 
 def phase_title(plan: Plan, row: PhaseRow) -> str:
@@ -72,18 +80,18 @@ def phase_title(plan: Plan, row: PhaseRow) -> str:
 
 def phase_note() -> str:
     """What the row of a linked set is about."""
-    return "on one chromosome"
+    return tr("on one chromosome")
 
 
 def phase_label(plan: Plan, row: PhaseRow, phase: Phase) -> str:
     """How the alleles came from the two parents."""
     if not phase.is_known:
-        return "not known"
+        return tr("not known")
     one, two = phase.sides
     if not one or not two:
-        return "together, from one parent"
+        return tr("together, from one parent")
     if len(row.genes) == 2 and len(one) == len(two) == 1:
-        return "apart, one from each parent"
+        return tr("apart, one from each parent")
     sides = (" + ".join(_gene(plan, gene).name.lower() for gene in side) for side in (one, two))
     return " | ".join(sides)
 
@@ -94,10 +102,21 @@ def about_possible(row: GeneRow, plan: Plan, count: int, sex: Sex, numbers: Numb
         return ()
     share = exact(written_share(row.percent)[0])
     what = carried_name(plan, row)
-    head = strong(f"{percent_text(row.percent, numbers)} % is about the animal, not the clutch.")
+    head = strong(
+        tr("{percent_text} % is about the animal, not the clutch.", percent_text=percent_text(row.percent, numbers))
+    )
     if count == 1:
-        return (head, Run(f" This {sex} either carries {what} or does not, the same in every clutch and season."))
-    either = f" Each of the {counted(count, sex, f'{sex}s')} either carries {what} or does not."
+        return (
+            head,
+            Run(
+                tr(
+                    " This {sex} either carries {what} or does not, the same in every clutch and season.",
+                    sex=sex_words(sex),
+                    what=what,
+                )
+            ),
+        )
+    either = tr(" Each of the {animals} either carries {what} or does not.", animals=sexed(count, sex), what=what)
     return (head, Run(f"{either} {_how_many(share, count)}; {_none(share, count, numbers)}."))
 
 
@@ -108,26 +127,30 @@ def carried_name(plan: Plan, row: GeneRow) -> str:
     if option is None or not option.alleles:
         return row.gene.name.lower()
     if option.is_visible:
-        return f"a second copy of {option.form}"
+        return tr("a second copy of {form}", form=option.form)
     return het_name(table, option.alleles[0])
 
 
 def _label(table: Table, row: GeneRow, option: Option) -> str:
     if option.is_normal:
-        return "normal"
+        return tr("normal")
     several = len(row.gene.alleles) > 1
     if option.otherwise:
         if option.is_visible:
-            return "possible two copies" if not several else f"possible {option.genotype}"
-        return f"possible het {het_name(table, option.alleles[0])}" if several else "possible het"
+            return tr("possible two copies") if not several else tr("possible {genotype}", genotype=option.genotype)
+        return (
+            tr("possible het {het_name}", het_name=het_name(table, option.alleles[0]))
+            if several
+            else tr("possible het")
+        )
     if several:
         return _of_series(table, option)
     if row.manner == "one copy":
-        return "visual" if option.is_visible else "carrier"
+        return tr("visual") if option.is_visible else tr("carrier")
     names = {
-        "recessive": ("het", "visual"),
-        "dominant": ("one copy", "two copies"),
-        "incomplete": ("single", "super"),
+        "recessive": (tr("het"), tr("visual")),
+        "dominant": (tr("one copy"), tr("two copies")),
+        "incomplete": (tr("single"), tr("super")),
     }.get(row.manner, ("one copy", "two copies"))
     return names[option.copies - 1]
 
@@ -135,23 +158,29 @@ def _label(table: Table, row: GeneRow, option: Option) -> str:
 def _of_series(table: Table, option: Option) -> str:
     if option.is_visible:
         return option.form
-    return f"het {het_name(table, option.alleles[0])}" if option.copies == 1 else option.genotype
+    return tr("het {het_name}", het_name=het_name(table, option.alleles[0])) if option.copies == 1 else option.genotype
 
 
 def _how_many(share: Fraction, count: int) -> str:
     likely = share * count
-    return f"About {max(round(likely), 1)} of {count} {'do' if round(likely) != 1 else 'does'}"
+    return tr(
+        "About {likely} of {count} do",
+        "About {likely} of {count} does",
+        round(likely),
+        likely=max(round(likely), 1),
+        count=count,
+    )
 
 
 def _none(share: Fraction, count: int, numbers: Numbers) -> str:
     one_of = 1 / (1 - share) ** count
     if one_of >= _RAREST:
-        return f"in fewer than 1 of {numbers.whole(_RAREST)} such groups none does"
+        return tr("in fewer than 1 of {rarest} such groups none does", rarest=numbers.whole(_RAREST))
     if one_of.denominator == 1:
-        return f"in 1 of {numbers.whole(int(one_of))} such groups none does"
+        return tr("in 1 of {one_of} such groups none does", one_of=numbers.whole(int(one_of)))
     if one_of < 2:
-        return f"in {numbers.whole(round(100 / one_of))} of 100 such groups none does"
-    return f"in about 1 of {numbers.whole(round(one_of))} such groups none does"
+        return tr("in {one_of} of 100 such groups none does", one_of=numbers.whole(round(100 / one_of)))
+    return tr("in about 1 of {one_of} such groups none does", one_of=numbers.whole(round(one_of)))
 
 
 def _gene(plan: Plan, gene: str) -> Gene:

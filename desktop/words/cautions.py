@@ -7,23 +7,24 @@ from typing import TYPE_CHECKING
 
 from core.advice.caution import Caution
 from core.plan.genotypes import NORMAL
+from core.text import tr
 from desktop.words.numbers import Numbers, listed
 
 if TYPE_CHECKING:
     from core.advice.surplus import Surplus
 
-OF_PLAN = "About the whole plan"
-ALWAYS = "Always"
-NONE_FOUND = "Nothing to mind was found for this route. That is no proof that all is well."
-WAITING = "Cautions are looked for once the route is worked out."
-WHY = "Why"
-HIDE_WHY = "Hide why"
-MARK_READ = "Mark as read"
-MARK_UNREAD = "Mark as new"
-TITLE = "Cautions"
-COUNTING = "Counting them by look …"
-NONE_SHORT = "None found"
-READ_SHORT = "All read"
+OF_PLAN = tr("About the whole plan")
+ALWAYS = tr("Always")
+NONE_FOUND = tr("Nothing to mind was found for this route. That is no proof that all is well.")
+WAITING = tr("Cautions are looked for once the route is worked out.")
+WHY = tr("Why")
+HIDE_WHY = tr("Hide why")
+MARK_READ = tr("Mark as read")
+MARK_UNREAD = tr("Mark as new")
+TITLE = tr("Cautions")
+COUNTING = tr("Counting them by look …")
+NONE_SHORT = tr("None found")
+READ_SHORT = tr("All read")
 
 
 def tab(unread: int) -> str:
@@ -33,22 +34,22 @@ def tab(unread: int) -> str:
 
 def edit_name(*, read: bool) -> str:
     """The step that marks a caution."""
-    return "mark a caution as read" if read else "mark a caution as not read"
+    return tr("mark a caution as read") if read else tr("mark a caution as not read")
 
 
 def read_sentence(sentence: str) -> str:
     """A caution that was read, told apart in words."""
-    return f"Read: {sentence}"
+    return tr("Read: {sentence}", sentence=sentence)
 
 
 def sources(text: str) -> str:
     """Who says so."""
-    return f"Source: {text}." if text else ""
+    return tr("Source: {text}.", text=text) if text else ""
 
 
 def why_name(sentence: str) -> str:
     """The button for those who hear it."""
-    return f"Why: {sentence}"
+    return tr("Why: {sentence}", sentence=sentence)
 
 
 def mark_name(sentence: str, *, read: bool) -> str:
@@ -69,11 +70,11 @@ def in_list(cautions: tuple[Caution, ...], unread: tuple[Caution, ...]) -> str:
 def by_look(found: tuple[Surplus, ...], numbers: Numbers) -> str:
     """`By look, about 21 normal, 9 amel, 8 lavender and fewer than 1 amel + lavender.`"""
     kinds = [f"{_about(one.expected, numbers)} {_look(one)}" for one in found]
-    return f"By look, about {listed(kinds)}." if kinds else ""
+    return tr("By look, about {kinds}.", kinds=listed(kinds)) if kinds else ""
 
 
 def _about(expected: float, numbers: Numbers) -> str:
-    return numbers.whole(math.floor(expected + 0.5)) if expected >= 0.5 else "fewer than 1"
+    return numbers.whole(math.floor(expected + 0.5)) if expected >= 0.5 else tr("fewer than 1")
 
 
 def _look(one: Surplus) -> str:

@@ -3,25 +3,27 @@
 from __future__ import annotations
 
 from core.plan.model import Plan
+from core.text import tr
 from desktop.findings import Finding
 from desktop.words.numbers import Numbers, listed, percent, plus_minus, price, short_group, sum_of_money
 
-CHEAPEST_HERE = "cheapest"
-READ_MONEY, READ_EGGS, READ_SEASON = "with {} set aside", "after {} eggs", "by season {}"
-SEASON_UNIT = "season"
-CHANGE_CHANCE = "change how sure to be"
+CHEAPEST_HERE = tr("cheapest")
+READ_MONEY, READ_EGGS, READ_SEASON = tr("with {} set aside"), tr("after {} eggs"), tr("by season {}")
+SEASON_UNIT = tr("season")
+CHANGE_CHANCE = tr("change how sure to be")
 
-AS_TABLE, AS_CHART = "As a table", "As a chart"
-ZOOM_IN, ZOOM_OUT, WHOLE_CHART = "Zoom in", "Zoom out", "Whole chart"
-COPY_PICTURE, COPY_TABLE = "Copy picture", "Copy table"
-SAVE_CHART = {"png": "Save as picture…", "svg": "Save as drawing…", "csv": "Save the numbers…"}
-HOW_SURE = "How sure: the goal's chance in percent"
-HOW_SURE_TIP = "Drag up or down to change how sure you want to be."
-CHART_TIP = (
-    "Left and Right read out values. Ctrl and the wheel zoom, and so does the wheel over the numbers; "
-    "drag moves a zoomed chart; Shift and drag zoom into a part; a double click shows the whole chart."
+AS_TABLE, AS_CHART = tr("As a table"), tr("As a chart")
+ZOOM_IN, ZOOM_OUT, WHOLE_CHART = tr("Zoom in"), tr("Zoom out"), tr("Whole chart")
+COPY_PICTURE, COPY_TABLE = tr("Copy picture"), tr("Copy table")
+SAVE_CHART = {"png": tr("Save as picture…"), "svg": tr("Save as drawing…"), "csv": tr("Save the numbers…")}
+HOW_SURE = tr("How sure: the goal's chance in percent")
+HOW_SURE_TIP = tr("Drag up or down to change how sure you want to be.")
+CHART_TIP = tr(
+    "Left and Right read out values. Ctrl and the wheel zoom, and so does the wheel over the "
+    "numbers; drag moves a zoomed chart; Shift and drag zoom into a part; a double click shows "
+    "the whole chart."
 )
-OUTDATED = "being worked out anew"
+OUTDATED = tr("being worked out anew")
 # More names than this in a note are counted instead.
 _MOST_NAMES = 4
 
@@ -33,22 +35,22 @@ def money(value: float, numbers: Numbers) -> str:
 
 def money_unit(plan: Plan) -> str:
     """What the money axis counts."""
-    return f"{plan.currency} set aside"
+    return tr("{currency} set aside", currency=plan.currency)
 
 
 def eggs_unit(plan: Plan) -> str:
     """What the egg axis counts."""
-    return "eggs laid" if plan.species.young == "eggs" else "young born"
+    return tr("eggs laid") if plan.species.young == "eggs" else tr("young born")
 
 
 def outright(plan: Plan, numbers: Numbers) -> str:
     """The label of the outright price."""
-    return f"buy finished {price(plan.goal.outright_price or 0, numbers)}"
+    return tr("buy finished {outright_price}", outright_price=price(plan.goal.outright_price or 0, numbers))
 
 
 def beyond(plan: Plan, numbers: Numbers) -> str:
     """The label of the band beyond the budget."""
-    return f"over {price(plan.goal.budget or 0, numbers)}"
+    return tr("over {budget}", budget=price(plan.goal.budget or 0, numbers))
 
 
 def with_and_season(one: Finding) -> tuple[str, ...]:
@@ -56,33 +58,51 @@ def with_and_season(one: Finding) -> tuple[str, ...]:
     if one.to_goal is None:
         return ()
     group = (f"{short_group(one.males, one.females)},",) if one.males or one.females else ()
-    return (*group, f"season {one.to_goal.season}")
+    return (*group, tr("season {season}", season=one.to_goal.season))
 
 
 def describe_money(plan: Plan, found: tuple[Finding, ...], winner: str | None, numbers: Numbers) -> str:
     """The money chart in one sentence."""
     best = _named(found, winner)
     if best is None or best.to_goal is None:
-        return f"Chance by money of {len(found)} routes; no single route is cheapest."
+        return tr("Chance by money of {found} routes; no single route is cheapest.", found=len(found))
     money_text = sum_of_money(best.to_goal.money, numbers)
-    first = f"{best.name} reaches the goal first, with {money_text} {plan.currency}"
-    return f"Chance by money of {len(found)} routes: {first}."
+    first = tr(
+        "{name} reaches the goal first, with {money_text} {currency}",
+        name=best.name,
+        money_text=money_text,
+        currency=plan.currency,
+    )
+    return tr("Chance by money of {found} routes: {first}.", found=len(found), first=first)
 
 
 def describe_eggs(plan: Plan, found: tuple[Finding, ...], winner: str | None) -> str:
     """The egg chart in one sentence."""
     best = _named(found, winner)
     if best is None or best.to_goal is None or best.to_goal.eggs is None:
-        return f"Chance by {eggs_unit(plan)} of {len(found)} routes."
-    return f"Chance by {eggs_unit(plan)} of {len(found)} routes: {best.name} needs {best.to_goal.eggs}."
+        return tr("Chance by {eggs_unit} of {found} routes.", eggs_unit=eggs_unit(plan), found=len(found))
+    return tr(
+        "Chance by {eggs_unit} of {found} routes: {name} needs {eggs}.",
+        eggs_unit=eggs_unit(plan),
+        found=len(found),
+        name=best.name,
+        eggs=best.to_goal.eggs,
+    )
 
 
 def describe_season(plan: Plan, found: tuple[Finding, ...], winner: str | None) -> str:
     """The season chart in one sentence."""
     best = _named(found, winner)
     if best is None or best.to_goal is None:
-        return f"Chance by season of {len(found)} routes over {plan.goal.seasons} seasons."
-    return f"Chance by season of {len(found)} routes: {best.name} reaches the goal by season {best.to_goal.season}."
+        return tr(
+            "Chance by season of {found} routes over {seasons} seasons.", found=len(found), seasons=plan.goal.seasons
+        )
+    return tr(
+        "Chance by season of {found} routes: {name} reaches the goal by season {season}.",
+        found=len(found),
+        name=best.name,
+        season=best.to_goal.season,
+    )
 
 
 def goal_chance(chance: float) -> str:
@@ -92,7 +112,7 @@ def goal_chance(chance: float) -> str:
 
 def table_name(head: str) -> str:
     """What the table of a chart is called."""
-    return f"{head}, as a table"
+    return tr("{head}, as a table", head=head)
 
 
 def read_at(picture_words: str, at: str) -> str:
@@ -105,26 +125,26 @@ def left_out(others: tuple[Finding, ...]) -> str:
     """Which routes there was no room for."""
     if not others:
         return ""
-    which = "it" if len(others) == 1 else "one"
-    return f"Not drawn: {_names(others)}. Choose {which} in the list to draw it."
+    which = tr("one", "it", len(others))
+    return tr("Not drawn: {names}. Choose {which} in the list to draw it.", names=_names(others), which=which)
 
 
 def simulated(ones: tuple[Finding, ...], most: float, numbers: Numbers) -> str:
     """How far simulated chances may be off."""
-    return f"Simulated, {plus_minus(most, numbers)} at most: {_names(ones)}." if ones else ""
+    return tr("Simulated, {most} at most: {names}.", most=plus_minus(most, numbers), names=_names(ones)) if ones else ""
 
 
 def being_redone(ones: tuple[Finding, ...]) -> str:
     """Which curves are the ones from before the last change."""
     if not ones:
         return ""
-    return f"Grey until worked out anew: {_names(ones)}."
+    return tr("Grey until worked out anew: {names}.", names=_names(ones))
 
 
 def _names(ones: tuple[Finding, ...]) -> str:
     names = [" ".join(one.name.split()) for one in ones]
     if len(names) > _MOST_NAMES:
-        names = [*names[: _MOST_NAMES - 1], f"{len(names) - _MOST_NAMES + 1} more"]
+        names = [*names[: _MOST_NAMES - 1], tr("{names} more", names=len(names) - _MOST_NAMES + 1)]
     return listed(names)
 
 

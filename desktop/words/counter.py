@@ -5,34 +5,36 @@ from __future__ import annotations
 from core.counter.answer import Goal
 from core.counter.card import goal_words
 from core.explain.animals import animal
-from core.explain.numbers import Numbers, counted, of_100, price
+from core.explain.numbers import Numbers, of_100, price
 from core.plan.model import Carries, ForSale, Plan, Sex
+from core.text import tr
+from desktop.words.numbers import sex_words
 
-TITLE = "Counter view"
-LEAVE, BACK, START_OVER = "Leave counter view", "Back", "Start over"
-PICK_TWO, PICK_ONE = "Pick a male and a female", "Pick one for the animal at home"
-MALES, FEMALES = "Males", "Females"
-AT_HOME = "One is at home"
-SOLD, PUT_BACK = "Sold", "Put the last one back"
-NOTHING_FOR_SALE = "Nothing is for sale any more."
-INVENTED = "No animals are for sale in this plan. These, with their prices, were invented for trying this out."
-HATCHES = "What hatches, out of 100 young"
-TAP_A_LOOK = "Tap a look to make it the goal."
-ODDS_CARD = "Odds card"
+TITLE = tr("Counter view")
+LEAVE, BACK, START_OVER = tr("Leave counter view"), tr("Back"), tr("Start over")
+PICK_TWO, PICK_ONE = tr("Pick a male and a female"), tr("Pick one for the animal at home")
+MALES, FEMALES = tr("Males"), tr("Females")
+AT_HOME = tr("One is at home")
+SOLD, PUT_BACK = tr("Sold"), tr("Put the last one back")
+NOTHING_FOR_SALE = tr("Nothing is for sale any more.")
+INVENTED = tr("No animals are for sale in this plan. These, with their prices, were invented for trying this out.")
+HATCHES = tr("What hatches, out of 100 young")
+TAP_A_LOOK = tr("Tap a look to make it the goal.")
+ODDS_CARD = tr("Odds card")
 TIMES = "×"
-THE_PAIR = "the pair"
-IN_100 = "in 100"
-WAITING = "Being worked out"
-WHAT_IS_AT_HOME, ITS_SEX = "The animal at home", "It is a"
-MALE, FEMALE = "Male", "Female"
-CHOOSE_GOAL = "What should hatch?"
-CAUTIONS = (
-    "Odds, not promises. Permits and trade law differ by place: ask the authority. "
-    "Before breeding, ask a reptile vet. Wash your hands."
+THE_PAIR = tr("the pair")
+IN_100 = tr("in 100")
+WAITING = tr("Being worked out")
+WHAT_IS_AT_HOME, ITS_SEX = tr("The animal at home"), tr("It is a")
+MALE, FEMALE = tr("Male"), tr("Female")
+CHOOSE_GOAL = tr("What should hatch?")
+CAUTIONS = tr(
+    "Odds, not promises. Permits and trade law differ by place: ask the authority. Before "
+    "breeding, ask a reptile vet. Wash your hands."
 )
-SAVE_PDF, SAVE_PICTURE = "Save as PDF", "Save as picture"
-PRINT = "Print"
-FOLDER = "Odds cards"
+SAVE_PDF, SAVE_PICTURE = tr("Save as PDF"), tr("Save as picture")
+PRINT = tr("Print")
+FOLDER = tr("Odds cards")
 # Every file system takes it.
 _LONGEST_NAME = 80
 
@@ -50,35 +52,35 @@ def alone(plan: Plan, carries: Carries) -> str:
 
 def own_label(plan: Plan, offer: ForSale) -> str:
     """The seller's own name for it, where that says more than the trade's words do."""
-    said = set(_words(animal(plan, offer.carries))) | {offer.sex, f"{offer.sex}s"}
+    said = set(_words(animal(plan, offer.carries))) | {sex_words(offer.sex), sex_words(offer.sex, 2)}
     return offer.label if set(_words(offer.label)) - said else ""
 
 
 def offer_note(plan: Plan, offer: ForSale, year: int) -> str:
     """What stands below an animal on the table: how many, when it can breed, its own name."""
-    grown = f"can breed in {year + offer.ready_in}" if offer.ready_in else ""
+    grown = tr("can breed in {year}", year=year + offer.ready_in) if offer.ready_in else ""
     return ", ".join(part for part in (left(offer.quantity), grown, own_label(plan, offer)) if part)
 
 
 def left(quantity: int) -> str:
     """`3 left`, or that it is sold out."""
-    return f"{quantity} left" if quantity else "sold out"
+    return tr("{quantity} left", quantity=quantity) if quantity else tr("sold out")
 
 
 def sell(plan: Plan, offer: ForSale) -> str:
     """What the button that marks one sold is called where nobody sees its place."""
-    return f"{SOLD}: one {animal(plan, offer.carries)} {offer.sex}"
+    return tr("{sold}: one {animal} {sex}", sold=SOLD, animal=animal(plan, offer.carries), sex=sex_words(offer.sex))
 
 
 def sold_step(plan: Plan, offer: ForSale) -> str:
     """The step as undo names it."""
-    return f"the sale of one {animal(plan, offer.carries)} {offer.sex}"
+    return tr("the sale of one {animal} {sex}", animal=animal(plan, offer.carries), sex=sex_words(offer.sex))
 
 
 def change(sex: Sex, *, at_home: bool) -> str:
     """What stands above one of the pair."""
-    whose = ", at home" if at_home else ""
-    return f"{MALE if sex == 'male' else FEMALE}{whose}, tap to change"
+    whose = tr(", at home") if at_home else ""
+    return tr("{sex}{whose}, tap to change", sex=MALE if sex == "male" else FEMALE, whose=whose)
 
 
 def pair_of(currency: str) -> str:
@@ -88,7 +90,7 @@ def pair_of(currency: str) -> str:
 
 def at_least_one(plan: Plan, goal: Goal) -> str:
     """The head of the chances by clutch."""
-    return f"At least one {goal_words(plan, goal.forms, goal.sex)}"
+    return tr("At least one {goal_words}", goal_words=goal_words(plan, goal.forms, goal.sex))
 
 
 def goal_name(plan: Plan, goal: Goal) -> str:
@@ -99,12 +101,12 @@ def goal_name(plan: Plan, goal: Goal) -> str:
 
 def clutches(count: int) -> str:
     """`1 clutch`."""
-    return counted(count, "clutch", "clutches")
+    return tr("{n} clutches", "{n} clutch", count)
 
 
 def chance_spoken(count: int, chance: float) -> str:
     """A chance by clutch for a screen reader."""
-    return f"{clutches(count)}: {of_100(chance)} in 100"
+    return tr("{clutches}: {of_100} in 100", clutches=clutches(count), of_100=of_100(chance))
 
 
 def look_spoken(look: str, hides: str, share: str) -> str:
@@ -114,54 +116,56 @@ def look_spoken(look: str, hides: str, share: str) -> str:
 
 def best_for(plan: Plan, sex: Sex, carries: Carries) -> str:
     """The head of the ranking."""
-    return f"Best for the {sex} at home: {animal(plan, carries)}"
+    return tr("Best for the {sex} at home: {animal}", sex=sex, animal=animal(plan, carries))
 
 
 def find_best(sex: Sex) -> str:
     """What ranks the table for it."""
-    return f"Best for this {sex}"
+    return tr("Best for this {sex}", sex=sex_words(sex))
 
 
 def back_to_best(sex: Sex) -> str:
     """From a pair back to the ranking."""
-    return f"Best for the {sex} at home"
+    return tr("Best for the {sex} at home", sex=sex_words(sex))
 
 
 def pick_from_table(sex: Sex) -> str:
     """The way to the table from the animal at home."""
-    return f"Pick a {'female' if sex == 'male' else 'male'} from the table"
+    return tr("Pick a {sex} from the table", sex=sex_words("female" if sex == "male" else "male"))
 
 
 def goal_field(plan: Plan, goal: Goal) -> str:
     """What the ranking is about; tapping it chooses another."""
-    return f"At least one {goal_words(plan, goal.forms, goal.sex)} from 1 clutch, tap to change"
+    return tr(
+        "At least one {goal_words} from 1 clutch, tap to change", goal_words=goal_words(plan, goal.forms, goal.sex)
+    )
 
 
 def rank_note(plan: Plan, offer: ForSale, year: int, numbers: Numbers) -> str:
     """What stands below a partner: its price, and when it can breed."""
-    when = f"can breed in {year + offer.ready_in}" if offer.ready_in else "can breed this year"
+    when = tr("can breed in {year}", year=year + offer.ready_in) if offer.ready_in else tr("can breed this year")
     return f"{price(offer.price, numbers)} {plan.currency}, {when}, {left(offer.quantity)}"
 
 
 def none_of(sex: Sex) -> str:
     """Nothing to rank."""
-    return f"No {sex} is left on the table."
+    return tr("No {sex} is left on the table.", sex=sex_words(sex))
 
 
 def home_title(plan: Plan, sex: Sex, carries: Carries) -> str:
     """What was said of the animal at home so far."""
-    return f"{alone(plan, carries)} {sex}"
+    return f"{alone(plan, carries)} {sex_words(sex)}"
 
 
 def saved(place: str) -> str:
     """Where a card went."""
-    return f"Saved: {place}"
+    return tr("Saved: {place}", place=place)
 
 
 def card_file(male: str, female: str) -> str:
     """The name of a card's file, without its ending: letters, figures and hyphens."""
     kept = "".join(letter if letter.isalnum() else " " for letter in f"{male} {female}".lower())
-    return "-".join(["odds-card", *kept.split()])[:_LONGEST_NAME].rstrip("-")
+    return "-".join([tr("odds-card"), *kept.split()])[:_LONGEST_NAME].rstrip("-")
 
 
 def card_spoken(lines: list[str]) -> str:
@@ -175,4 +179,4 @@ def _words(text: str) -> list[str]:
 
 def not_saved(reason: str) -> str:
     """Why a card could not be written."""
-    return f"The card could not be saved: {reason or 'no reason given'}."
+    return tr("The card could not be saved: {reason}.", reason=reason or tr("no reason given"))

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from core.plan.model import Plan
+from core.text import tr
 from desktop.evaluation import drawn_count
 from desktop.findings import Finding, Verdict
 from desktop.words.goal import float_chance
-from desktop.words.numbers import Numbers, counted, percent, plus_minus, short_group, sum_of_money
+from desktop.words.numbers import Numbers, percent, plus_minus, short_group, sum_of_money
 from desktop.words.runs import Run, Runs, strong
 
-CHANCE = "Chance by season"
-BEFORE, NOW, SO_FAR = "before this edit", "now", "from before your change"
-STOPPED = "Stopped before it was done."
-WORKED_OUT = "This route is being worked out…"
-GONE = "This route is gone."
+CHANCE = tr("Chance by season")
+BEFORE, NOW, SO_FAR = tr("before this edit"), tr("now"), tr("from before your change")
+STOPPED = tr("Stopped before it was done.")
+WORKED_OUT = tr("This route is being worked out…")
+GONE = tr("This route is gone.")
 
 
 def head(plan: Plan, now: Finding | None, before: Finding | None, numbers: Numbers) -> Runs:
@@ -29,11 +30,21 @@ def head(plan: Plan, now: Finding | None, before: Finding | None, numbers: Numbe
     was = _was(now, before, numbers)
     sure = percent(float_chance(plan.goal.chance), numbers)
     if now.to_goal is None:
-        seasons = counted(plan.goal.seasons, "season", "seasons")
-        reach = "reaches" if now.result.method == "exact" else "reaches about"
+        seasons = tr("{n} seasons", "{n} season", plan.goal.seasons)
+        reach = tr("reaches") if now.result.method == "exact" else tr("reaches about")
         most = strong(percent(now.chance, numbers))
-        return (Run(f"This route {reach} "), most, Run(f" in {seasons}, not {sure}."), *was)
-    return (Run(f"This route {'now ' if was else ''}needs "), strong(_money(now, numbers)), Run(f" for {sure}."), *was)
+        return (
+            Run(tr("This route {reach} ", reach=reach)),
+            most,
+            Run(tr(" in {seasons}, not {sure}.", seasons=seasons, sure=sure)),
+            *was,
+        )
+    return (
+        Run(tr("This route {what}needs ", what=tr("now ") if was else "")),
+        strong(_money(now, numbers)),
+        Run(tr(" for {sure}.", sure=sure)),
+        *was,
+    )
 
 
 def lead(plan: Plan, drawn: Finding | None, best: Finding | None, verdict: Verdict, numbers: Numbers) -> str:
@@ -42,23 +53,27 @@ def lead(plan: Plan, drawn: Finding | None, best: Finding | None, verdict: Verdi
         return ""
     parts = []
     if drawn.males or drawn.females:
-        when = f", by season {drawn.to_goal.season}" if drawn.to_goal else ""
-        parts.append(f"With {short_group(drawn.males, drawn.females)} as drawn{when}.")
+        when = tr(", by season {season}", season=drawn.to_goal.season) if drawn.to_goal else ""
+        parts.append(
+            tr("With {short_group} as drawn{when}.", short_group=short_group(drawn.males, drawn.females), when=when)
+        )
     better = best.to_goal is not None and (drawn.to_goal is None or best.to_goal.money < drawn.to_goal.money - 0.5)
     route = next((one for one in plan.routes if one.id == best.id), None)
     if better and best.to_goal and route is not None and best.to_goal.count != drawn_count(route):
         group = short_group(best.males, best.females)
-        parts.append(f"With {group} it would need {sum_of_money(best.to_goal.money, numbers)}.")
+        parts.append(
+            tr("With {group} it would need {money}.", group=group, money=sum_of_money(best.to_goal.money, numbers))
+        )
     if verdict.best is not None and verdict.kind in ("won", "close"):
         parts.append(_beside_cheapest(best, verdict, numbers))
     if drawn.noise:
-        parts.append(f"Simulated: its chance is {plus_minus(drawn.noise, numbers)} in 100.")
+        parts.append(tr("Simulated: its chance is {noise} in 100.", noise=plus_minus(drawn.noise, numbers)))
     return " ".join(part for part in parts if part)
 
 
 def simulating(share: float) -> str:
     """How far a simulated answer is."""
-    return f"Simulating: {round(share * 100)} %"
+    return tr("Simulating: {share} %", share=round(share * 100))
 
 
 def described(now: Finding | None, before: Finding | None, numbers: Numbers) -> str:
@@ -76,10 +91,12 @@ def _beside_cheapest(best: Finding, verdict: Verdict, numbers: Numbers) -> str:
     if cheapest is None or cheapest.to_goal is None:
         return ""
     if verdict.kind == "close":
-        return "It is too close to call which route is cheapest." if best.to_goal else ""
+        return tr("It is too close to call which route is cheapest.") if best.to_goal else ""
     if cheapest.id == best.id:
-        return "It is the cheapest route."
-    return f"The cheapest is {cheapest.name} at {sum_of_money(cheapest.to_goal.money, numbers)}."
+        return tr("It is the cheapest route.")
+    return tr(
+        "The cheapest is {name} at {money}.", name=cheapest.name, money=sum_of_money(cheapest.to_goal.money, numbers)
+    )
 
 
 def _money(one: Finding, numbers: Numbers) -> str:
@@ -99,7 +116,7 @@ def _was(now: Finding, before: Finding | None, numbers: Numbers) -> Runs:
     if before.to_goal is None:
         most = percent(before.chance, numbers)
         same = now.result is not None and now.to_goal is None and percent(now.chance, numbers) == most
-        return () if same else (Run(f" Before this edit: {most} at most.", quiet=True),)
+        return () if same else (Run(tr(" Before this edit: {most} at most.", most=most), quiet=True),)
     money = _money(before, numbers)
     same = now.to_goal is not None and _money(now, numbers) == money
-    return () if same else (Run(f" Before this edit: {money}.", quiet=True),)
+    return () if same else (Run(tr(" Before this edit: {money}.", money=money), quiet=True),)

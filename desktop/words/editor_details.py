@@ -4,29 +4,42 @@ from __future__ import annotations
 
 from core.explain.numbers import Numbers
 from core.plan.model import Animal, Held, Owned, Pairing, Plan, Route
+from core.text import tr
 from desktop.editor.parts import Where
 from desktop.findings import Finding
 from desktop.words.animals import animal_title
 from desktop.words.editor import animals_text, look, short_title
 from desktop.words.names import name_of, shortened
-from desktop.words.numbers import counted
+from desktop.words.numbers import sexed
 
-FROM_MY_ANIMALS = "What they carry is what is believed of them under my animals, with their parents and their clutches."
+FROM_MY_ANIMALS = tr(
+    "What they carry is what is believed of them under my animals, with their parents and their clutches."
+)
 _RAREST = 10_000
 
 
 def held_title(plan: Plan, group: Held) -> str:
     """`Daughters: up to 4 females, amel first`."""
-    first = f", {look(plan, group.pick[0])} first" if group.pick[0] and len(group.pick) > 1 else ""
-    only = f", {look(plan, group.pick[0])} only" if group.pick[0] and len(group.pick) == 1 else ""
-    return f"{short_title(group.id)}: up to {counted(group.count, group.sex, f'{group.sex}s')}{first}{only}"
+    first = tr(", {look} first", look=look(plan, group.pick[0])) if group.pick[0] and len(group.pick) > 1 else ""
+    only = tr(", {look} only", look=look(plan, group.pick[0])) if group.pick[0] and len(group.pick) == 1 else ""
+    return tr(
+        "{short_title}: up to {animals}{first}{only}",
+        short_title=short_title(group.id),
+        animals=sexed(group.count, group.sex),
+        first=first,
+        only=only,
+    )
 
 
 def looks_head(place: int, of: int) -> str:
     """What the rows of forms are about."""
     if of == 1:
-        return "Held back are young that look like this:"
-    return "Held back first are young that look like this:" if place == 0 else f"Held back in place {place + 1}:"
+        return tr("Held back are young that look like this:")
+    return (
+        tr("Held back first are young that look like this:")
+        if place == 0
+        else tr("Held back in place {place}:", place=place + 1)
+    )
 
 
 def mine_title(plan: Plan, group: Owned) -> str:
@@ -42,7 +55,7 @@ def animal_label(plan: Plan, route: Route, group: Owned, one: Animal) -> str:
     other = next(
         (g.id for g in route.groups if isinstance(g, Owned) and g.id != group.id and one.id in (g.animals or ())), None
     )
-    return f"{name}{what}" + (f" (already in {short_title(other)})" if other else "")
+    return f"{name}{what}" + (tr(" (already in {short_title})", short_title=short_title(other)) if other else "")
 
 
 def pairing_title(pairing: Pairing) -> str:
@@ -62,26 +75,28 @@ def pairing_facts(at: Where, finding: Finding | None, numbers: Numbers) -> str:
     inbred = result.inbreeding.get(at.id)
     if inbred:
         share = numbers.decimal(inbred * 100, 2).rstrip("0").rstrip(".,")
-        parts.append(f"Its young are {share} % inbred: their parents are kin.")
+        parts.append(tr("Its young are {share} % inbred: their parents are kin.", share=share))
     males = [group for group in at.route.groups if group.id in at.pairing.males]
     if len(males) > 1:
-        parts.append("The males are the first of these that are breeder-size; the others wait.")
+        parts.append(tr("The males are the first of these that are breeder-size; the others wait."))
     parts.append(_load(at, [group.id for group in males]))
     return " ".join(part for part in parts if part)
 
 
 def _per_egg(plan: Plan, chance: float | None, numbers: Numbers) -> str:
-    what = "an egg of this pairing" if plan.species.young == "eggs" else "a young of this pairing"
+    what = tr("an egg of this pairing") if plan.species.young == "eggs" else tr("a young of this pairing")
     if chance is None:
         return ""
     if chance <= 0:
-        return f"No wanted animal comes from {what}."
+        return tr("No wanted animal comes from {what}.", what=what)
     one_of = round(1 / chance)
     if one_of >= _RAREST:
-        return f"Fewer than 1 in {numbers.whole(_RAREST)} is wanted of what {what} gives."
-    return f"About 1 in {numbers.whole(one_of)}: the chance that {what} gives a wanted animal."
+        return tr("Fewer than 1 in {rarest} is wanted of what {what} gives.", rarest=numbers.whole(_RAREST), what=what)
+    return tr(
+        "About 1 in {one_of}: the chance that {what} gives a wanted animal.", one_of=numbers.whole(one_of), what=what
+    )
 
 
 def _load(at: Where, males: list[str]) -> str:
     most = at.plan.species.females_per_male
-    return f"A male can serve {counted(most, 'female', 'females')} a season." if males else ""
+    return tr("A male can serve {n} females a season.", "A male can serve {n} female a season.", most) if males else ""

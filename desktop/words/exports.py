@@ -2,41 +2,49 @@
 
 from __future__ import annotations
 
-CARD, ONE_PAIR = "Odds card", "one pair"
-OUT_OF_100 = "What hatches, out of 100 young"
-RECKONED = "Reckoned with"
-FROM, DATE = "From", "Date"
+from core.text import tr
+
+CARD, ONE_PAIR = tr("Odds card"), tr("one pair")
+OUT_OF_100 = tr("What hatches, out of 100 young")
+RECKONED = tr("Reckoned with")
+FROM, DATE = tr("From"), tr("Date")
 UNNAMED = "Pairwright"
-NOT_MADE = "it could not be made"
-SAVE_TITLE = "Save as a file"
+NOT_MADE = tr("it could not be made")
+SAVE_TITLE = tr("Save as a file")
 FILTERS = {
-    "pdf": "PDF (*.pdf)",
-    "png": "Picture (*.png)",
-    "svg": "Drawing (*.svg)",
-    "csv": "Table (*.csv)",
+    "pdf": tr("PDF (*.pdf)"),
+    "png": tr("Picture (*.png)"),
+    "svg": tr("Drawing (*.svg)"),
+    "csv": tr("Table (*.csv)"),
 }
-SETUP, KEEP_ADULT, KEEP_YOUNG = "to set up", "an adult a season", "a growing young a season"
-PER_EGG, PER_YOUNG = "an egg", "a young"
-NO_COSTS = "Nothing was reckoned for feed, space or equipment."
-ROUTES, RECKONED_WITH, TO_MIND = "Routes", "Reckoned with", "To mind"
-BY_MONEY, BY_EGGS = "Chance by money", "Chance by eggs"
-CHEAPEST = "cheapest"
+SETUP, KEEP_ADULT, KEEP_YOUNG = tr("to set up"), tr("an adult a season"), tr("a growing young a season")
+PER_EGG, PER_YOUNG = tr("an egg"), tr("a young")
+NO_COSTS = tr("Nothing was reckoned for feed, space or equipment.")
+ROUTES, RECKONED_WITH, TO_MIND = tr("Routes"), tr("Reckoned with"), tr("To mind")
+BY_MONEY, BY_EGGS = tr("Chance by money"), tr("Chance by eggs")
+CHEAPEST = tr("cheapest")
 
 
 def females(laying: str) -> str:
     """How often a female has a clutch."""
-    return f"A female has young in {laying} of seasons."
+    return tr("A female has young in {laying} of seasons.", laying=laying)
 
 
 def growing(males: int, females: int, reaching: str) -> str:
     """How long young take, and how many get there."""
-    wait = f"{males} seasons" if males == females else f"{males} (males) or {females} (females) seasons"
-    return f"Young are breeder-size after {wait}; {reaching} of those held back get there."
+    wait = (
+        tr("{males} seasons", males=males)
+        if males == females
+        else tr("{males} (males) or {females} (females) seasons", males=males, females=females)
+    )
+    return tr(
+        "Young are breeder-size after {wait}; {reaching} of those held back get there.", wait=wait, reaching=reaching
+    )
 
 
 def costs(told: str, currency: str) -> str:
     """What is paid for keeping and breeding."""
-    return f"In {currency}: {told}."
+    return tr("In {currency}: {told}.", currency=currency, told=told)
 
 
 def first_line(notes: str) -> str:
@@ -46,14 +54,16 @@ def first_line(notes: str) -> str:
 
 def page_of(page: int, pages: int) -> str:
     """Which page it is, where there are several."""
-    return f"page {page} of {pages}" if pages > 1 else ""
+    return tr("page {page} of {pages}", page=page, pages=pages) if pages > 1 else ""
 
 
 def not_written(name: str, reason: str) -> str:
     """Why a file was not written."""
-    return f"{name} was not written: {reason}. Nothing was changed; try another folder or name."
+    return tr(
+        "{name} was not written: {reason}. Nothing was changed; try another folder or name.", name=name, reason=reason
+    )
 
 
 def card_title(male: str, female: str) -> str:
     """What a card is called as a file and in a printer's list."""
-    return f"Odds card, {male} × {female}"
+    return tr("Odds card, {male} × {female}", male=male, female=female)

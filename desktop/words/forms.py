@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from core.explain.numbers import Numbers
+from core.text import tr
 
-MUST_NOT_BE_EMPTY = "needs a name: type one, or press Escape to keep what was there"
-NOTHING_CHANGED = "Nothing was changed."
+MUST_NOT_BE_EMPTY = tr("needs a name: type one, or press Escape to keep what was there")
+NOTHING_CHANGED = tr("Nothing was changed.")
 
 
 def not_a_number(text: str, *, whole: bool) -> str:
     """Why a typed text is not taken."""
-    kind = "a whole number" if whole else "a number"
-    return f"“{text}” is not {kind}: type {kind}, or press Escape to keep what was there."
+    kind = tr("a whole number") if whole else tr("a number")
+    return tr("“{text}” is not {kind}: type {kind}, or press Escape to keep what was there.", text=text, kind=kind)
 
 
 def refused(name: str, message: str) -> str:
@@ -26,17 +27,24 @@ def unread(name: str, sentence: str) -> str:
 
 def too_small(name: str, least: str) -> str:
     """Why a number below its least is not taken."""
-    return refused(name, f"at least {least}")
+    return refused(name, tr("at least {least}", least=least))
 
 
 def too_large(name: str, most: str) -> str:
     """Why a number above its most is not taken."""
-    return refused(name, f"at most {most}")
+    return refused(name, tr("at most {most}", most=most))
 
 
 def too_long(name: str, letters: int, longest: int, numbers: Numbers) -> str:
     """Why a text that is too long is not taken."""
-    return refused(name, f"is {numbers.whole(letters)} letters long, and at most {numbers.whole(longest)} fit")
+    return refused(
+        name,
+        tr(
+            "is {letters} letters long, and at most {longest} fit",
+            letters=numbers.whole(letters),
+            longest=numbers.whole(longest),
+        ),
+    )
 
 
 def unit(words: str, value: object, currency: str) -> str:
@@ -47,4 +55,4 @@ def unit(words: str, value: object, currency: str) -> str:
 
 def change(name: str) -> str:
     """The name of the step that changes a field."""
-    return f"change {name[:1].lower()}{name[1:]}"
+    return tr("change {name}", name=name[:1].lower() + name[1:])

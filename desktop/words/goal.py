@@ -3,32 +3,37 @@
 from __future__ import annotations
 
 from core.plan.model import Plan, Want
+from core.text import tr
 from desktop.words.animals import form_words
 from desktop.words.numbers import Numbers, price
 from desktop.words.runs import Run, Runs, strong
 
-I_WANT, SURE_WITHIN, FOR_AT_MOST, ANY_SUM = "I want", "% sure, within", "for at most", "any sum"
-SEX_WORDS = {"any": "any sex", "female": "female", "male": "male"}
-SEX_NAME, FORMS_NAME = "Which sex you want", "How they look"
-NOT_KNOWN = "not known"
-BOUGHT, IN_SEASON_1, LATER = "Bought finished it costs", "in season 1; its price changes by", "% each season after."
-AND = "and"
-ADD_ROW, ADD_STEP, LEAVE_OUT_STEP = "And another …", "want another animal", "leave out an animal wanted"
+I_WANT, SURE_WITHIN, FOR_AT_MOST, ANY_SUM = tr("I want"), tr("% sure, within"), tr("for at most"), tr("any sum")
+SEX_WORDS = {"any": tr("any sex"), "female": tr("female"), "male": tr("male")}
+SEX_NAME, FORMS_NAME = tr("Which sex you want"), tr("How they look")
+NOT_KNOWN = tr("not known")
+BOUGHT, IN_SEASON_1, LATER = (
+    tr("Bought finished it costs"),
+    tr("in season 1; its price changes by"),
+    tr("% each season after."),
+)
+AND = tr("and")
+ADD_ROW, ADD_STEP, LEAVE_OUT_STEP = tr("And another …"), tr("want another animal"), tr("leave out an animal wanted")
 
-_SEX = {"male": ("male ", "males "), "female": ("female ", "females "), "any": ("", "")}
+_SEX = {"male": (tr("male "), tr("males ")), "female": (tr("female "), tr("females ")), "any": ("", "")}
 
 
 def goal_sentence(plan: Plan, numbers: Numbers) -> Runs:
     """`I want 1 female amel + lavender visual, 80 % sure, within 7 seasons, for at most 1,800 USD`."""
     goal = plan.goal
-    runs = [Run("I want ")]
+    runs = [Run(tr("I want "))]
     for place, want in enumerate(goal.want):
-        runs += [Run(" and ")] if place else []
+        runs += [Run(tr(" and "))] if place else []
         runs += _wanted(plan, want, numbers)
-    runs += [Run(", "), strong(_sure(float_chance(goal.chance), numbers)), Run(" % sure, within ")]
-    runs += [strong(numbers.whole(goal.seasons)), Run(" season" if goal.seasons == 1 else " seasons")]
+    runs += [Run(", "), strong(_sure(float_chance(goal.chance), numbers)), Run(tr(" % sure, within "))]
+    runs += [strong(numbers.whole(goal.seasons)), Run(tr(" seasons", " season", goal.seasons))]
     if goal.budget is not None:
-        runs += [Run(", for at most "), strong(price(goal.budget, numbers)), Run(f" {plan.currency}")]
+        runs += [Run(tr(", for at most ")), strong(price(goal.budget, numbers)), Run(f" {plan.currency}")]
     return tuple(runs)
 
 
@@ -51,12 +56,12 @@ def wanted_words(plan: Plan, numbers: Numbers) -> str:
     """What is wanted: the first row without its count and sex, and any further rows whole."""
     first, *others = plan.goal.want
     further = ("".join(run.text for run in _wanted(plan, want, numbers)) for want in others)
-    return " and ".join([form_words(plan, first.forms), *further])
+    return tr(" and ").join([form_words(plan, first.forms), *further])
 
 
 def seasons_word(seasons: int) -> str:
     """The word behind the number of seasons."""
-    return "season," if seasons == 1 else "seasons,"
+    return tr("seasons,", "season,", seasons)
 
 
 def float_chance(chance: float | str) -> float:
@@ -71,7 +76,7 @@ def _wanted(plan: Plan, want: Want, numbers: Numbers) -> list[Run]:
     one, many = _SEX[want.sex]
     sex = one if want.count == 1 else many
     shown = [strong(numbers.whole(want.count)), Run(" "), strong(f"{sex}{form_words(plan, want.forms)}")]
-    return shown if sex else [*shown, Run(" of any sex")]
+    return shown if sex else [*shown, Run(tr(" of any sex"))]
 
 
 def _sure(chance: float, numbers: Numbers) -> str:

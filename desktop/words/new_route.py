@@ -7,49 +7,50 @@ import math
 from core.plan.model import Animal, Held, Plan, Route
 from core.routes.lists import Candidate
 from core.routes.shapes import Lack, Proposal, Shape
+from core.text import tr
 from desktop.findings import Finding, Verdict
 from desktop.words.animals import animal, animal_title, form_words
 from desktop.words.goal import float_chance
-from desktop.words.numbers import Numbers, counted, percent, price, short_group, sum_of_money
+from desktop.words.numbers import Numbers, percent, price, short_group, sum_of_money
 from desktop.words.runs import Run, Runs, strong
 
-BACK, TITLE = "‹ All routes", "New route"
-SHAPES_NAME, DRAWN = "Shapes of routes", "Seasons of this route"
-FIND = "Find the cheapest routes…"
-ADD, ADD_AND_EDIT, CANCEL = "Add this route", "Add and edit", "Cancel"
-NAME, NAME_NAME = "Name", "Name of the new route"
-BUY_IN, BUY_IN_NAME = "Buy it finished in season", "The season in which it is bought finished"
-PASTE_SALE, PASTE_MINE = "Paste what is for sale…", "Paste my animals…"
-PRICE_NAME = "What the finished animal costs"
-PRICE_STEP = "change the price of the finished animal"
-PRICE_ASK = "It costs"
-FILLING = "Filling it from what is for sale and what you own…"
-NO_MORE_ROOM = "This plan has as many routes as it can hold."
+BACK, TITLE = tr("‹ All routes"), tr("New route")
+SHAPES_NAME, DRAWN = tr("Shapes of routes"), tr("Seasons of this route")
+FIND = tr("Find the cheapest routes…")
+ADD, ADD_AND_EDIT, CANCEL = tr("Add this route"), tr("Add and edit"), tr("Cancel")
+NAME, NAME_NAME = tr("Name"), tr("Name of the new route")
+BUY_IN, BUY_IN_NAME = tr("Buy it finished in season"), tr("The season in which it is bought finished")
+PASTE_SALE, PASTE_MINE = tr("Paste what is for sale…"), tr("Paste my animals…")
+PRICE_NAME = tr("What the finished animal costs")
+PRICE_STEP = tr("change the price of the finished animal")
+PRICE_ASK = tr("It costs")
+FILLING = tr("Filling it from what is for sale and what you own…")
+NO_MORE_ROOM = tr("This plan has as many routes as it can hold.")
 HEADS: dict[Shape, tuple[str, str]] = {
-    "straight": ("Bred straight together", "A male and females, bred until it happens."),
-    "young together": ("Visuals, young together", "Two visuals first; their young are bred to each other."),
+    "straight": (tr("Bred straight together"), tr("A male and females, bred until it happens.")),
+    "young together": (tr("Visuals, young together"), tr("Two visuals first; their young are bred to each other.")),
     "daughters back": (
-        "Daughters back to the sire",
-        "Visual dams to a sire that carries it all, daughters back to him.",
+        tr("Daughters back to the sire"),
+        tr("Visual dams to a sire that carries it all, daughters back to him."),
     ),
-    "finished male": ("Finished male, het females", "The male already is the goal; the females carry it."),
-    "breed then buy": ("Breed, then buy", "Breed some seasons; buy it finished if there is none."),
-    "buy": ("Buy the finished animal", "Pay its price and have it now."),
-    "empty": ("Empty", "Nothing in it yet: add animals and pairs yourself."),
+    "finished male": (tr("Finished male, het females"), tr("The male already is the goal; the females carry it.")),
+    "breed then buy": (tr("Breed, then buy"), tr("Breed some seasons; buy it finished if there is none.")),
+    "buy": (tr("Buy the finished animal"), tr("Pay its price and have it now.")),
+    "empty": (tr("Empty"), tr("Nothing in it yet: add animals and pairs yourself.")),
 }
-ROLES = {"sire": "Sire", "dams": "Dams", "sons": "Sons held back", "daughters": "Daughters held back"}
+ROLES = {"sire": tr("Sire"), "dams": tr("Dams"), "sons": tr("Sons held back"), "daughters": tr("Daughters held back")}
 _LONGEST_NAME = 60
 _NEEDS: dict[tuple[Shape, Lack], str] = {
-    ("straight", "no male"): "No male for sale or yours may carry all of {}",
-    ("straight", "no female"): "No female for sale or yours may carry all of {}",
-    ("young together", "no male"): "No male for sale or yours shows a part of {}",
-    ("young together", "no female"): "No female for sale or yours shows a part of {}",
-    ("daughters back", "no male"): "No male for sale or yours carries all of {} without showing it",
-    ("daughters back", "no female"): "No female for sale or yours shows a part of {}",
-    ("finished male", "no male"): "No male for sale or yours is {}",
-    ("finished male", "no female"): "No female for sale or yours may carry all of {}",
-    ("breed then buy", "no male"): "No male for sale or yours may carry all of {}",
-    ("breed then buy", "no female"): "No female for sale or yours may carry all of {}",
+    ("straight", "no male"): tr("No male for sale or yours may carry all of {}"),
+    ("straight", "no female"): tr("No female for sale or yours may carry all of {}"),
+    ("young together", "no male"): tr("No male for sale or yours shows a part of {}"),
+    ("young together", "no female"): tr("No female for sale or yours shows a part of {}"),
+    ("daughters back", "no male"): tr("No male for sale or yours carries all of {} without showing it"),
+    ("daughters back", "no female"): tr("No female for sale or yours shows a part of {}"),
+    ("finished male", "no male"): tr("No male for sale or yours is {}"),
+    ("finished male", "no female"): tr("No female for sale or yours may carry all of {}"),
+    ("breed then buy", "no male"): tr("No male for sale or yours may carry all of {}"),
+    ("breed then buy", "no female"): tr("No female for sale or yours may carry all of {}"),
 }
 
 
@@ -62,24 +63,27 @@ def lacking(plan: Plan, proposal: Proposal) -> str:
         return _too_few(plan, proposal.shape)
     if lack in ("no male", "no female"):
         wanted = form_words(plan, plan.goal.want[0].forms)
-        return f"{_NEEDS[proposal.shape, lack].format(wanted)}: paste a list that has one."
+        return tr("{lack}: paste a list that has one.", lack=_NEEDS[proposal.shape, lack].format(wanted))
     return {
-        "no goal": "Say first what you want: in the line over the comparison, or under Plan assumptions.",
-        "nothing listed": "Nothing is for sale and no animal is yours: paste a list to begin with.",
-        "no pair": "None of these pairs can give what you want: paste a list with other animals.",
-        "no price": "Say what the finished animal costs, and this route can be worked out.",
+        "no goal": tr("Say first what you want: in the line over the comparison, or under Plan assumptions."),
+        "nothing listed": tr("Nothing is for sale and no animal is yours: paste a list to begin with."),
+        "no pair": tr("None of these pairs can give what you want: paste a list with other animals."),
+        "no price": tr("Say what the finished animal costs, and this route can be worked out."),
     }[lack]
 
 
 def _too_few(plan: Plan, shape: Shape) -> str:
     matures = plan.species.matures
     if shape == "breed then buy":
-        return "There is no season to breed in before it is bought: allow two seasons or more."
+        return tr("There is no season to breed in before it is bought: allow two seasons or more.")
     wait = matures.female if shape == "daughters back" else max(matures.male, matures.female)
-    who = "Daughters" if shape == "daughters back" else "Young"
-    return (
-        f"{who} need {counted(wait, 'season', 'seasons')} to grow up, and you allow "
-        f"{counted(plan.goal.seasons, 'season', 'seasons')}: allow {wait + 1} or more."
+    who = tr("Daughters") if shape == "daughters back" else tr("Young")
+    return tr(
+        "{who} need {needed} to grow up, and you allow {allowed}: allow {wait} or more.",
+        who=who,
+        needed=tr("{n} seasons", "{n} season", wait),
+        allowed=tr("{n} seasons", "{n} season", plan.goal.seasons),
+        wait=wait + 1,
     )
 
 
@@ -89,34 +93,38 @@ def candidate(plan: Plan, one: Candidate, numbers: Numbers) -> str:
     if isinstance(source, Animal):
         # What it carries is a belief, told where my animals are listed.
         shown = " ".join(form for form in source.forms.values() if form != "normal")
-        return ", ".join(part for part in (source.name or source.id, shown, "mine") if part)
-    later = f", ready in {counted(source.ready_in, 'season', 'seasons')}" if source.ready_in else ""
+        return ", ".join(part for part in (source.name or source.id, shown, tr("mine")) if part)
+    later = tr(", ready in {n} seasons", ", ready in {n} season", source.ready_in) if source.ready_in else ""
     return f"{animal_title(plan, source.carries)}, {price(source.price, numbers)}{later}"
 
 
 def role_name(role: str) -> str:
     """What a choice of an animal is called."""
-    return f"{ROLES.get(role, role)}: which animal"
+    return tr("{role}: which animal", role=ROLES.get(role, role))
 
 
 def count_name(group: str) -> str:
     """What a number of animals is called."""
-    return f"{ROLES.get(group, group)}: how many"
+    return tr("{group}: how many", group=ROLES.get(group, group))
 
 
 def only_so_many(one: Candidate | None, count: int) -> str:
     """That more are drawn than are for sale."""
     if one is None or isinstance(one.source, Animal) or count <= one.most:
         return ""
-    return f"only {one.most} for sale" if one.most > 1 else "only one for sale"
+    return tr("only {most} for sale", most=one.most) if one.most > 1 else tr("only one for sale")
 
 
 def route_name(plan: Plan, proposal: Proposal) -> str:
     """A first name for the route: who is in it."""
     if proposal.shape in ("buy", "empty"):
-        return "Buy the finished animal" if proposal.shape == "buy" else "New route"
+        return tr("Buy the finished animal") if proposal.shape == "buy" else tr("New route")
     parents = " × ".join(_short(plan, proposal.chosen(role)) for role in ("sire", "dams"))
-    tail = {"young together": ", young together", "daughters back": ", daughters back", "breed then buy": ", then buy"}
+    tail = {
+        "young together": tr(", young together"),
+        "daughters back": tr(", daughters back"),
+        "breed then buy": tr(", then buy"),
+    }
     return f"{parents[:1].upper()}{parents[1:_LONGEST_NAME]}{tail.get(proposal.shape, '')}"
 
 
@@ -131,7 +139,7 @@ def _short(plan: Plan, one: Candidate | None) -> str:
 def held_note(group: Held) -> str:
     """Which young are held back first."""
     forms = [form for form in group.pick[0].values() if form != "normal"] if group.pick else []
-    return f"{' '.join(forms)} ones first" if forms else ""
+    return tr("{forms} ones first", forms=" ".join(forms)) if forms else ""
 
 
 def figure(plan: Plan, one: Finding | None, numbers: Numbers) -> str:
@@ -139,7 +147,7 @@ def figure(plan: Plan, one: Finding | None, numbers: Numbers) -> str:
     if one is None or one.state == "waiting":
         return ""
     if one.to_goal is None:
-        return f"{percent(one.chance, numbers)} by season {plan.goal.seasons}"
+        return tr("{chance} by season {seasons}", chance=percent(one.chance, numbers), seasons=plan.goal.seasons)
     return _sum(one, numbers)
 
 
@@ -148,13 +156,17 @@ def needs(plan: Plan, drawn: Finding, numbers: Numbers) -> Runs:
     goal = percent(float_chance(plan.goal.chance), numbers)
     if drawn.state == "waiting":
         done = f" {numbers.whole(round(drawn.share_done * 100))} %" if drawn.share_done >= 0.01 else ""
-        return (Run(f"Working it out…{done}"),)
+        return (Run(tr("Working it out…{done}", done=done)),)
     if drawn.state == "failed":
-        return (Run("This route could not be worked out."),)
+        return (Run(tr("This route could not be worked out.")),)
     if drawn.to_goal is None:
-        seasons = counted(plan.goal.seasons, "season", "seasons")
-        return (Run("It is "), strong(percent(drawn.chance, numbers)), Run(f" sure within {seasons}, not {goal}."))
-    return (Run(f"For {goal} it needs "), strong(_sum(drawn, numbers)), Run(f" {plan.currency}."))
+        seasons = tr("{n} seasons", "{n} season", plan.goal.seasons)
+        return (
+            Run(tr("It is ")),
+            strong(percent(drawn.chance, numbers)),
+            Run(tr(" sure within {seasons}, not {goal}.", seasons=seasons, goal=goal)),
+        )
+    return (Run(tr("For {goal} it needs ", goal=goal)), strong(_sum(drawn, numbers)), Run(f" {plan.currency}."))
 
 
 def beside(drawn: Finding, best: Finding, decided: Verdict, numbers: Numbers) -> str:
@@ -170,24 +182,36 @@ def _other_counts(drawn: Finding, best: Finding, numbers: Numbers) -> str:
     if best.to_goal is None or (best.males, best.females) == (drawn.males, drawn.females):
         return ""
     group = short_group(best.males, best.females)
-    return f"With {group} it needs least: {_sum(best, numbers)}."
+    return tr("With {group} it needs least: {sum}.", group=group, sum=_sum(best, numbers))
 
 
 def _against(best: Finding, decided: Verdict, numbers: Numbers) -> str:
     present = decided.best
     if present is None or present.to_goal is None:
-        return "No route of yours reaches the goal yet." if present else "It would be your first route."
+        return tr("No route of yours reaches the goal yet.") if present else tr("It would be your first route.")
     if best.to_goal is None:
-        return f"Your cheapest, {present.name}, needs {_sum(present, numbers)}."
+        return tr("Your cheapest, {name}, needs {sum}.", name=present.name, sum=_sum(present, numbers))
     low, high = best.money_range or (best.to_goal.money,) * 2
     least, most = present.money_range or (present.to_goal.money,) * 2
     if high < least:
         less = numbers.whole(math.ceil(least) - math.ceil(high))
-        return f"It would be your cheapest, by {less}: {present.name} needs {_sum(present, numbers)}."
+        return tr(
+            "It would be your cheapest, by {less}: {name} needs {sum}.",
+            less=less,
+            name=present.name,
+            sum=_sum(present, numbers),
+        )
     if low > most:
         more = numbers.whole(math.ceil(low) - math.ceil(most))
-        return f"That is {more} more than your cheapest, {present.name}, at {_sum(present, numbers)}."
-    return f"That is about as much as your cheapest, {present.name}, at {_sum(present, numbers)}."
+        return tr(
+            "That is {more} more than your cheapest, {name}, at {sum}.",
+            more=more,
+            name=present.name,
+            sum=_sum(present, numbers),
+        )
+    return tr(
+        "That is about as much as your cheapest, {name}, at {sum}.", name=present.name, sum=_sum(present, numbers)
+    )
 
 
 def _sum(one: Finding, numbers: Numbers) -> str:
@@ -196,17 +220,17 @@ def _sum(one: Finding, numbers: Numbers) -> str:
     if one.money_range is not None:
         low, high = one.money_range
         if math.isinf(high):
-            return f"at least {sum_of_money(low, numbers)}"
+            return tr("at least {low}", low=sum_of_money(low, numbers))
         if low < high:
-            return f"{sum_of_money(low, numbers)} to {sum_of_money(high, numbers)}"
+            return tr("{low} to {high}", low=sum_of_money(low, numbers), high=sum_of_money(high, numbers))
     return sum_of_money(one.to_goal.money, numbers)
 
 
 def empty_words(route: Route) -> str:
     """That there is nothing to work out yet."""
-    return "" if route.groups or route.buy_outright else "Nothing to work out yet: it is added empty."
+    return "" if route.groups or route.buy_outright else tr("Nothing to work out yet: it is added empty.")
 
 
 def not_so_many(message: str) -> str:
     """Why a number is not taken."""
-    return f"That cannot be: {message}."
+    return tr("That cannot be: {message}.", message=message)

@@ -13,6 +13,8 @@ from core.explain.numbers import (
     percent,
     plus_minus,
     price,
+    sex_words,
+    sexed,
     short_group,
     sum_of_money,
 )
@@ -28,6 +30,8 @@ __all__ = [
     "percent",
     "plus_minus",
     "price",
+    "sex_words",
+    "sexed",
     "short_group",
     "sum_of_money",
 ]

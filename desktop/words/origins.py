@@ -11,8 +11,9 @@ from core.plan.model import Plan
 from core.plan.places import value_at
 from core.plan.presets import Sourced, preset_of
 from core.plan.read import load_plan
+from core.text import tr
 
-INVENTED = "Invented for this example."
+INVENTED = tr("Invented for this example.")
 _SAMPLES = Path(__file__).resolve().parents[2] / "assets" / "samples"
 # The first entry of a list that a place leads through.
 _ENTRY = re.compile(r"([^\[]+)\[\d+\]")
@@ -25,10 +26,10 @@ def origin(plan: Plan, places: tuple[str, ...], sourced: str = "") -> str:
     known = preset.values.get(sourced) if preset else None
     if known is None or known.value is None:
         return INVENTED if _is_invented(plan, places) else ""
-    source = f"Source: {known.source.rstrip('.')}."
+    source = tr("Source: {source}.", source=known.source.rstrip("."))
     if known.fact and [value_at(plan, place) for place in places] == [known.value]:
         return source
-    trust = "Known" if known.fact else "Said, not checked"
+    trust = tr("Known") if known.fact else tr("Said, not checked")
     beside = f"{trust}: {shown(known)}. {source}"
     return f"{INVENTED} {beside}" if _is_invented(plan, places) else beside
 
@@ -89,19 +90,19 @@ def shown(value: Sourced) -> str:
 
 def _spread(found: dict[str, int | float]) -> str:
     if "fixed" in found:
-        return f"always {found['fixed']}"
+        return tr("always {found}", found=found["fixed"])
     parts = []
     if "mean" in found:
         parts.append(f"{found['mean']:g} on average")
     if "least" in found:
-        parts.append(f"{found['least']} to {found['most']}")
+        parts.append(tr("{least} to {most}", least=found["least"], most=found["most"]))
     return ", ".join(parts)
 
 
 _PLAIN = {
-    "ZW": "chromosomes, ZW",
-    "XY": "chromosomes, XY",
-    "temperature": "temperature",
-    "eggs": "lays eggs",
-    "live": "bears live young",
+    "ZW": tr("chromosomes, ZW"),
+    "XY": tr("chromosomes, XY"),
+    "temperature": tr("temperature"),
+    "eggs": tr("lays eggs"),
+    "live": tr("bears live young"),
 }

@@ -4,21 +4,22 @@ from __future__ import annotations
 
 from core.paste.parts import Line, Listing, Mark, Target
 from core.plan.model import Plan
+from core.text import tr
 from desktop.words.animals import animal
 
-TITLE = "Paste a list"
-LEFT = "The list: a line for each animal, or CSV, or a file dropped here"
-RIGHT = "What was understood"
+TITLE = tr("Paste a list")
+LEFT = tr("The list: a line for each animal, or CSV, or a file dropped here")
+RIGHT = tr("What was understood")
 EXAMPLE = "0.1 amel het lav 66% het anery 230\n1.0 Lavender het amel $340 2x"
-COLUMNS = ("Animal", "Sex", "Price", "How many", "")
-UNCLEAR = "unclear"
-CLOSE = "Close"
-HEAD, TARGET_NAME = "Paste a list of", "What the list is of"
-TARGETS: dict[Target, str] = {"for sale": "what is for sale", "mine": "my animals"}
-MENU_FOR_SALE, MENU_MINE = "Paste what is &for sale…", "Paste &my animals…"
-ALL_CLEAR = "Every line is clear."
-TO_TYPE = "Write it more clearly in the list above."
-NOTHING_YET = "Paste a seller's list at the left, or drop a file there; nothing is added before you say so."
+COLUMNS = (tr("Animal"), tr("Sex"), tr("Price"), tr("How many"), "")
+UNCLEAR = tr("unclear")
+CLOSE = tr("Close")
+HEAD, TARGET_NAME = tr("Paste a list of"), tr("What the list is of")
+TARGETS: dict[Target, str] = {"for sale": tr("what is for sale"), "mine": tr("my animals")}
+MENU_FOR_SALE, MENU_MINE = tr("Paste what is &for sale…"), tr("Paste &my animals…")
+ALL_CLEAR = tr("Every line is clear.")
+TO_TYPE = tr("Write it more clearly in the list above.")
+NOTHING_YET = tr("Paste a seller's list at the left, or drop a file there; nothing is added before you say so.")
 _MOST_NAMED = 6
 
 
@@ -42,20 +43,20 @@ def question(numbers: list[int], line: Line, mark: Mark) -> str:
 
 def _lines(numbers: list[int]) -> str:
     if len(numbers) == 1:
-        return f"Line {numbers[0]}"
+        return tr("Line {numbers}", numbers=numbers[0])
     if len(numbers) > _MOST_NAMED:
-        return f"Line {numbers[0]} and {len(numbers) - 1} more lines"
-    return f"Lines {', '.join(map(str, numbers[:-1]))} and {numbers[-1]}"
+        return tr("Line {numbers} and {numbers_2} more lines", numbers=numbers[0], numbers_2=len(numbers) - 1)
+    return tr("Lines {most} and {last}", most=", ".join(map(str, numbers[:-1])), last=numbers[-1])
 
 
 def reading(done: int, of: int) -> str:
     """Told while a long list is read."""
-    return f"Reading: {done} of {of} lines."
+    return tr("Reading: {done} of {of} lines.", done=done, of=of)
 
 
 def no_list(name: str) -> str:
     """Told where a dropped file is no list."""
-    return f"{name} is not a text or CSV file that could be a list; nothing was taken from it."
+    return tr("{name} is not a text or CSV file that could be a list; nothing was taken from it.", name=name)
 
 
 def summary(listing: Listing) -> str:
@@ -64,15 +65,25 @@ def summary(listing: Listing) -> str:
         return NOTHING_YET
     clear = sum(line.settled for line in listing.lines)
     left = len(listing.lines) - clear
-    beyond = f" {listing.unread} more were not read." if listing.unread else ""
-    return f"{clear} {'line is' if clear == 1 else 'lines are'} clear, {left} still to settle.{beyond}"
+    beyond = tr(" {unread} more were not read.", unread=listing.unread) if listing.unread else ""
+    return tr(
+        "{n} lines are clear, {left} still to settle.{beyond}",
+        "{n} line is clear, {left} still to settle.{beyond}",
+        clear,
+        left=left,
+        beyond=beyond,
+    )
 
 
 def add_button(target: Target, count: int) -> str:
     """What adding would do: `Add 27 to what is for sale`."""
-    return f"Add {count or 'them'} to {'what is for sale' if target == 'for sale' else 'my animals'}"
+    return tr(
+        "Add {count} to {what}",
+        count=count or tr("them"),
+        what=tr("what is for sale") if target == "for sale" else tr("my animals"),
+    )
 
 
 def added(count: int) -> str:
     """The step that adds them."""
-    return f"add {count} {'line' if count == 1 else 'lines'} of a list"
+    return tr("add {n} lines of a list", "add {n} line of a list", count)

@@ -5,21 +5,22 @@ from __future__ import annotations
 import math
 
 from core.plan.model import Plan
+from core.text import tr
 from desktop.findings import Finding
-from desktop.words.numbers import Numbers, counted, percent, plus_minus, price, short_group, sum_of_money
+from desktop.words.numbers import Numbers, percent, plus_minus, price, short_group, sum_of_money
 
 NONE = "–"
-LIST_NAME = "Routes"
-LIST_DESCRIPTION = "A row per route, cheapest first; choose one to see its steps."
-HEADS_NAME = "Heads of the route list: Left and Right go from one to the next, Space sorts by it"
-CHEAPEST, CHEAPEST_SHOWN = "cheapest", "cheapest shown"
-SET_ASIDE_HEAD, TO_HOUSE_HEAD = "Set aside", "To house"
-OVER_BUDGET = "over budget"
-WAITING = "working…"
-FAILED = "not worked out"
-STOPPED = "stopped"
-REDONE = "being redone"
-OLD = "from before your change"
+LIST_NAME = tr("Routes")
+LIST_DESCRIPTION = tr("A row per route, cheapest first; choose one to see its steps.")
+HEADS_NAME = tr("Heads of the route list: Left and Right go from one to the next, Space sorts by it")
+CHEAPEST, CHEAPEST_SHOWN = tr("cheapest"), tr("cheapest shown")
+SET_ASIDE_HEAD, TO_HOUSE_HEAD = tr("Set aside"), tr("To house")
+OVER_BUDGET = tr("over budget")
+WAITING = tr("working…")
+FAILED = tr("not worked out")
+STOPPED = tr("stopped")
+REDONE = tr("being redone")
+OLD = tr("from before your change")
 _STATES = {"failed": FAILED, "stopped": STOPPED}
 
 
@@ -28,7 +29,7 @@ def set_aside(plan: Plan, one: Finding, numbers: Numbers) -> str:
     if one.state != "answered":
         return waiting(WAITING, one, numbers) if one.state == "waiting" else _STATES[one.state]
     if one.to_goal is None:
-        return f"not in {counted(plan.goal.seasons, 'season', 'seasons')}"
+        return tr("not in {n} seasons", "not in {n} season", plan.goal.seasons)
     return sum_of_money(one.to_goal.money, numbers)
 
 
@@ -93,7 +94,7 @@ def chance_with_budget(one: Finding, numbers: Numbers) -> str:
 
 def with_budget(plan: Plan, numbers: Numbers) -> str:
     """The head over these chances."""
-    return f"Chance with {price(plan.goal.budget or 0, numbers)}"
+    return tr("Chance with {budget}", budget=price(plan.goal.budget or 0, numbers))
 
 
 def to_house(one: Finding, numbers: Numbers) -> str:
@@ -128,4 +129,4 @@ def head_spoken(head: str, *, is_sorted: bool, up: bool) -> str:
     """The head that the keys are at."""
     if not is_sorted:
         return head
-    return f"{head}, sorted with the {'least' if up else 'most'} first"
+    return tr("{head}, sorted with the {what} first", head=head, what=tr("least") if up else tr("most"))

@@ -12,65 +12,81 @@ from core.season.believed import Believed, GeneBelief
 from core.season.learned import Change
 from core.season.next_steps import NextStep
 from core.season.telling import Telling
+from core.text import tr
 from desktop.words.goal import float_chance
-from desktop.words.numbers import Numbers, counted, listed, of_100, percent, sum_of_money
+from desktop.words.numbers import Numbers, listed, of_100, percent, sex_words, sum_of_money
 
-TITLE = "This season"
-BACK = "‹ All routes"
-MY_ANIMALS, HATCHED, NEXT, CARRY_ON = "My animals", "What hatched", "What next", "Carry on from here"
-TABS_NAME = "This season: what to look at"
-NO_ANIMALS = "None of your animals is in this plan yet. Add them first: what they carry then follows from every clutch."
-NO_PAIR = "A clutch needs a male and a female of yours. Add both first."
-ADD_ANIMALS, EDIT_ANIMALS = "Add my animals", "Change my animals"
-WORKING = "Working it out…"
-ANIMALS_NAME = "My animals and what they may carry"
-PEDIGREE = "Pedigree"
-ONE_MORE, MATE_NAME = "What one more clutch would tell", "The mate for one more clutch"
-NO_MATE = "There is no animal of the other sex among yours to breed it to."
-NOTHING_OPEN = "Nothing is open about this animal and the wanted genes: another clutch would tell nothing new of it."
-AFTER_NORMAL = "The chance that it carries the gene, after so many more young that are all normal for it"
-YOUNG_HEAD = "normal young"
-NOT_LOOKED, IN = "not looked at", "in"
-PAIR, SIRE_NAME, DAM_NAME, SEASON_NAME = "Pair", "Sire of the clutch", "Dam of the clutch", "Season of the clutch"
-MALES, FEMALES, NOT_SEXED = "males", "females", "not sexed"
-SLUGS, UNHATCHED = "Slugs", "Did not hatch"
-NONE_TOLD = "Neither says anything of who carries what; the plan keeps them as one number."
-ENTER, ENTER_CHANGED, CLEAR = "Enter this clutch", "Put it in place of the old one", "Start over"
-OTHER_LOOK, ADD_LOOK = "Another look", "Add another look …"
-WHAT_IT_SAYS = "What it says"
-NOTHING_YET = "Count the young above. What they say of your animals then stands here, before you enter the clutch."
-SAYS_NOTHING = "It changes nothing: what it shows was certain before."
-RECORDS, NO_RECORDS = "Clutches so far", "No clutch is recorded yet."
-CHANGE, REMOVE = "Change", "Remove"
-DIFFERENCE = "The difference it made"
-FOR_ANIMALS, FOR_ROUTES, FOR_ANSWER = "To your animals", "To the routes", "To the answer"
-ROUTE, BEFORE, NOW = "Route", "before", "now"
-NO_ROUTE_OF_MINE = "No route uses animals of yours, so no route’s chance moved."
-NEXT_HEAD, ROUTE_NAME = "From today, with", "The route to go on from"
-WAYS, RULES = "Ways on, best first", "When to stop"
-NO_ROUTES = "There is no route with animals of yours to go on from. Add one with New route."
-NO_RULES = "Nothing is in doubt that a few more normal young would settle."
-RULES_PLAYED = "This route is simulated; when to stop is only worked out for routes that are answered exactly."
-WAY, NEEDS, BY_SEASON, NO_SEASON = "Way", "still to set aside", "by season", "–"
-RULE_NOTE = "Each rule was found by adding so many normal young to the records and working both ways out anew."
-SPENT_NAME, PASSED_NAME = "Money spent since the plan began", "Seasons gone by"
-HELD_HEAD = "Young held back so far"
-NO_HELD = "This route holds no young back."
-GO = "Carry on from here"
-GOES = (
+TITLE = tr("This season")
+BACK = tr("‹ All routes")
+MY_ANIMALS, HATCHED, NEXT, CARRY_ON = tr("My animals"), tr("What hatched"), tr("What next"), tr("Carry on from here")
+TABS_NAME = tr("This season: what to look at")
+NO_ANIMALS = tr(
+    "None of your animals is in this plan yet. Add them first: what they carry then follows from every clutch."
+)
+NO_PAIR = tr("A clutch needs a male and a female of yours. Add both first.")
+ADD_ANIMALS, EDIT_ANIMALS = tr("Add my animals"), tr("Change my animals")
+WORKING = tr("Working it out…")
+ANIMALS_NAME = tr("My animals and what they may carry")
+PEDIGREE = tr("Pedigree")
+ONE_MORE, MATE_NAME = tr("What one more clutch would tell"), tr("The mate for one more clutch")
+NO_MATE = tr("There is no animal of the other sex among yours to breed it to.")
+NOTHING_OPEN = tr(
+    "Nothing is open about this animal and the wanted genes: another clutch would tell nothing new of it."
+)
+AFTER_NORMAL = tr("The chance that it carries the gene, after so many more young that are all normal for it")
+YOUNG_HEAD = tr("normal young")
+NOT_LOOKED, IN = tr("not looked at"), tr("in")
+PAIR, SIRE_NAME, DAM_NAME, SEASON_NAME = (
+    tr("Pair"),
+    tr("Sire of the clutch"),
+    tr("Dam of the clutch"),
+    tr("Season of the clutch"),
+)
+MALES, FEMALES, NOT_SEXED = tr("males"), tr("females"), tr("not sexed")
+SLUGS, UNHATCHED = tr("Slugs"), tr("Did not hatch")
+NONE_TOLD = tr("Neither says anything of who carries what; the plan keeps them as one number.")
+ENTER, ENTER_CHANGED, CLEAR = tr("Enter this clutch"), tr("Put it in place of the old one"), tr("Start over")
+OTHER_LOOK, ADD_LOOK = tr("Another look"), tr("Add another look …")
+WHAT_IT_SAYS = tr("What it says")
+NOTHING_YET = tr("Count the young above. What they say of your animals then stands here, before you enter the clutch.")
+SAYS_NOTHING = tr("It changes nothing: what it shows was certain before.")
+RECORDS, NO_RECORDS = tr("Clutches so far"), tr("No clutch is recorded yet.")
+CHANGE, REMOVE = tr("Change"), tr("Remove")
+DIFFERENCE = tr("The difference it made")
+FOR_ANIMALS, FOR_ROUTES, FOR_ANSWER = tr("To your animals"), tr("To the routes"), tr("To the answer")
+ROUTE, BEFORE, NOW = tr("Route"), tr("before"), tr("now")
+NO_ROUTE_OF_MINE = tr("No route uses animals of yours, so no route’s chance moved.")
+NEXT_HEAD, ROUTE_NAME = tr("From today, with"), tr("The route to go on from")
+WAYS, RULES = tr("Ways on, best first"), tr("When to stop")
+NO_ROUTES = tr("There is no route with animals of yours to go on from. Add one with New route.")
+NO_RULES = tr("Nothing is in doubt that a few more normal young would settle.")
+RULES_PLAYED = tr("This route is simulated; when to stop is only worked out for routes that are answered exactly.")
+WAY, NEEDS, BY_SEASON, NO_SEASON = tr("Way"), tr("still to set aside"), tr("by season"), "–"
+RULE_NOTE = tr("Each rule was found by adding so many normal young to the records and working both ways out anew.")
+SPENT_NAME, PASSED_NAME = tr("Money spent since the plan began"), tr("Seasons gone by")
+HELD_HEAD = tr("Young held back so far")
+NO_HELD = tr("This route holds no young back.")
+GO = tr("Carry on from here")
+GOES = tr(
     "What was bought becomes yours, with what is believed of it; the plan begins anew today. "
     "You can undo it like any other change."
 )
-CARRY_HEAD = "Carry on with"
-NO_SEASONS_LEFT = "There must be seasons left to carry on in: the goal has only one."
-NO_SUM = "Money is a number that is not negative."
-ONE_MORE_KEPT, ONE_LESS_KEPT = "Add one", "One less"
-KEPT_A, FROM_SEASON, BY, CALLED, NO_NAME = "one,", "hatched in season", "by", "called", "no name yet"
+CARRY_HEAD = tr("Carry on with")
+NO_SEASONS_LEFT = tr("There must be seasons left to carry on in: the goal has only one.")
+NO_SUM = tr("Money is a number that is not negative.")
+ONE_MORE_KEPT, ONE_LESS_KEPT = tr("Add one"), tr("One less")
+KEPT_A, FROM_SEASON, BY, CALLED, NO_NAME = (
+    tr("one,"),
+    tr("hatched in season"),
+    tr("by"),
+    tr("called"),
+    tr("no name yet"),
+)
 KEPT_LOOK, KEPT_SEASON, KEPT_SIRE, KEPT_DAM, KEPT_NAME = (
-    "How the young looks", "Season in which it hatched", "Its sire", "Its dam", "Its name",
+    tr("How the young looks"), tr("Season in which it hatched"), tr("Its sire"), tr("Its dam"), tr("Its name"),
 )  # fmt: skip
-STEP_ADDED, STEP_CHANGED, STEP_REMOVED = "the clutch", "the change to a clutch", "removing a clutch"
-STEP_CARRIED = "carrying on from here"
+STEP_ADDED, STEP_CHANGED, STEP_REMOVED = tr("the clutch"), tr("the change to a clutch"), tr("removing a clutch")
+STEP_CARRIED = tr("carrying on from here")
 
 
 def working(share: float, numbers: Numbers) -> str:
@@ -90,7 +106,7 @@ def named(plan: Plan, id_: str) -> str:
 
 def short(plan: Plan, one: Believed) -> str:
     """One line: its sex, and what it is taken for."""
-    return f"{one.animal.sex}, {animal_title(plan, one.carries)}"
+    return f"{sex_words(one.animal.sex)}, {animal_title(plan, one.carries)}"
 
 
 def beliefs_of(plan: Plan, one: Believed, numbers: Numbers) -> tuple[str, ...]:
@@ -100,40 +116,50 @@ def beliefs_of(plan: Plan, one: Believed, numbers: Numbers) -> tuple[str, ...]:
 
 def belief_words(plan: Plan, belief: GeneBelief, numbers: Numbers) -> str:
     """`66 % → 20 % het coal after 4 normal young`, `proven het coal`."""
-    het = f"het {_het(plan, belief.gene)}"
+    het = tr("het {het}", het=_het(plan, belief.gene))
     if belief.state == "shows":
         return ""
     if belief.state == "carries":
         return het
     if belief.state == "proven":
-        return f"proven {het} (was {_share(belief.before, numbers)})"
+        return tr("proven {het} (was {share})", het=het, share=_share(belief.before, numbers))
     if belief.state == "cleared":
-        return f"not {het} (was {_share(belief.before, numbers)})"
+        return tr("not {het} (was {share})", het=het, share=_share(belief.before, numbers))
     if abs(belief.before - belief.now) < 0.0005:
         return f"{_share(belief.now, numbers)} {het}"
-    after = f" after {counted(belief.normal_young, 'normal young', 'normal young')}" if belief.normal_young else ""
+    after = tr(" after {n} normal young", " after {n} normal young", belief.normal_young) if belief.normal_young else ""
     return f"{_share(belief.before, numbers)} → {_share(belief.now, numbers)} {het}{after}"
 
 
 def change_words(plan: Plan, change: Change, numbers: Numbers) -> str:
     """`Hazel: 66 % → 20 % het coal`."""
     share = f"{_share(change.before, numbers)} → {_share(change.after, numbers)}"
-    sure = ", proven" if change.after > 1 - 1e-9 else ""
-    return f"{named(plan, change.animal)}: {share} het {_het(plan, change.gene)}{sure}"
+    sure = tr(", proven") if change.after > 1 - 1e-9 else ""
+    return tr(
+        "{animal}: {share} het {het}{sure}",
+        animal=named(plan, change.animal),
+        share=share,
+        het=_het(plan, change.gene),
+        sure=sure,
+    )
 
 
 def tells(plan: Plan, told: Telling, animal: Animal, mate: Animal, numbers: Numbers) -> str:
     """What one more clutch may settle."""
     het = _het(plan, told.gene)
     chance = percent(told.clutch, numbers)
-    return (
-        f"A clutch with {name_of(mate)} shows a visual {het} in {chance}; that would prove {name_of(animal)} het {het}."
+    return tr(
+        "A clutch with {mate} shows a visual {het} in {chance}; that would prove {animal} het {het}.",
+        mate=name_of(mate),
+        het=het,
+        chance=chance,
+        animal=name_of(animal),
     )
 
 
 def het_of(plan: Plan, gene: str) -> str:
     """`het coal`."""
-    return f"het {_het(plan, gene)}"
+    return tr("het {het}", het=_het(plan, gene))
 
 
 def tells_row(told: Telling, animal: Animal, young: int, numbers: Numbers) -> str:
@@ -145,7 +171,7 @@ def tells_row(told: Telling, animal: Animal, young: int, numbers: Numbers) -> st
 def look_words(plan: Plan, forms: dict[str, str]) -> str:
     """A look of young: `normal`, `coal`, `coal + blush`."""
     shown = {gene: form for gene, form in forms.items() if form != "normal"}
-    return form_words(plan, shown).removesuffix(" visual") if shown else "normal"
+    return form_words(plan, shown).removesuffix(" visual") if shown else tr("normal")
 
 
 def count_name(look: str, sex: str) -> str:
@@ -155,52 +181,60 @@ def count_name(look: str, sex: str) -> str:
 
 def form_name(gene: str) -> str:
     """The choice of one gene in a look that a person names."""
-    return f"{gene}, how they look"
+    return tr("{gene}, how they look", gene=gene)
 
 
 def still(head: str) -> str:
     """The answer that a clutch did not change."""
-    return f"Unchanged: {head}"
+    return tr("Unchanged: {head}", head=head)
 
 
 def answers(before: str, now: str) -> list[str]:
     """The answer before and now."""
-    return [f"Before: {before}", f"Now: {now}"]
+    return [tr("Before: {before}", before=before), tr("Now: {now}", now=now)]
 
 
 def likely(share: float, numbers: Numbers) -> str:
     """How many of the young should look like this."""
-    return f"about {percent(share, numbers)}" if share > 0 else ""
+    return tr("about {share}", share=percent(share, numbers)) if share > 0 else ""
 
 
 def sums(young: int, without: int) -> str:
     """What has been counted."""
-    return f"{young + without} in all: {counted(young, 'young', 'young')}, {without} without"
+    return tr(
+        "{all} in all: {young} young, {without} without",
+        all=young + without,
+        young=young,
+        without=without,
+    )
 
 
 def record_words(plan: Plan, record: ClutchRecord) -> str:
     """A clutch as one line."""
     young = [_row_words(plan, row) for row in record.young if row.count]
-    slugs = [f"{record.slugs} without young"] if record.slugs else []
-    what = "; ".join([", ".join(young) or "no young", *slugs])
+    slugs = [tr("{slugs} without young", slugs=record.slugs)] if record.slugs else []
+    what = "; ".join([", ".join(young) or tr("no young"), *slugs])
     return f"{named(plan, record.sire)} × {named(plan, record.dam)}, {season_words(record.season)}: {what}"
 
 
 def season_words(season: int) -> str:
     """A season of the plan, or before it."""
     if season >= 1:
-        return f"season {season}"
+        return tr("season {season}", season=season)
     before = 1 - season
-    return "the season before the plan" if before == 1 else f"{before} seasons before the plan"
+    return tr("{n} seasons before the plan", "the season before the plan", before)
 
 
 def trouble(plan: Plan, error: ImpossibleEvidence) -> str:
     """Which record or animal cannot be."""
     kind, number = error.where
     if kind == "clutch_records":
-        return f"This clutch cannot be as it stands: {record_words(plan, plan.clutch_records[number])}."
+        return tr(
+            "This clutch cannot be as it stands: {record_words}.",
+            record_words=record_words(plan, plan.clutch_records[number]),
+        )
     animal = plan.my_animals[number]
-    return f"{name_of(animal)} cannot look as recorded, given its parents and what is known of them."
+    return tr("{animal} cannot look as recorded, given its parents and what is known of them.", animal=name_of(animal))
 
 
 def route_change(before: float, now: float, numbers: Numbers) -> tuple[str, str]:
@@ -211,25 +245,25 @@ def route_change(before: float, now: float, numbers: Numbers) -> tuple[str, str]
 def way_words(plan: Plan, step: NextStep) -> str:
     """A way on."""
     if step.way == "carry on":
-        return "Carry on as planned"
+        return tr("Carry on as planned")
     if step.way == "drop":
-        return f"Go on without {named(plan, step.about)}"
+        return tr("Go on without {about}", about=named(plan, step.about))
     if step.way == "buy":
         wanted = sum(want.count for want in plan.goal.want)
-        return "Buy the finished animal" if wanted == 1 else "Buy the finished animals"
+        return tr("Buy the finished animals", "Buy the finished animal", wanted)
     offer = next((one for one in plan.for_sale if one.id == step.about), None)
     label = offer.label or animal_title(plan, offer.carries) if offer else step.about
-    return f"Add a male: {label}"
+    return tr("Add a male: {label}", label=label)
 
 
 def way_needs(step: NextStep, numbers: Numbers) -> str:
     """The money still to set aside, or that it does not get there."""
-    return "does not get there" if step.to_goal is None else sum_of_money(step.to_goal.money, numbers)
+    return tr("does not get there") if step.to_goal is None else sum_of_money(step.to_goal.money, numbers)
 
 
 def chance_head(plan: Plan) -> str:
     """The head over the chances of the ways."""
-    return f"chance by season {plan.goal.seasons}"
+    return tr("chance by season {seasons}", seasons=plan.goal.seasons)
 
 
 def best_way(plan: Plan, steps: Sequence[NextStep], numbers: Numbers) -> str:
@@ -238,29 +272,40 @@ def best_way(plan: Plan, steps: Sequence[NextStep], numbers: Numbers) -> str:
     way = way_words(plan, best)
     if best.to_goal is None:
         goal = percent(float_chance(plan.goal.chance), numbers)
-        return f"No way on reaches {goal}. Closest: {way}, {percent(best.chance, numbers)}."
+        return tr(
+            "No way on reaches {goal}. Closest: {way}, {chance}.",
+            goal=goal,
+            way=way,
+            chance=percent(best.chance, numbers),
+        )
     money = sum_of_money(best.to_goal.money, numbers)
     people = of_100(best.to_goal.chance)
-    return f"{way}: set aside {money} from today. That is enough for {people} of 100, by season {best.to_goal.season}."
+    return tr(
+        "{way}: set aside {money} from today. That is enough for {people} of 100, by season {season}.",
+        way=way,
+        money=money,
+        people=people,
+        season=best.to_goal.season,
+    )
 
 
 def carried(names: Sequence[str], seasons: int) -> str:
     """Who becomes mine, and how long is left."""
-    left = f"{counted(seasons, 'season is', 'seasons are')} left."
+    left = tr("{n} seasons are left.", "{n} season is left.", seasons)
     if not names:
-        return f"No further animal becomes yours by it. {_cap(left)}"
-    become = "becomes" if len(names) == 1 else "become"
-    return f"{listed(list(names))} {become} yours. {_cap(left)}"
+        return tr("No further animal becomes yours by it. {left}", left=_cap(left))
+    become = tr("become", "becomes", len(names))
+    return tr("{names} {become} yours. {left}", names=listed(list(names)), become=become, left=_cap(left))
 
 
 def held_words(held: Held, many: int) -> str:
     """A hold group and how many of its places are taken."""
-    return f"{held.id}: {many} of {held.count}, {held.sex}"
+    return tr("{id}: {many} of {count}, {sex}", id=held.id, many=many, count=held.count, sex=sex_words(held.sex))
 
 
 def gone_by(seasons: int) -> str:
     """What stands between the seasons gone by and their cost."""
-    return "season has gone by, and it cost" if seasons == 1 else "seasons have gone by, and they cost"
+    return tr("seasons have gone by, and they cost", "season has gone by, and it cost", seasons)
 
 
 def spent_unit(plan: Plan) -> str:
@@ -272,7 +317,12 @@ def spent_guess(guess: float | None, seasons: int, plan: Plan, numbers: Numbers)
     """What the plan expected to be spent by now."""
     if guess is None:
         return ""
-    return f"On average the route costs {sum_of_money(guess, numbers)} {plan.currency} by the end of season {seasons}."
+    return tr(
+        "On average the route costs {guess} {currency} by the end of season {seasons}.",
+        guess=sum_of_money(guess, numbers),
+        currency=plan.currency,
+        seasons=seasons,
+    )
 
 
 def cannot(reason: str) -> str:
@@ -283,26 +333,26 @@ def cannot(reason: str) -> str:
 def pedigree_told(plan: Plan, animal: Animal) -> str:
     """The pedigree picture for those who do not see it."""
     if animal.sire is None or animal.dam is None:
-        parents = "its parents are not in this plan"
+        parents = tr("its parents are not in this plan")
     else:
-        parents = f"from {named(plan, animal.sire)} and {named(plan, animal.dam)}"
+        parents = tr("from {sire} and {dam}", sire=named(plan, animal.sire), dam=named(plan, animal.dam))
     young = [name_of(one) for one in plan.my_animals if animal.id in (one.sire, one.dam)]
-    after = f"; parent of {listed(young)}" if young else ""
-    return f"{name_of(animal)}, {animal.sex}, {parents}{after}."
+    after = tr("; parent of {young}", young=listed(young)) if young else ""
+    return f"{name_of(animal)}, {sex_words(animal.sex)}, {parents}{after}."
 
 
 def _row_words(plan: Plan, row: YoungSeen) -> str:
     look = f"{row.count} {look_words(plan, row.forms)}"
     if row.sex == "any":
         return look
-    return f"{look} {row.sex}" if row.count == 1 else f"{look} {row.sex}s"
+    return f"{look} {sex_words(row.sex, row.count)}"
 
 
 def _share(chance: float, numbers: Numbers) -> str:
     # The trade cuts two thirds to 66.
     cut = int(chance * 100 + 1e-9)
     if 0 < chance < 0.01:
-        return "under 1 %"
+        return tr("under 1 %")
     return f"{numbers.whole(cut)} %"
 
 

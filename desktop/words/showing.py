@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from core.explain.showing import FormRow
 from core.plan.model import Combination, Forms, Plan
+from core.text import tr
 from desktop.words.animals import form_words
 
-COMBINATIONS, COMBINATIONS_NOTE = "Trade names", "forms seen together"
-ANY = "any"
-ANY_NOTE = "any: how it looks there does not count"
-NO_GENES = "This plan has no genes yet: add them in Plan assumptions."
-NO_COMBINATION = "none of these"
-DONE, LEAVE_OUT = "Done", "Leave these out"
+COMBINATIONS, COMBINATIONS_NOTE = tr("Trade names"), tr("forms seen together")
+ANY = tr("any")
+ANY_NOTE = tr("any: how it looks there does not count")
+NO_GENES = tr("This plan has no genes yet: add them in Plan assumptions.")
+NO_COMBINATION = tr("none of these")
+DONE, LEAVE_OUT = tr("Done"), tr("Leave these out")
 # More trade names than this are too many to look through as choices.
 MOST_COMBINATIONS = 30
 

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from core.plan.model import Bought, Group, Held, Pairing, Plan
+from core.text import tr
 from desktop.lanes import Breeding, Lane, Purchase, Stay, expected_eggs, size
 from desktop.words.animals import animal
 from desktop.words.names import name_of, titled
-from desktop.words.numbers import Numbers, counted, price
+from desktop.words.numbers import Numbers, price, sexed
 
-GROWING = "growing"
-BUY_FINISHED = "Buy it finished"
+GROWING = tr("growing")
+BUY_FINISHED = tr("Buy it finished")
 
 
 def group_name(group: Group) -> str:
@@ -19,14 +20,14 @@ def group_name(group: Group) -> str:
 
 def group_note(plan: Plan, group: Group, numbers: Numbers) -> str:
     """`2 females, double het, 230 each`, or how many are held back."""
-    many = counted(size(group), group.sex, f"{group.sex}s")
+    many = sexed(size(group), group.sex)
     if isinstance(group, Held):
-        return f"up to {many} held back"
+        return tr("up to {many} held back", many=many)
     if isinstance(group, Bought):
-        each = " each" if group.count > 1 else ""
+        each = tr(" each") if group.count > 1 else ""
         return f"{many}, {animal(plan, group.carries)}, {price(group.price, numbers)}{each}"
     carries = f", {animal(plan, group.carries)}" if group.carries else ""
-    return f"{many}{carries}, mine"
+    return tr("{many}{carries}, mine", many=many, carries=carries)
 
 
 def pairing_name(pairing: Pairing) -> str:
@@ -36,21 +37,25 @@ def pairing_name(pairing: Pairing) -> str:
 
 def breeding_text(plan: Plan, breeding: Breeding, season: int) -> tuple[str, ...]:
     """What a season of a pairing gives, the fullest wording first for where it fits."""
-    what = "eggs" if plan.species.young == "eggs" else "young"
     count = expected_eggs(plan, breeding)
-    short = counted(count, what[:-1] if what == "eggs" else what, what)
+    short = tr("{n} eggs", "{n} egg", count) if plan.species.young == "eggs" else tr("{n} young", "{n} young", count)
     if breeding.held and season == breeding.seasons[0]:
-        held = " and ".join(_held(group) for group in breeding.held)
-        return (f"about {short}, hold back {held}", f"{short}, hold back", short, str(count))
-    return (f"about {short}", short, str(count))
+        held = tr(" and ").join(_held(group) for group in breeding.held)
+        return (
+            tr("about {short}, hold back {held}", short=short, held=held),
+            tr("{short}, hold back", short=short),
+            short,
+            str(count),
+        )
+    return (tr("about {short}", short=short), short, str(count))
 
 
 def purchase_text(plan: Plan, purchase: Purchase, *, only: bool, numbers: Numbers) -> tuple[str, ...]:
     """What buying finished costs in that season."""
     goal = plan.goal
     cost = (goal.outright_price or 0) * (1 + goal.outright_change) ** (purchase.season - 1)
-    full = f"buy it for {price(round(cost, 2), numbers)}"
-    return (full if only else f"{full} if none has hatched", full, "buy it")
+    full = tr("buy it for {cost}", cost=price(round(cost, 2), numbers))
+    return (full if only else tr("{full} if none has hatched", full=full), full, tr("buy it"))
 
 
 def spoken(plan: Plan, all_lanes: tuple[Lane, ...], numbers: Numbers) -> str:
@@ -58,25 +63,34 @@ def spoken(plan: Plan, all_lanes: tuple[Lane, ...], numbers: Numbers) -> str:
     parts = []
     for lane in all_lanes:
         if isinstance(lane, Stay):
-            leaves = f" to {lane.leaves}" if lane.leaves else ""
+            leaves = tr(" to {leaves}", leaves=lane.leaves) if lane.leaves else ""
             parts.append(
-                f"{group_name(lane.group)}: {group_note(plan, lane.group, numbers)}, from season {lane.arrives}{leaves}"
+                tr(
+                    "{group}: {group_note}, from season {arrives}{leaves}",
+                    group=group_name(lane.group),
+                    group_note=group_note(plan, lane.group, numbers),
+                    arrives=lane.arrives,
+                    leaves=leaves,
+                )
             )
         elif isinstance(lane, Breeding):
             seasons = ", ".join(map(str, lane.seasons)) or "none"
-            parts.append(f"{pairing_name(lane.pairing)} in seasons {seasons}")
+            parts.append(
+                tr("{pairing_name} in seasons {seasons}", pairing_name=pairing_name(lane.pairing), seasons=seasons)
+            )
         else:
-            parts.append(f"Buy it finished in season {lane.season}")
+            parts.append(tr("Buy it finished in season {season}", season=lane.season))
     return "; ".join(parts)
 
 
 def _plain(names: tuple[str, ...]) -> str:
-    return ", then ".join(name_of(name) for name in names)
+    return tr(", then ").join(name_of(name) for name in names)
 
 
 def _held(group: Held) -> str:
     forms = [form for form in (group.pick[0] if group.pick else {}).values() if form != "normal"]
     kind = f"{' '.join(forms)} " if forms else ""
-    young = {"male": ("son", "sons"), "female": ("daughter", "daughters")}[group.sex]
-    many = counted(group.count, f"{kind}{young[0]}", f"{kind}{young[1]}")
-    return f"up to {many}" if group.count > 1 else many
+    many = tr("{n} {kind}sons", "{n} {kind}son", group.count, kind=kind)
+    if group.sex == "female":
+        many = tr("{n} {kind}daughters", "{n} {kind}daughter", group.count, kind=kind)
+    return tr("up to {many}", many=many) if group.count > 1 else many
