@@ -13,7 +13,7 @@ from core.plan.check import check_plan
 from core.plan.faults import Fault
 from core.plan.model import Plan
 from desktop.evaluation import Finished, Step, Underway
-from desktop.findings import Finding, Verdict, as_drawn, findings, verdict
+from desktop.findings import Finding, Purchases, Verdict, as_drawn, findings, verdict
 from desktop.history import History
 from desktop.replies import Replies
 
@@ -41,6 +41,7 @@ class Document(QObject):
         self._chosen = False
         self._as_drawn = False
         self._marks: dict[str, int] = {}
+        self._purchases = Purchases()
         self.history = History(plan, self)
         self.history.moved.connect(self._follow)
         self._patience = QTimer(self, singleShot=True, interval=PATIENCE_MS)
@@ -116,6 +117,7 @@ class Document(QObject):
         self._replies = Replies(plan)
         self._selected, self._chosen = None, False
         self._marks = {}
+        self._purchases = Purchases()
         self.history.begin(plan, clean=saved, changes=changes)
         self._look()
         self.plan_changed.emit()
@@ -250,7 +252,13 @@ class Document(QObject):
         replies = self._replies
         self._mark()
         self._found = findings(
-            self._plan, replies.answers, replies.shares, replies.stale, stopped=replies.stopped, marks=self._marks
+            self._plan,
+            replies.answers,
+            replies.shares,
+            replies.stale,
+            stopped=replies.stopped,
+            marks=self._marks,
+            purchases=self._purchases,
         )
         # Right after a change the answer that stands there stays: the new one is about to come.
         judged = tuple(replace(one, stale=False) for one in self._found) if self.patient else self._found

@@ -86,6 +86,25 @@ class Verdict:
         return self.best.id if self.kind == "won" and self.best and not self.pending and not self.stopped else None
 
 
+class Purchases:
+    """What routes buy, in words: most changes of a plan leave it as it is."""
+
+    def __init__(self) -> None:
+        self._known: dict[str, tuple[object, str]] = {}
+
+    def words(self, plan: Plan, route: Route) -> str:
+        """What a route buys, from before where nothing that is told has changed."""
+        told = (route.groups, route.buy_outright, plan.goal.want, plan.genes, plan.combinations)
+        known = self._known.get(route.id)
+        if known is None or known[0] != told:
+            known = self._known[route.id] = (told, _buys(plan, route))
+        return known[1]
+
+    def keep(self, routes: Collection[str]) -> None:
+        """Forgets all but these."""
+        self._known = {id_: known for id_, known in self._known.items() if id_ in routes}
+
+
 def findings(
     plan: Plan,
     answers: Mapping[str, RouteAnswer | RouteFailure],
@@ -94,18 +113,21 @@ def findings(
     *,
     stopped: bool = False,
     marks: Mapping[str, int] | None = None,
+    purchases: Purchases | None = None,
 ) -> tuple[Finding, ...]:
     """One finding per route, in the plan's order; routes without an answer wait, with their share done so far.
 
-    `marks`: the number of each route's mark, by id; by default its place in the plan.
+    `marks`: the number of each route's mark, by id; by default its place in the plan. `purchases`: what was told of
+    the same routes before, to be told again without being put into words anew.
     """
-    done, marks = shares or {}, marks or {}
+    done, marks, purchases = shares or {}, marks or {}, purchases or Purchases()
     found = []
     for place, route in enumerate(plan.routes):
         one = Finding(route, place, marks.get(route.id, place), "stopped" if stopped else "waiting")
         if route.id in answers:
-            one = _answered(plan, one, answers[route.id])
+            one = _answered(plan, one, answers[route.id], purchases)
         found.append(replace(one, share_done=done.get(route.id, 0.0), stale=route.id in stale))
+    purchases.keep([one.id for one in found])
     return tuple(found)
 
 
@@ -162,13 +184,13 @@ def _span(one: Finding) -> tuple[float, float]:
     return one.money_range or (money, money)
 
 
-def _answered(plan: Plan, one: Finding, answer: RouteAnswer | RouteFailure) -> Finding:
+def _answered(plan: Plan, one: Finding, answer: RouteAnswer | RouteFailure, purchases: Purchases) -> Finding:
     if isinstance(answer, RouteFailure):
         return replace(one, state="failed", reason=answer.reason)
     to_goal = answer.cheapest.to_goal
     best = at_count(one.route, to_goal.count) if to_goal and to_goal.count is not None else one.route
     span = _money_range(answer.drawn, answer.drawn.budget_curve, float_chance(plan.goal.chance)) if to_goal else None
-    figures = _figures(plan, replace(one, route=best), answer.cheapest, to_goal)
+    figures = _figures(plan, replace(one, route=best), answer.cheapest, to_goal, purchases)
     return replace(figures, money_range=span, drawn=answer.drawn)
 
 
@@ -179,10 +201,10 @@ def as_drawn(plan: Plan, one: Finding) -> Finding:
         return one
     to_goal = one.drawn.as_drawn
     span = _money_range(one.drawn, one.drawn.chance_by_money, float_chance(plan.goal.chance)) if to_goal else None
-    return replace(_figures(plan, replace(one, route=route), one.drawn, to_goal), money_range=span)
+    return replace(_figures(plan, replace(one, route=route), one.drawn, to_goal, Purchases()), money_range=span)
 
 
-def _figures(plan: Plan, one: Finding, result: RouteResult, to_goal: ToGoal | None) -> Finding:
+def _figures(plan: Plan, one: Finding, result: RouteResult, to_goal: ToGoal | None, purchases: Purchases) -> Finding:
     route, noise = one.route, result.chance_by_season_se
     return replace(
         one,
@@ -191,7 +213,7 @@ def _figures(plan: Plan, one: Finding, result: RouteResult, to_goal: ToGoal | No
         to_goal=to_goal,
         males=_starting(route, "male"),
         females=_starting(route, "female"),
-        buys=_buys(plan, route),
+        buys=purchases.words(plan, route),
         chance=honest_chance(route, result, len(result.chance_by_season)),
         at_budget=None if plan.goal.budget is None else chance_with(result.chance_by_money, plan.goal.budget),
         noise=None if noise is None else 2 * float(noise[-1]),

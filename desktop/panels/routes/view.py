@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from PySide6.QtCore import QEvent, QItemSelectionModel, QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QContextMenuEvent, QMouseEvent, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QFrame, QHeaderView, QSizePolicy, QTableView, QWidget
@@ -40,6 +42,7 @@ class RouteList(QTableView):
         self.rows = RouteModel(document, chance, minder, numbers)
         self._look = RouteDelegate(self)
         self._widths = Widths()
+        self._to_measure: set[int] = set()
         self.setModel(self.rows)
         self.setItemDelegate(self._look)
         self.setHorizontalHeader(RouteHeader(self))
@@ -111,20 +114,28 @@ class RouteList(QTableView):
         self.rows.layoutChanged.connect(self._show_selected)
         self._measuring = QTimer(self, singleShot=True, interval=0)
         self._measuring.timeout.connect(self._measure)
-        self.rows.layoutChanged.connect(self._measure_soon)
-        self.rows.dataChanged.connect(self._measure_soon)
+        self.rows.layoutChanged.connect(self._measure_all)
+        self.rows.dataChanged.connect(self._measure_some)
         self._document.selection_changed.connect(self._show_selected)
         # While the goal line is dragged, looks ahead come faster than a list can be laid out.
         self._soon = QTimer(self, singleShot=True, interval=0)
         self._soon.timeout.connect(self.rows.refresh)
         chance.moved.connect(self._soon.start)
 
-    def _measure_soon(self) -> None:
+    def _measure_all(self) -> None:
+        self._measure_soon(range(len(COLUMNS)))
+
+    def _measure_some(self, first: Index, last: Index) -> None:
+        self._measure_soon(range(first.column(), last.column() + 1))
+
+    def _measure_soon(self, columns: Iterable[int]) -> None:
         # Several changes in a row are measured once.
+        self._to_measure.update(columns)
         self._measuring.start()
 
     def _measure(self) -> None:
-        if self._widths.measure(self.rows):
+        columns, self._to_measure = sorted(self._to_measure), set()
+        if self._widths.measure(self.rows, columns):
             self._spread()
 
     def _spread(self) -> None:

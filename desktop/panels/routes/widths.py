@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 
 from PySide6.QtCore import QAbstractItemModel, Qt
 from PySide6.QtGui import QFont, QFontMetricsF
@@ -25,10 +26,11 @@ class Widths:
     def __init__(self) -> None:
         self._natural = [_usual(column) for column in COLUMNS]
 
-    def measure(self, model: QAbstractItemModel) -> bool:
-        """Takes in what stands in the list now; whether a column has to be wider for it."""
+    def measure(self, model: QAbstractItemModel, columns: Iterable[int]) -> bool:
+        """Takes in what stands in these columns now; whether one has to be wider for it."""
         before = list(self._natural)
-        for place, column in enumerate(COLUMNS):
+        for place in columns:
+            column = COLUMNS[place]
             head = str(model.headerData(place, Qt.Orientation.Horizontal))
             texts = [self._natural[place], _width(head, fonts.sans(fonts.HEAD, bold=True)) + ARROW + _around(column)]
             texts += [_needed(model, row, place) for row in range(model.rowCount())]
