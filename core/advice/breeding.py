@@ -9,25 +9,26 @@ from core.advice.caution import Caution, caution_key
 from core.advice.schedule import Schedule, schedule
 from core.advice.wording import seasons, titled
 from core.explain.naming import id_words
-from core.explain.numbers import counted, listed
+from core.explain.numbers import listed
 from core.plan.presets import preset_of
 from core.routes.calendar import Animal
 from core.routes.problem import Herd, Problem
+from core.text import tr
 
 # Common practice: one male to about four females in a season. No published limit was found.
 USUAL_LOAD = 4
 
 _CYCLES = (
-    "Pizzatto and Marques 2007, South American Journal of Herpetology 2(2):107-122; "
-    "Iverson 2019, Herpetological Conservation and Biology 14(3):627-640"
+    "Pizzatto and Marques 2007, South American Journal of Herpetology 2(2):107-122; Iverson "
+    "2019, Herpetological Conservation and Biology 14(3):627-640"
 )
 _SIZES = {
     "royal-python": (
-        " One large colony bred royal females above 1,500 g and males above 500 g.",
+        tr(" One large colony bred royal females above 1,500 g and males above 500 g."),
         "Morrill and others 2011, Herpetological Review 42:226-231",
     ),
     "western-hognose": (
-        " Western hognose females mature at about 80 to 90 g, as one study found.",
+        tr(" Western hognose females mature at about 80 to 90 g, as one study found."),
         "Iverson 2019, Herpetological Conservation and Biology 14(3):627-640",
     ),
 }
@@ -58,10 +59,12 @@ def _one_male(problem: Problem) -> Iterator[Caution]:
         key=caution_key("one male", problem.route.id),
         kind="one male",
         route=problem.route.id,
-        short="Hangs on one male",
-        sentence=f"Everything hangs on one male ({id_words(male.id)}).",
-        why="If he does not breed, or is lost, the route stops until another male is found. "
-        "A second male costs more and covers that.",
+        short=tr("Hangs on one male"),
+        sentence=tr("Everything hangs on one male ({id}).", id=id_words(male.id)),
+        why=tr(
+            "If he does not breed, or is lost, the route stops until another male is found. A second "
+            "male costs more and covers that."
+        ),
     )
 
 
@@ -74,10 +77,17 @@ def _every_season(problem: Problem, plan: Schedule, last: int) -> Iterator[Cauti
             key=caution_key("every season", problem.route.id, herd.id),
             kind="every season",
             route=problem.route.id,
-            short="No season of rest",
-            sentence=f"{titled(herd.id)}: bred in every season {_she(herd)} can be ({seasons(bred)}), without a rest.",
-            why="In the wild, females of some species do not breed every year. Whether she is fit for another season "
-            "is seen in her weight and health: ask a reptile vet.",
+            short=tr("No season of rest"),
+            sentence=tr(
+                "{titled}: bred in every season {she} can be ({seasons}), without a rest.",
+                titled=titled(herd.id),
+                she=_she(herd),
+                seasons=seasons(bred),
+            ),
+            why=tr(
+                "In the wild, females of some species do not breed every year. Whether she is fit for "
+                "another season is seen in her weight and health: ask a reptile vet."
+            ),
             source=_CYCLES,
         )
 
@@ -100,10 +110,18 @@ def _young_breeders(problem: Problem, plan: Schedule) -> Iterator[Caution]:
                 key=caution_key("young breeders", problem.route.id, herd.id),
                 kind="young breeders",
                 route=problem.route.id,
-                short="Bred as soon as grown",
-                sentence=f"{titled(herd.id)}: bred in {seasons(early[:1])}, the first in which {_she(herd)} can be.",
-                why="The plan counts seasons; weight and health decide whether an animal is ready. Weigh it, and ask a "
-                f"reptile vet.{more}",
+                short=tr("Bred as soon as grown"),
+                sentence=tr(
+                    "{titled}: bred in {seasons}, the first in which {she} can be.",
+                    titled=titled(herd.id),
+                    seasons=seasons(early[:1]),
+                    she=_she(herd),
+                ),
+                why=tr(
+                    "The plan counts seasons; weight and health decide whether an animal is ready. Weigh it, "
+                    "and ask a reptile vet.{more}",
+                    more=more,
+                ),
                 source=source,
             )
 
@@ -115,7 +133,7 @@ def _bred_at_once(plan: Schedule, animal: Animal) -> tuple[int, ...]:
 
 
 def _she(herd: Herd) -> str:
-    return "they" if herd.count > 1 else "she" if herd.sex == "female" else "he"
+    return tr("they") if herd.count > 1 else tr("she") if herd.sex == "female" else tr("he")
 
 
 def _male_load(problem: Problem, plan: Schedule) -> Iterator[Caution]:
@@ -130,11 +148,19 @@ def _male_load(problem: Problem, plan: Schedule) -> Iterator[Caution]:
             key=caution_key("male load", problem.route.id, herd.id),
             kind="male load",
             route=problem.route.id,
-            short=f"{females} females to a male",
-            sentence=f"A male of {id_words(herd.id)} is put to {females} females in season {season}.",
-            why=f"Breeders commonly keep to about {USUAL_LOAD} females a male in a season; no published limit was "
-            "found. Some of the females may stay unbred.",
-            source="Common practice",
+            short=tr("{females} females to a male", females=females),
+            sentence=tr(
+                "A male of {id} is put to {females} females in season {season}.",
+                id=id_words(herd.id),
+                females=females,
+                season=season,
+            ),
+            why=tr(
+                "Breeders commonly keep to about {usual_load} females a male in a season; no published "
+                "limit was found. Some of the females may stay unbred.",
+                usual_load=USUAL_LOAD,
+            ),
+            source=tr("Common practice"),
         )
 
 
@@ -144,14 +170,22 @@ def _idle_females(problem: Problem, plan: Schedule) -> Iterator[Caution]:
         return
     worst = max(idle, key=lambda season: (len(idle[season]), -season))
     herds = dict.fromkeys(id_words(problem.herds[one.herd].id) for one in idle[worst])
-    many = counted(len(idle[worst]), "female", "females")
+    many = tr("{n} females", "{n} female", len(idle[worst]))
     yield Caution(
         key=caution_key("idle females", problem.route.id),
         kind="idle females",
         route=problem.route.id,
-        short=f"{many} without a male",
-        sentence=f"In season {worst}, {many} ({listed(list(herds))}) {'has' if len(idle[worst]) == 1 else 'have'} no "
-        "male to go to.",
-        why="They are bought or held, fed and housed, and lay nothing for this goal. Fewer females, or one male more, "
-        "would cost less or bring more.",
+        short=tr("{many} without a male", many=many),
+        sentence=tr(
+            "In season {worst}, {many} ({herds}) have no male to go to.",
+            "In season {worst}, {many} ({herds}) has no male to go to.",
+            len(idle[worst]),
+            worst=worst,
+            many=many,
+            herds=listed(list(herds)),
+        ),
+        why=tr(
+            "They are bought or held, fed and housed, and lay nothing for this goal. Fewer females, or "
+            "one male more, would cost less or bring more."
+        ),
     )

@@ -12,6 +12,7 @@ from core.genetics.young import Condition, Judge
 from core.plan.model import Bought
 from core.routes.problem import Herd, Problem
 from core.routes.result import RouteResult
+from core.text import tr
 
 
 def goal_cautions(problem: Problem) -> Iterator[Caution]:
@@ -34,10 +35,13 @@ def _already(problem: Problem, group: Bought) -> Caution:
         key=caution_key("already the goal", problem.route.id, group.id),
         kind="already the goal",
         route=problem.route.id,
-        short="Buys the goal itself",
-        sentence=f"{titled(group.id)}: what you buy already is what you want.",
-        why="The chance here counts young that are bred, not animals bought. If one such animal is enough, buying it "
-        "and no mates costs less; if you want to breed it, that is a reason of its own.",
+        short=tr("Buys the goal itself"),
+        sentence=tr("{titled}: what you buy already is what you want.", titled=titled(group.id)),
+        why=tr(
+            "The chance here counts young that are bred, not animals bought. If one such animal is "
+            "enough, buying it and no mates costs less; if you want to breed it, that is a reason of "
+            "its own."
+        ),
     )
 
 
@@ -52,8 +56,11 @@ def room_cautions(problem: Problem, result: RouteResult, numbers: Numbers) -> It
         key=caution_key("housing", problem.route.id),
         kind="housing",
         route=problem.route.id,
-        short=f"About {many} to house",
-        sentence=f"In its fullest season the route keeps about {many} animals; the plan has room for "
-        f"{numbers.whole(housing)}.",
-        why="Young that wait to be sold or given away need room on top of that.",
+        short=tr("About {many} to house", many=many),
+        sentence=tr(
+            "In its fullest season the route keeps about {many} animals; the plan has room for {housing}.",
+            many=many,
+            housing=numbers.whole(housing),
+        ),
+        why=tr("Young that wait to be sold or given away need room on top of that."),
     )

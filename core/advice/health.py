@@ -16,6 +16,7 @@ from core.plan.genotypes import NORMAL, SEXES, Table, mutants
 from core.plan.model import Animal, Carries, Gene, Group, Held, Owned, Plan, Route, Want
 from core.routes.per_egg import lethal_by_pairing, lethal_genes_by_pairing
 from core.routes.problem import Problem
+from core.text import tr
 
 # Rounding of products of chances leaves less than this.
 _NOTHING = 1e-12
@@ -26,8 +27,8 @@ def lethal_cautions(problem: Problem, numbers: Numbers) -> Iterator[Caution]:
     plan, (_, eggs) = problem.plan, laid_words(problem.plan)
     words = {pairing.id: pairing_words(pairing) for pairing in problem.route.pairings}
     blamed = lethal_genes_by_pairing(problem)
-    live = "hatch" if plan.species.young == "eggs" else "live"
-    spent = "laid" if plan.species.young == "eggs" else "carried"
+    live = tr("hatch") if plan.species.young == "eggs" else tr("live")
+    spent = tr("laid") if plan.species.young == "eggs" else tr("carried")
     for pairing, share in lethal_by_pairing(problem).items():
         if share is not None and share > _NOTHING:
             genes = listed([gene.name or gene.id for gene in plan.genes if gene.id in blamed[pairing]])
@@ -35,11 +36,20 @@ def lethal_cautions(problem: Problem, numbers: Numbers) -> Iterator[Caution]:
                 key=caution_key("lethal", problem.route.id, pairing),
                 kind="lethal",
                 route=problem.route.id,
-                short=f"{_about(share, numbers)} {eggs} cannot {live}",
-                sentence=f"{_about(share, numbers)} {_fertile(plan)} of {words[pairing]} cannot {live}: they get a "
-                f"lethal genotype ({genes}).",
-                why=f"They are {spent} and paid for, and lost. Pairing a carrier to an animal without the gene avoids "
-                "it.",
+                short=tr("{about} {eggs} cannot {live}", about=_about(share, numbers), eggs=eggs, live=live),
+                sentence=tr(
+                    "{about} {fertile} of {words} cannot {live}: they get a lethal genotype ({genes}).",
+                    about=_about(share, numbers),
+                    fertile=_fertile(plan),
+                    words=words[pairing],
+                    live=live,
+                    genes=genes,
+                ),
+                why=tr(
+                    "They are {spent} and paid for, and lost. Pairing a carrier to an animal without the gene "
+                    "avoids it.",
+                    spent=spent,
+                ),
             )
 
 
@@ -65,15 +75,15 @@ def goal_health_cautions(plan: Plan) -> Iterator[Caution]:
 
 
 def _fertile(plan: Plan) -> str:
-    return "fertile eggs" if plan.species.young == "eggs" else "young"
+    return tr("fertile eggs") if plan.species.young == "eggs" else tr("young")
 
 
 def _about(share: float, numbers: Numbers) -> str:
     near = Fraction(share).limit_denominator(16)
     return (
-        f"{near.numerator} of {near.denominator}"
+        tr("{numerator} of {denominator}", numerator=near.numerator, denominator=near.denominator)
         if abs(near - share) < _NOTHING
-        else f"About {share_of(share, numbers)} of the"
+        else tr("About {share_of} of the", share_of=share_of(share, numbers))
     )
 
 
@@ -82,28 +92,32 @@ def _health(note: GeneNote, route: Route) -> Caution:
         key=caution_key("health", route.id, note.id),
         kind="health",
         route=route.id,
-        short=f"{note.name}: health problem",
-        sentence=f"{note.name} comes with a documented health problem.",
+        short=tr("{name}: health problem", name=note.name),
+        sentence=tr("{name} comes with a documented health problem.", name=note.name),
         why=_why(note),
         source="; ".join(welfare.source for welfare in note.welfare),
     )
 
 
 def _health_of_goal(gene: Gene, note: GeneNote, *, two: bool) -> Caution:
-    have = "would have two copies of" if two else "would show"
+    have = tr("would have two copies of") if two else tr("would show")
     return Caution(
         key=caution_key("health of the goal", gene.id),
         kind="health of the goal",
         route=None,
-        short=f"Goal shows {note.name}",
-        sentence=f"The animals you want {have} {note.name}, which comes with a documented health problem.",
+        short=tr("Goal shows {name}", name=note.name),
+        sentence=tr(
+            "The animals you want {have} {name}, which comes with a documented health problem.",
+            have=have,
+            name=note.name,
+        ),
         why=_why(note),
         source="; ".join(welfare.source for welfare in note.welfare),
     )
 
 
 def _why(note: GeneNote) -> str:
-    return " ".join((*(welfare.text for welfare in note.welfare), "Ask a reptile vet before you breed it."))
+    return " ".join((*(welfare.text for welfare in note.welfare), tr("Ask a reptile vet before you breed it.")))
 
 
 def _shows(table: Table, row: Want) -> bool:

@@ -8,6 +8,7 @@ from core.advice.caution import Caution, caution_key
 from core.explain.numbers import listed
 from core.plan.chances import chance
 from core.plan.model import Held, Plan
+from core.text import tr
 
 
 def ideal_cautions(plan: Plan) -> Iterator[Caution]:
@@ -18,10 +19,12 @@ def ideal_cautions(plan: Plan) -> Iterator[Caution]:
             key=caution_key("ideal risks"),
             kind="ideal risks",
             route=None,
-            short="Chances are a ceiling",
-            sentence=f"The plan counts on it that {listed(left_out)}. Its chances are a ceiling.",
-            why="Each of these is at its ideal value in the plan's assumptions. Real ones lower the chance and raise "
-            "the money; put in what you know from your own animals.",
+            short=tr("Chances are a ceiling"),
+            sentence=tr("The plan counts on it that {left_out}. Its chances are a ceiling.", left_out=listed(left_out)),
+            why=tr(
+                "Each of these is at its ideal value in the plan's assumptions. Real ones lower the chance "
+                "and raise the money; put in what you know from your own animals."
+            ),
         )
 
 
@@ -29,21 +32,21 @@ def ideal_risks(plan: Plan) -> Iterator[str]:
     """What goes without saying in this plan, in words; losses of young held back only where a route holds back."""
     species = plan.species
     if chance(species.lays) == 1:
-        yield "every female lays every season"
+        yield tr("every female lays every season")
     if chance(species.clutch_lost) == 0:
-        yield "no clutch is lost"
+        yield tr("no clutch is lost")
     if chance(species.fertile) == 1 and species.young == "eggs":
-        yield "there are no slugs"
+        yield tr("there are no slugs")
     elif chance(species.fertile) == 1:
-        yield "there are no unfertilised young"
+        yield tr("there are no unfertilised young")
     if chance(species.hatches) == 1:
-        yield "every fertile egg hatches" if species.young == "eggs" else "every young is born alive"
+        yield tr("every fertile egg hatches") if species.young == "eggs" else tr("every young is born alive")
     if chance(species.breeds.male) == 1 and chance(species.breeds.female) == 1:
-        yield "every animal breeds"
+        yield tr("every animal breeds")
     elif chance(species.breeds.male) == 1:
-        yield "every male breeds"
+        yield tr("every male breeds")
     elif chance(species.breeds.female) == 1:
-        yield "every female breeds"
+        yield tr("every female breeds")
     holds = any(isinstance(group, Held) for route in plan.routes for group in route.groups)
     if holds and chance(species.reaches_breeding) == 1:
-        yield "no young held back is lost"
+        yield tr("no young held back is lost")

@@ -11,14 +11,15 @@ from core.explain.naming import id_words
 from core.explain.numbers import Numbers, listed
 from core.plan.model import Held, Pairing, Plan, Route
 from core.routes.inbreeding import inbreeding_by_pairing
+from core.text import tr
 
 _WRIGHT = "Wright 1922, American Naturalist 56:330-338"
 _ADDERS = "Madsen, Stille and Shine 1996, Biological Conservation 75:113-118"
 # What a share is usually met as.
 _KNOWN = {
-    Fraction(1, 4): "as much as young of full siblings, or of a parent and its young",
-    Fraction(1, 8): "as much as young of half siblings",
-    Fraction(1, 16): "as much as young of first cousins",
+    Fraction(1, 4): tr("as much as young of full siblings, or of a parent and its young"),
+    Fraction(1, 8): tr("as much as young of half siblings"),
+    Fraction(1, 16): tr("as much as young of first cousins"),
 }
 
 
@@ -37,16 +38,26 @@ def _caution(route: Route, pairing: Pairing, share: float, written: str) -> Caut
     known = _KNOWN.get(Fraction(share).limit_denominator(64), "")
     likeness = f", {known}" if known and abs(share - float(Fraction(share).limit_denominator(64))) < 1e-9 else ""
     # Of several groups the closest relatives count.
-    most = "up to " if len(pairing.males) * len(pairing.females) > 1 else ""
+    most = tr("up to ") if len(pairing.males) * len(pairing.females) > 1 else ""
     return Caution(
         key=caution_key("inbreeding", route.id, pairing.id),
         kind="inbreeding",
         route=route.id,
-        short=f"{_relation(route, pairing)}, {written} inbred",
-        sentence=f"Young of {_names(pairing)} are {most}{written} inbred{likeness}.",
-        why=f"At each place in its genes such a young has a chance of {written} to have got the same copy twice "
-        "from one ancestor, faulty copies too. In isolated wild adders inbreeding went with smaller litters and more "
-        "deformed and stillborn young. The figure is the least it can be: bought animals are taken as unrelated.",
+        short=tr("{relation}, {written} inbred", relation=_relation(route, pairing), written=written),
+        sentence=tr(
+            "Young of {names} are {most}{written} inbred{likeness}.",
+            names=_names(pairing),
+            most=most,
+            written=written,
+            likeness=likeness,
+        ),
+        why=tr(
+            "At each place in its genes such a young has a chance of {written} to have got the same "
+            "copy twice from one ancestor, faulty copies too. In isolated wild adders inbreeding went "
+            "with smaller litters and more deformed and stillborn young. The figure is the least it "
+            "can be: bought animals are taken as unrelated.",
+            written=written,
+        ),
         source=f"{_WRIGHT}; {_ADDERS}",
     )
 
@@ -57,11 +68,14 @@ def _without_end(route: Route, pairing: Pairing) -> Caution:
         key=caution_key("inbreeding", route.id, pairing.id),
         kind="inbreeding",
         route=route.id,
-        short="Relatives paired, again and again",
-        sentence=f"Young of {_names(pairing)} can be inbred, more so with every generation.",
-        why="Young are held back to breed in the pairing they come from, so no one figure holds for all of them. Young "
-        "of a parent and its young, or of full siblings, are 25 % inbred, and those of later generations more. In "
-        "isolated wild adders inbreeding went with smaller litters and more deformed and stillborn young.",
+        short=tr("Relatives paired, again and again"),
+        sentence=tr("Young of {names} can be inbred, more so with every generation.", names=_names(pairing)),
+        why=tr(
+            "Young are held back to breed in the pairing they come from, so no one figure holds for "
+            "all of them. Young of a parent and its young, or of full siblings, are 25 % inbred, and "
+            "those of later generations more. In isolated wild adders inbreeding went with smaller "
+            "litters and more deformed and stillborn young."
+        ),
         source=f"{_WRIGHT}; {_ADDERS}",
     )
 
@@ -99,9 +113,9 @@ def _relation(route: Route, pairing: Pairing) -> str:
             father = sources[her.source[0]] if isinstance(her, Held) else None
             mother = sources[him.source[0]] if isinstance(him, Held) else None
             if father and male in father.males:
-                return "Father to daughter"
+                return tr("Father to daughter")
             if mother and female in mother.females:
-                return "Mother to son"
+                return tr("Mother to son")
             if father and father is mother:
-                return "Siblings paired"
-    return "Relatives paired"
+                return tr("Siblings paired")
+    return tr("Relatives paired")

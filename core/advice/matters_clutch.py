@@ -11,11 +11,12 @@ from core.advice.matters_ranges import Assumption
 from core.plan.limits import MOST_EGGS
 from core.plan.model import Clutch, Plan
 from core.routes.clutch import clutch_sizes
+from core.text import tr
 
 # Fewer records than this say little about what the next clutch brings.
 _FEWEST_RECORDS = 4
 _OFF = 0.25
-_NAMES = {"eggs": "Eggs in a clutch, on average", "live": "Young in a litter, on average"}
+_NAMES = {"eggs": tr("Eggs in a clutch, on average"), "live": tr("Young in a litter, on average")}
 
 
 def clutch_assumption(plan: Plan) -> Assumption:
@@ -25,12 +26,12 @@ def clutch_assumption(plan: Plan) -> Assumption:
     if len(laid) >= _FEWEST_RECORDS and stdev(laid) > 0:
         middle, off = fmean(laid), 2 * stdev(laid) / math.sqrt(len(laid))
         low, high = min(usual, middle - off), max(usual, middle + off)
-        why = f"What your {len(laid)} recorded clutches say of the mean, within two standard errors."
+        why = tr("What your {laid} recorded clutches say of the mean, within two standard errors.", laid=len(laid))
         return _assumption(plan, usual, max(low, usual / 4, 0.1), high, why, own=True)
-    why = "A quarter either way: numbers differ with a female's size, age and condition."
+    why = tr("A quarter either way: numbers differ with a female's size, age and condition.")
     if clutch.fixed is not None:
         # A size that is fixed is one that is never passed.
-        return _assumption(plan, usual, usual * (1 - _OFF), usual, "Not every clutch is full.", own=False)
+        return _assumption(plan, usual, usual * (1 - _OFF), usual, tr("Not every clutch is full."), own=False)
     return _assumption(plan, usual, usual * (1 - _OFF), usual * (1 + _OFF), why, own=False)
 
 
@@ -67,7 +68,16 @@ def _assumption(plan: Plan, usual: float, low: float, high: float, why: str, *, 
     name = _NAMES["live" if plan.species.young == "live" else "eggs"]
     high = max(usual, min(high, MOST_EGGS - 1))
     return Assumption(
-        "clutch", name, "laid", usual, low, high, 0.1, why, "your own records" if own else "common practice", _put
+        "clutch",
+        name,
+        "laid",
+        usual,
+        low,
+        high,
+        0.1,
+        why,
+        "your own records" if own else "common practice",
+        _put,
     )
 
 

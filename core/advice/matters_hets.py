@@ -6,16 +6,17 @@ from collections.abc import Iterator
 
 from core.advice.matters_ranges import Assumption, Put
 from core.explain.animals import animal
-from core.explain.numbers import listed
+from core.explain.numbers import listed, sex_words
 from core.plan.chances import chance
 from core.plan.mapped import map_carries
 from core.plan.model import Bought, Carries, Chance, Hidden, Owned, Plan, Sex
+from core.text import tr
 
 # Not mutant: wild type, and the names of chromosomes.
 _PLAIN = frozenset("+WXYZ")
 # Of parents that were not what the label says, three quarters as many carry it: 50 of 100 for 66 of 100.
 _LESS, _MORE = 3 / 4, 4 / 3
-_WHY = "A 66 % label is really 50 % where only one parent carried the gene, and a 50 % one 66 % where both did."
+_WHY = tr("A 66 % label is really 50 % where only one parent carried the gene, and a 50 % one 66 % where both did.")
 # More kinds of possible hets than this are a list that nobody reads.
 _MOST = 20
 
@@ -53,15 +54,35 @@ def with_share(hidden: Hidden, share: float) -> Hidden:
 
 
 def _assumption(plan: Plan, sex: Sex, carries: Carries, gene: str, share: float) -> Assumption:
-    named = " and ".join(one.name.lower() for one in plan.genes if one.id in gene.split(" "))
+    named = tr(" and ").join(one.name.lower() for one in plan.genes if one.id in gene.split(" "))
     mine = [one.name or one.id for one in plan.my_animals if (one.sire, one.sex, one.carries) == (None, sex, carries)]
-    name = f"{_capital(animal(plan, carries))} {sex}s that carry {named}"
+    name = tr(
+        "{animal} {sexes} that carry {named}",
+        animal=_capital(animal(plan, carries)),
+        sexes=sex_words(sex, 2),
+        named=named,
+    )
     if mine:
-        name = f"Odds that {listed(mine[:3])} {'carries' if len(mine) == 1 else 'carry'} {named}"
+        name = tr(
+            "Odds that {mine} carry {named}",
+            "Odds that {mine} carries {named}",
+            len(mine),
+            mine=listed(mine[:3]),
+            named=named,
+        )
     key = f"het/{sex}/{animal(plan, carries)}/{gene}"
     high = min(1.0, share * _MORE)
     return Assumption(
-        key, name, "chance", share, share * _LESS, high, 0.01, _WHY, "what the word can mean", _put(sex, carries, gene)
+        key,
+        name,
+        "chance",
+        share,
+        share * _LESS,
+        high,
+        0.01,
+        _WHY,
+        "what the word can mean",
+        _put(sex, carries, gene),
     )
 
 

@@ -7,6 +7,7 @@ from msgspec.structs import replace
 from core.advice.matters_ranges import Put, Read, Row
 from core.plan.chances import chance
 from core.plan.model import Bought, Breeds, Group, Held, Matures, Plan, Route, Sex
+from core.text import tr
 
 
 def _species(key: str) -> tuple[Read, Put]:
@@ -120,64 +121,64 @@ def _groups(plan: Plan) -> list[Group]:
     return [group for route in plan.routes for group in route.groups]
 
 
-_LAYING = "A female may skip a season, for her age, her weight or no reason that shows."
-_EGGS = "Years and keepers differ: a fifth fewer is a poor year, no disaster."
-_GROWN = "A season sooner or later is nothing unusual: it hangs on how they are fed."
+_LAYING = tr("A female may skip a season, for her age, her weight or no reason that shows.")
+_EGGS = tr("Years and keepers differ: a fifth fewer is a poor year, no disaster.")
+_GROWN = tr("A season sooner or later is nothing unusual: it hangs on how they are fed.")
 
 # Ranges that planners commonly allow for: none of them is from a paper, and your own records are better than any.
 TABLE = (
-    Row("lays", "Females that lay", "chance", 0.2, 0.1, 0.01, _LAYING, *_species("lays")),
+    Row("lays", tr("Females that lay"), "chance", 0.2, 0.1, 0.01, _LAYING, *_species("lays")),
     Row(
-        "clutches", "Clutches a season", "clutches", 1, 1, 1,
-        "One clutch more or fewer, by season and by female.", _several_clutches, _species("clutches_per_season")[1],
+        "clutches", tr("Clutches a season"), "clutches", 1, 1, 1,
+        tr("One clutch more or fewer, by season and by female."), _several_clutches, _species("clutches_per_season")[1],
     ),
     Row(
-        "clutch_lost", "Clutches lost whole", "chance", 0.1, 0.15, 0.01,
-        "All of it can fail at once, with the mother or after.", *_species("clutch_lost"),
-        born="Litters lost whole",
+        "clutch_lost", tr("Clutches lost whole"), "chance", 0.1, 0.15, 0.01,
+        tr("All of it can fail at once, with the mother or after."), *_species("clutch_lost"),
+        born=tr("Litters lost whole"),
     ),
-    Row("fertile", "Fertile eggs", "chance", 0.2, 0.1, 0.01, _EGGS, *_species("fertile"),
-        born="Fertilised young"),
-    Row("hatches", "Fertile eggs that hatch", "chance", 0.2, 0.1, 0.01, _EGGS, *_species("hatches"),
-        born="Fertilised young that are born alive"),
+    Row("fertile", tr("Fertile eggs"), "chance", 0.2, 0.1, 0.01, _EGGS, *_species("fertile"),
+        born=tr("Fertilised young")),
+    Row("hatches", tr("Fertile eggs that hatch"), "chance", 0.2, 0.1, 0.01, _EGGS, *_species("hatches"),
+        born=tr("Fertilised young that are born alive")),
     Row(
-        "breeds.female", "Females that breed", "chance", 0.15, 0.1, 0.01,
-        "Some females never do; a proven one has shown that she does.", *_breeds("female"),
-    ),
-    Row(
-        "breeds.male", "Males that breed", "chance", 0.15, 0.1, 0.01,
-        "Some males never do; a proven one has shown that he does.", *_breeds("male"),
+        "breeds.female", tr("Females that breed"), "chance", 0.15, 0.1, 0.01,
+        tr("Some females never do; a proven one has shown that she does."), *_breeds("female"),
     ),
     Row(
-        "reaches_breeding", "Young held back that grow up", "chance", 0.2, 0.1, 0.01,
-        "Hatchlings are lost, and some of the grown never breed.", _reaches, _species("reaches_breeding")[1],
-    ),
-    Row("matures.female", "Seasons until a female breeds", "seasons", 1, 1, 1, _GROWN, *_matures("female")),
-    Row("matures.male", "Seasons until a male breeds", "seasons", 1, 1, 1, _GROWN, *_matures("male")),
-    Row("ready_in", "Seasons until bought young breed", "seasons", 1, 1, 1, _GROWN, _ready, _put_ready),
-    Row(
-        "females_per_male", "Females that one male serves", "females", 2, 2, 1,
-        "About four is common; males and seasons differ by a couple.", *_species("females_per_male"),
+        "breeds.male", tr("Males that breed"), "chance", 0.15, 0.1, 0.01,
+        tr("Some males never do; a proven one has shown that he does."), *_breeds("male"),
     ),
     Row(
-        "female_share", "Young that are female", "chance", 0.2, 0.2, 0.01,
-        "Where warmth decides the sex, incubators miss what was meant.", *_species("female_share"),
+        "reaches_breeding", tr("Young held back that grow up"), "chance", 0.2, 0.1, 0.01,
+        tr("Hatchlings are lost, and some of the grown never breed."), _reaches, _species("reaches_breeding")[1],
+    ),
+    Row("matures.female", tr("Seasons until a female breeds"), "seasons", 1, 1, 1, _GROWN, *_matures("female")),
+    Row("matures.male", tr("Seasons until a male breeds"), "seasons", 1, 1, 1, _GROWN, *_matures("male")),
+    Row("ready_in", tr("Seasons until bought young breed"), "seasons", 1, 1, 1, _GROWN, _ready, _put_ready),
+    Row(
+        "females_per_male", tr("Females that one male serves"), "females", 2, 2, 1,
+        tr("About four is common; males and seasons differ by a couple."), *_species("females_per_male"),
     ),
     Row(
-        "prices", "Prices of the animals bought", "times", 0.2, 0.2, 0.01,
-        "A fifth either way is what seasons, shows and bargaining do to a price.", _is_bought, _put_prices,
+        "female_share", tr("Young that are female"), "chance", 0.2, 0.2, 0.01,
+        tr("Where warmth decides the sex, incubators miss what was meant."), *_species("female_share"),
     ),
     Row(
-        "outright", "Price of the finished animals", "times", 0.25, 0.25, 0.01,
-        "What is new gets cheaper, and what is rare now may not be for sale at all.", _outright, _put_outright,
+        "prices", tr("Prices of the animals bought"), "times", 0.2, 0.2, 0.01,
+        tr("A fifth either way is what seasons, shows and bargaining do to a price."), _is_bought, _put_prices,
     ),
     Row(
-        "keeping", "Costs of keeping", "times", 0.5, 0.5, 0.01,
-        "Food, heat, housing and the vet are seldom written down in full.", *_costs("keep_adult", "keep_young"),
+        "outright", tr("Price of the finished animals"), "times", 0.25, 0.25, 0.01,
+        tr("What is new gets cheaper, and what is rare now may not be for sale at all."), _outright, _put_outright,
     ),
     Row(
-        "young costs", "Costs of eggs and young", "times", 0.5, 0.5, 0.01,
-        "What they take in their first weeks is seldom written down in full.", *_costs("per_egg", "per_young"),
-        born="Costs of the young",
+        "keeping", tr("Costs of keeping"), "times", 0.5, 0.5, 0.01,
+        tr("Food, heat, housing and the vet are seldom written down in full."), *_costs("keep_adult", "keep_young"),
+    ),
+    Row(
+        "young costs", tr("Costs of eggs and young"), "times", 0.5, 0.5, 0.01,
+        tr("What they take in their first weeks is seldom written down in full."), *_costs("per_egg", "per_young"),
+        born=tr("Costs of the young"),
     ),
 )  # fmt: skip

@@ -5,17 +5,18 @@ from __future__ import annotations
 from core.advice.matters import Effect, Figures, Flip, Reply, chance_at
 from core.advice.matters_ranges import Assumption, Standing
 from core.advice.wording import share
-from core.explain.numbers import Numbers, counted, of_100, sum_of_money
+from core.explain.numbers import Numbers, of_100, sexed, sum_of_money
 from core.plan.model import Plan
+from core.text import tr
 
-AS_PLANNED = "as planned"
+AS_PLANNED = tr("as planned")
 _STANDING: dict[Standing, str] = {
-    "common practice": "Common practice, without a source.",
-    "your own records": "Your own records.",
-    "what the word can mean": "What the word can mean.",
-    "your own range": "Your own range.",
+    "common practice": tr("Common practice, without a source."),
+    "your own records": tr("Your own records."),
+    "what the word can mean": tr("What the word can mean."),
+    "your own range": tr("Your own range."),
 }
-_LAID = {"eggs": ("egg", "eggs"), "live": ("young", "young")}
+_LAID = {"eggs": (tr("egg"), tr("eggs")), "live": (tr("young"), tr("young"))}
 
 
 def value_words(plan: Plan, assumption: Assumption, value: float, numbers: Numbers) -> str:
@@ -29,20 +30,23 @@ def value_words(plan: Plan, assumption: Assumption, value: float, numbers: Numbe
         apart = round(abs(value - 1) * 100, 6)
         if not apart:
             return AS_PLANNED
-        return f"{share(apart / 100, numbers)} {'less' if value < 1 else 'more'}"
+        off = share(apart / 100, numbers)
+        return tr("{off} less", off=off) if value < 1 else tr("{off} more", off=off)
     if unit == "laid":
         one, many = _LAID[plan.species.young]
         return f"{_decimal(value, numbers)} {one if value == 1 else many}"
-    names = {"seasons": ("season", "seasons"), "females": ("female", "females"), "clutches": ("clutch", "clutches")}
-    return counted(round(value), *names[unit])
+    count = round(value)
+    if unit == "seasons":
+        return tr("{n} seasons", "{n} season", count)
+    return tr("{n} clutches", "{n} clutch", count) if unit == "clutches" else sexed(count, "female")
 
 
 def money_words(figures: Figures | None, count: int | None, numbers: Numbers) -> str:
     """The money to set aside, or how near a route gets with the animals it has now: `out of reach, 71 in 100`."""
     if figures is None:
-        return "no answer"
+        return tr("no answer")
     if figures.money is None:
-        return f"out of reach, {of_100(chance_at(figures, count))} in 100"
+        return tr("out of reach, {of_100} in 100", of_100=of_100(chance_at(figures, count)))
     return sum_of_money(figures.money, numbers)
 
 
@@ -56,14 +60,19 @@ def flip_words(plan: Plan, assumption: Assumption, flip: Flip, numbers: Numbers)
     """Where the winner changes: `At 6.4 eggs or fewer, “Pied sire” is cheapest: set aside 2,697.`"""
     where = _where(plan, assumption, flip, numbers)
     if flip.winner is None:
-        return f"{where}, no route reaches the goal."
+        return tr("{where}, no route reaches the goal.", where=where)
     sum_ = sum_of_money(flip.money or 0, numbers)
-    return f"{where}, “{route_name(plan, flip.winner)}” is cheapest: set aside {sum_}."
+    return tr(
+        "{where}, “{route_name}” is cheapest: set aside {sum}.",
+        where=where,
+        route_name=route_name(plan, flip.winner),
+        sum=sum_,
+    )
 
 
 def flip_short(plan: Plan, assumption: Assumption, flip: Flip, numbers: Numbers) -> str:
     """The same for a list: `At 6.4 eggs or fewer: Pied sire, double hets`."""
-    winner = "no route" if flip.winner is None else route_name(plan, flip.winner)
+    winner = tr("no route") if flip.winner is None else route_name(plan, flip.winner)
     return f"{_where(plan, assumption, flip, numbers)}: {winner}"
 
 
@@ -75,7 +84,7 @@ def route_name(plan: Plan, id_: str) -> str:
 def range_words(plan: Plan, assumption: Assumption, numbers: Numbers) -> str:
     """The range and what it stands on: `9 eggs to 15 eggs. Common practice, without a source. A quarter…`."""
     low, high = (value_words(plan, assumption, end, numbers) for end in (assumption.low, assumption.high))
-    return f"{low} to {high}. {standing_words(assumption)}"
+    return tr("{low} to {high}. {standing_words}", low=low, high=high, standing_words=standing_words(assumption))
 
 
 def standing_words(assumption: Assumption) -> str:
@@ -87,13 +96,17 @@ def standing_words(assumption: Assumption) -> str:
 def _where(plan: Plan, assumption: Assumption, flip: Flip, numbers: Numbers) -> str:
     value = value_words(plan, assumption, flip.value, numbers)
     if assumption.unit == "times":
-        return f"At {value} or {'lower still' if flip.side == 'below' else 'higher still'}"
-    fewer = "less" if assumption.unit == "chance" else "fewer"
+        return (
+            tr("At {value} or lower still", value=value)
+            if flip.side == "below"
+            else tr("At {value} or higher still", value=value)
+        )
+    fewer = tr("less") if assumption.unit == "chance" else tr("fewer")
     # Beyond a far end nobody looked.
     ends = flip.value in (assumption.low, assumption.high)
     if ends and flip.value in (0.0, 1.0) and assumption.unit == "chance":
-        return f"At {value}"
-    return f"At {value} or {fewer if flip.side == 'below' else 'more'}"
+        return tr("At {value}", value=value)
+    return tr("At {value} or {fewer}", value=value, fewer=fewer if flip.side == "below" else tr("more"))
 
 
 def _decimal(value: float, numbers: Numbers) -> str:

@@ -17,6 +17,7 @@ from core.plan.model import Forms, Plan, Route, SurplusPrice
 from core.progress import part_of
 from core.routes.evaluate import evaluate_steps
 from core.routes.result import RouteResult
+from core.text import tr
 
 # Looks are told apart by this many kinds at most; genes beyond are left out of the looks.
 MOST_LOOKS = 16
@@ -36,18 +37,25 @@ def surplus_cautions(plan: Plan, route: Route, result: RouteResult, numbers: Num
     """Young that neither count for the goal nor are held back, from one animal on."""
     if result.surplus < _HALF:
         return
-    many = f"{numbers.whole(math.floor(result.surplus + _HALF))} young"
+    many = tr("{surplus} young", surplus=numbers.whole(math.floor(result.surplus + _HALF)))
     fullest = math.floor(result.peak_young + _HALF)
-    comes, come = ("hatches", "hatch") if plan.species.young == "eggs" else ("is born", "are born")
-    hatch = f"about {numbers.whole(fullest)} {comes if fullest == 1 else come}" if fullest else f"fewer than 1 {comes}"
+    comes, come = (tr("hatches"), tr("hatch")) if plan.species.young == "eggs" else (tr("is born"), tr("are born"))
+    hatch = (
+        tr("about {fullest} {comes}", fullest=numbers.whole(fullest), comes=comes if fullest == 1 else come)
+        if fullest
+        else tr("fewer than 1 {comes}", comes=comes)
+    )
     yield Caution(
         key=caution_key("surplus", route.id),
         kind="surplus",
         route=route.id,
-        short=f"{many} to place",
-        sentence=f"{many} you do not keep: where will they go?",
-        why=f"That many are to be expected over the route; in its fullest season {hatch}. Each needs food, "
-        "room and a good home, also where nobody buys it. Never release an animal.",
+        short=tr("{many} to place", many=many),
+        sentence=tr("{many} you do not keep: where will they go?", many=many),
+        why=tr(
+            "That many are to be expected over the route; in its fullest season {hatch}. Each needs "
+            "food, room and a good home, also where nobody buys it. Never release an animal.",
+            hatch=hatch,
+        ),
     )
 
 

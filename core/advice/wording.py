@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from core.explain.naming import id_words
 from core.explain.numbers import Numbers, listed
+from core.text import tr
 
 
 def titled(identifier: str) -> str:
@@ -23,7 +24,7 @@ def share(part: float, numbers: Numbers) -> str:
 def seasons(numbers: Sequence[int]) -> str:
     """`season 2`, `seasons 2 to 5`, `seasons 1 and 4`; the numbers ascend."""
     if len(numbers) == 1:
-        return f"season {numbers[0]}"
+        return tr("season {numbers}", numbers=numbers[0])
     if len(numbers) > 2 and numbers[-1] - numbers[0] == len(numbers) - 1:
-        return f"seasons {numbers[0]} to {numbers[-1]}"
-    return f"seasons {listed([str(number) for number in numbers])}"
+        return tr("seasons {numbers} to {numbers_2}", numbers=numbers[0], numbers_2=numbers[-1])
+    return tr("seasons {number}", number=listed([str(number) for number in numbers]))

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from core.advice.worth_options import Option
 from core.explain.animals import animal_title
-from core.explain.numbers import listed
+from core.explain.numbers import listed, sex_words
 from core.plan.model import Bought, ForSale, Group, Owned, Pairing, Plan, Route, Scale, Sex
 from core.plan.scale import DEFAULT_COUNTS
 from core.routes.lists import Candidate, Lists
@@ -87,7 +87,7 @@ def _title(plan: Plan, ones: Sequence[Candidate]) -> str:
     source = ones[0].source
     if isinstance(source, ForSale):
         title = animal_title(plan, source.carries)
-        return source.label or f"{title[:1].upper()}{title[1:]} {source.sex}"
+        return source.label or f"{title[:1].upper()}{title[1:]} {sex_words(source.sex)}"
     return listed(
         [animal.name or animal.id for animal in (one.source for one in ones) if not isinstance(animal, ForSale)]
     )

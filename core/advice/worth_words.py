@@ -10,18 +10,19 @@ from core.advice.worth_lots import Lot
 from core.advice.worth_options import Option
 from core.explain.animals import animal_title
 from core.explain.naming import id_words
-from core.explain.numbers import Numbers, of_100, price, sum_of_money
+from core.explain.numbers import Numbers, of_100, price, sex_words, sum_of_money
 from core.plan.chances import chance
 from core.plan.model import Plan
+from core.text import tr
 
 # Sums from here on are told whole.
 _WHOLE_FROM = 100
 _UNPRICED: dict[Reason, str] = {
-    "only": "yes, nothing else gets there",
-    "late": "yes, at any price",
-    "dearer": "no, not even as a gift",
-    "never": "no, no plan with it gets there",
-    "untried": "not tried",
+    "only": tr("yes, nothing else gets there"),
+    "late": tr("yes, at any price"),
+    "dearer": tr("no, not even as a gift"),
+    "never": tr("no, no plan with it gets there"),
+    "untried": tr("not tried"),
 }
 
 
@@ -30,7 +31,7 @@ def lot_words(plan: Plan, lot: Lot) -> str:
     if lot.label:
         return lot.label
     title = animal_title(plan, lot.carries)
-    return f"{title[:1].upper()}{title[1:]} {lot.sex}"
+    return f"{title[:1].upper()}{title[1:]} {sex_words(lot.sex)}"
 
 
 def option_words(plan: Plan, lots: Sequence[Lot], option: Option, *, quoted: bool = False) -> str:
@@ -41,20 +42,22 @@ def option_words(plan: Plan, lots: Sequence[Lot], option: Option, *, quoted: boo
     if option.swap is None:
         return name
     group, place = option.swap
-    return f"{name}, with {lot_words(plan, lots[place])} as {id_words(group)}"
+    return tr(
+        "{name}, with {lot_words} as {group}", name=name, lot_words=lot_words(plan, lots[place]), group=id_words(group)
+    )
 
 
 def finished_words(plan: Plan) -> str:
     """Buying what is wanted ready-made."""
     one = sum(row.count for row in plan.goal.want) == 1
-    return "buying the finished animal" if one else "buying the finished animals"
+    return tr("buying the finished animal") if one else tr("buying the finished animals")
 
 
 def most_words(row: Worth, numbers: Numbers) -> str:
     """The most to pay for one, rounded down so that it stays within; `110 to 130` where simulated; nothing for none."""
     if row.span is not None:
         low, high = (paying(end, numbers) for end in row.span)
-        return low if low == high else f"{low} to {high}"
+        return low if low == high else tr("{low} to {high}", low=low, high=high)
     return "" if row.most is None else paying(row.most, numbers)
 
 
@@ -66,58 +69,89 @@ def paying(value: float, numbers: Numbers) -> str:
 def verdict_words(row: Worth, numbers: Numbers) -> str:
     """Whether to buy it at what is asked, in a few words: `yes, 89 under what it is worth to you`."""
     if row.useless and row.most is None:
-        return "only for another goal"
+        return tr("only for another goal")
     if row.most is None:
         return _UNPRICED.get(row.reason, "")
     if row.verdict == "close":
-        return "too close to call"
+        return tr("too close to call")
     apart = _down(row.most) - row.lot.asked
     if abs(apart) < 0.005:
-        return "yes, just what it is worth to you"
+        return tr("yes, just what it is worth to you")
     sum_ = price(abs(apart), numbers)
-    return f"yes, {sum_} under what it is worth to you" if apart > 0 else f"no, {sum_} over what it is worth to you"
+    return (
+        tr("yes, {sum} under what it is worth to you", sum=sum_)
+        if apart > 0
+        else tr("no, {sum} over what it is worth to you", sum=sum_)
+    )
 
 
 def reason_words(plan: Plan, lots: Sequence[Lot], row: Worth, numbers: Numbers) -> str:
     """Why, in one or two sentences, with the best other plan by its name and sum."""
     name = lot_words(plan, row.lot)
     if row.useless and row.most is None:
-        return f"{name} carries nothing of what you want here."
+        return tr("{name} carries nothing of what you want here.", name=name)
     if row.reason == "never":
-        return f"No plan that was tried with it reaches {_goal_words(plan)}."
+        return tr("No plan that was tried with it reaches {goal_words}.", goal_words=_goal_words(plan))
     if row.reason == "untried":
-        return f"{name} fits into no plan that was compared."
+        return tr("{name} fits into no plan that was compared.", name=name)
     if row.reason == "only":
-        return f"Only plans with it reach {_goal_words(plan)}, so nothing here bounds its price. A budget would."
+        return tr(
+            "Only plans with it reach {goal_words}, so nothing here bounds its price. A budget would.",
+            goal_words=_goal_words(plan),
+        )
     with_it = _with_it(plan, lots, row, numbers)
     if row.reason == "late":
-        return f"{with_it} {_goal_words(plan, capital=True)} are there before it has to be paid for."
+        return tr(
+            "{with_it} {goal_words} are there before it has to be paid for.",
+            with_it=with_it,
+            goal_words=_goal_words(plan, capital=True),
+        )
     if row.reason == "budget":
         above = most_words(row, numbers)
-        return f"{with_it} No other plan reaches {_goal_words(plan)}; above {above} your budget is too small."
-    against = f"{_capital(_other(plan, lots, row))} takes {sum_of_money(row.limit or 0, numbers)}"
+        return tr(
+            "{with_it} No other plan reaches {goal_words}; above {above} your budget is too small.",
+            with_it=with_it,
+            goal_words=_goal_words(plan),
+            above=above,
+        )
+    against = tr(
+        "{other} takes {limit}", other=_capital(_other(plan, lots, row)), limit=sum_of_money(row.limit or 0, numbers)
+    )
     if row.reason == "dearer":
-        return f"{with_it} {against}, less than that even without its price."
-    each = "each " if row.many > 1 else ""
-    return f"{with_it} {against}: above {most_words(row, numbers)} {each}it is cheaper."
+        return tr("{with_it} {against}, less than that even without its price.", with_it=with_it, against=against)
+    each = tr("each ") if row.many > 1 else ""
+    return tr(
+        "{with_it} {against}: above {most_words} {each}it is cheaper.",
+        with_it=with_it,
+        against=against,
+        most_words=most_words(row, numbers),
+        each=each,
+    )
 
 
 def _with_it(plan: Plan, lots: Sequence[Lot], row: Worth, numbers: Numbers) -> str:
     assert row.plan is not None
-    bought = f", buying {row.many} of them," if row.many > 1 else ""
+    bought = tr(", buying {many} of them,", many=row.many) if row.many > 1 else ""
     sum_ = sum_of_money(row.money or 0, numbers)
-    return f"The best plan with it{bought} is {option_words(plan, lots, row.plan, quoted=True)}: set aside {sum_}."
+    return tr(
+        "The best plan with it{bought} is {option_words}: set aside {sum}.",
+        bought=bought,
+        option_words=option_words(plan, lots, row.plan, quoted=True),
+        sum=sum_,
+    )
 
 
 def _other(plan: Plan, lots: Sequence[Lot], row: Worth) -> str:
-    return option_words(plan, lots, row.other, quoted=True) if row.other else "the budget"
+    return option_words(plan, lots, row.other, quoted=True) if row.other else tr("the budget")
 
 
 def _goal_words(plan: Plan, *, capital: bool = False) -> str:
-    people = f"{of_100(chance(plan.goal.chance))} of 100"
+    people = tr("{of_100} of 100", of_100=of_100(chance(plan.goal.chance)))
     seasons = plan.goal.seasons
-    words = f"the goal for {people} within {seasons} {'season' if seasons == 1 else 'seasons'}"
-    return f"{people} people" if capital else words
+    words = tr(
+        "the goal for {people} within {n} seasons", "the goal for {people} within {n} season", seasons, people=people
+    )
+    return tr("{people} people", people=people) if capital else words
 
 
 def _down(value: float) -> float:

@@ -8,15 +8,16 @@ from core.advice.standing import HYGIENE, LAW, ODDS, VET
 from core.counter.pair import Hatch, Pair
 from core.explain.animals import animal, looks_words, seen_and_hidden
 from core.explain.fractions import share_words
-from core.explain.numbers import Numbers, counted, laid_words, of_100, percent, sum_of_money
+from core.explain.numbers import Numbers, laid_words, of_100, percent, sex_words, sum_of_money
 from core.plan.genotypes import NORMAL
 from core.plan.model import AnySex, Carries, Forms, Plan, Sex
 from core.routes.prepare import biology
+from core.text import tr
 
 # More looks than this do not fit a card.
 MOST_ROWS = 8
 CLUTCHES = 3
-_CLUTCH_WORDS = ("One clutch", "Two clutches", "Three clutches")
+_CLUTCH_WORDS = (tr("One clutch"), tr("Two clutches"), tr("Three clutches"))
 
 
 @dataclass(frozen=True)
@@ -67,11 +68,11 @@ def odds_card(
     goal = goal_words(plan, forms, sex)
     return OddsCard(
         species=plan.species.name,
-        male=_cap(f"{animal(plan, male.carries)} male"),
-        female=f"{animal(plan, female.carries)} female",
+        male=_cap(tr("{animal} male", animal=animal(plan, male.carries))),
+        female=tr("{animal} female", animal=animal(plan, female.carries)),
         price=price_words(plan, male, female, numbers),
         dots=of_100(chances[0]),
-        headline=f"in 100 single clutches give at least one {goal}.",
+        headline=tr("in 100 single clutches give at least one {goal}.", goal=goal),
         more="  ".join(f"{_CLUTCH_WORDS[n]}: {in_100(chances[n])}." for n in range(1, CLUTCHES)),
         rows=look_rows(plan, pair, forms, sex)[:MOST_ROWS],
         others=others_words(len(pair.hatches) - MOST_ROWS),
@@ -94,18 +95,18 @@ def look_words(plan: Plan, one: Hatch) -> tuple[str, str]:
     """A look and what it may hide: `Amel` and `66 % het lavender`; males and females where it matters."""
     seen, hides = seen_and_hidden(plan, _trade(one.hides))
     seen = _cap(seen)
-    return (seen if one.sex == "any" else f"{seen}, {one.sex}s"), hides
+    return (seen if one.sex == "any" else f"{seen}, {sex_words(one.sex, 2)}"), hides
 
 
 def others_words(count: int) -> str:
     """How many looks stand on no row."""
-    return f"and {counted(count, 'rarer look', 'rarer looks')}" if count > 0 else ""
+    return tr("and {n} rarer looks", "and {n} rarer look", count) if count > 0 else ""
 
 
 def goal_words(plan: Plan, forms: Forms, sex: AnySex) -> str:
     """The look aimed at, in the middle of a sentence."""
     look = looks_words(plan, forms)
-    return look if sex == "any" else f"{look} {sex}"
+    return look if sex == "any" else f"{look} {sex_words(sex)}"
 
 
 def is_like(one: Hatch, forms: Forms, sex: AnySex) -> bool:
@@ -116,7 +117,7 @@ def is_like(one: Hatch, forms: Forms, sex: AnySex) -> bool:
 
 def in_100(chance: float) -> str:
     """`92 in 100`, and never 0 or 100 unless it is certain."""
-    return f"{of_100(chance)} in 100"
+    return tr("{of_100} in 100", of_100=of_100(chance))
 
 
 def price_words(plan: Plan, male: Parent, female: Parent, numbers: Numbers) -> str:
@@ -126,8 +127,13 @@ def price_words(plan: Plan, male: Parent, female: Parent, numbers: Numbers) -> s
         return ""
     told = " + ".join(sum_of_money(price, numbers) for price in prices)
     if len(prices) == 1:
-        return f"{told} {plan.currency}, for the one at home"
-    return f"{told} = {sum_of_money(sum(prices), numbers)} {plan.currency} for the pair"
+        return tr("{told} {currency}, for the one at home", told=told, currency=plan.currency)
+    return tr(
+        "{told} = {prices} {currency} for the pair",
+        told=told,
+        prices=sum_of_money(sum(prices), numbers),
+        currency=plan.currency,
+    )
 
 
 def reckoned(plan: Plan, male: Parent, female: Parent, numbers: Numbers) -> tuple[str, ...]:
@@ -135,8 +141,8 @@ def reckoned(plan: Plan, male: Parent, female: Parent, numbers: Numbers) -> tupl
     return (
         clutch_words(plan, numbers),
         _certainty(male, female),
-        f"Counted from clutches that are there.{_unlaid(plan, numbers)}",
-        "Every egg is drawn anew. A poor clutch is not a broken promise.",
+        tr("Counted from clutches that are there.{unlaid}", unlaid=_unlaid(plan, numbers)),
+        tr("Every egg is drawn anew. A poor clutch is not a broken promise."),
     )
 
 
@@ -146,31 +152,40 @@ def clutch_words(plan: Plan, numbers: Numbers) -> str:
     one, many = laid_words(plan)
     sizes = [n for n, chance in enumerate(known.sizes) if chance > 0]
     mean = float(sum(n * chance for n, chance in enumerate(known.sizes)))
-    about = f"about {round(mean)} {many if round(mean) != 1 else one}"
-    spread = f", from {sizes[0]} to {sizes[-1]}" if len(sizes) > 1 else ""
+    about = tr("about {mean} {many}", mean=round(mean), many=many if round(mean) != 1 else one)
+    spread = tr(", from {least} to {most}", least=sizes[0], most=sizes[-1]) if len(sizes) > 1 else ""
     hatched = percent(known.fertile * known.hatches, numbers)
-    fate = "hatch" if plan.species.young == "eggs" else "live"
-    lost = f" {percent(known.lost, numbers)} of clutches are lost whole." if known.lost else ""
+    fate = tr("hatch") if plan.species.young == "eggs" else tr("live")
+    lost = tr(" {lost} of clutches are lost whole.", lost=percent(known.lost, numbers)) if known.lost else ""
     never = 1 - known.works["male"]
-    idle = f" {percent(never, numbers)} of males never sire." if never > 0 else ""
-    return f"A clutch of {about}{spread}; {hatched} of them {fate}.{lost}{idle}"
+    idle = tr(" {never} of males never sire.", never=percent(never, numbers)) if never > 0 else ""
+    return tr(
+        "A clutch of {about}{spread}; {hatched} of them {fate}.{lost}{idle}",
+        about=about,
+        spread=spread,
+        hatched=hatched,
+        fate=fate,
+        lost=lost,
+        idle=idle,
+    )
 
 
 def _unlaid(plan: Plan, numbers: Numbers) -> str:
     """What the counting of clutches leaves out."""
     known = biology(plan.species)
     none = 1 - known.lays * known.works["female"]
-    return f" In a season {percent(none, numbers)} of females have none." if none > 0 else ""
+    return tr(" In a season {none} of females have none.", none=percent(none, numbers)) if none > 0 else ""
 
 
 def _certainty(male: Parent, female: Parent) -> str:
     doubtful = [one.sex for one in (male, female) if any(not isinstance(entry, str) for entry in one.carries.values())]
     if not doubtful:
-        return "Both parents are taken to carry what they are said to carry."
-    who = "both parents" if len(doubtful) == 2 else f"the {doubtful[0]}"
-    return (
-        f"Some of what {who} may carry is only possible, and stays what it is in every clutch: "
-        "a second one helps less than the first."
+        return tr("Both parents are taken to carry what they are said to carry.")
+    who = tr("both parents") if len(doubtful) == 2 else tr("the {doubtful}", doubtful=doubtful[0])
+    return tr(
+        "Some of what {who} may carry is only possible, and stays what it is in every clutch: a "
+        "second one helps less than the first.",
+        who=who,
     )
 
 
@@ -183,7 +198,7 @@ def _trade(carries: Carries) -> Carries:
 
 
 def _invented(plan: Plan) -> str:
-    return "Prices and rates were invented for this example." if "invented" in plan.notes else ""
+    return tr("Prices and rates were invented for this example.") if "invented" in plan.notes else ""
 
 
 def _cap(text: str) -> str:

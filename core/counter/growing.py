@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from core.explain.numbers import counted
 from core.plan.model import Plan, Sex
+from core.text import tr
 
 
 def breeds_in(plan: Plan, sex: Sex, year: int) -> int:
@@ -14,13 +14,20 @@ def breeds_in(plan: Plan, sex: Sex, year: int) -> int:
 def pair_words(year: int, ready_in: int) -> str:
     """When the pair can breed: `This pair can breed in 2031.`; `ready_in`: seasons until the later one is grown."""
     if not ready_in:
-        return "This pair can breed this year."
-    return f"This pair can breed in {year + ready_in}, after {counted(ready_in, 'season', 'seasons')} of growing."
+        return tr("This pair can breed this year.")
+    return tr(
+        "This pair can breed in {year}, after {n} seasons of growing.",
+        "This pair can breed in {year}, after {n} season of growing.",
+        ready_in,
+        year=year + ready_in,
+    )
 
 
 def hatchling_words(plan: Plan, year: int) -> str:
     """When a hatchling of that year can breed."""
     males, females = breeds_in(plan, "male", year), breeds_in(plan, "female", year)
     if males == females:
-        return f"A hatchling of {year} can breed in {males}."
-    return f"A male hatched in {year} can breed in {males}, a female in {females}."
+        return tr("A hatchling of {year} can breed in {males}.", year=year, males=males)
+    return tr(
+        "A male hatched in {year} can breed in {males}, a female in {females}.", year=year, males=males, females=females
+    )

@@ -10,8 +10,11 @@ from core.explain.shares import exact
 from core.plan.book import Book
 from core.plan.genotypes import NORMAL, GenotypeError, Pair, Table, mutants
 from core.plan.model import Carries, Chance, Plan
+from core.text import tr
 
-_HETS = {2: "double het", 3: "triple het", 4: "quadruple het"}
+_HETS = {2: tr("double het"), 3: tr("triple het"), 4: tr("quadruple het")}
+_NORMAL = tr("normal")
+HET = tr("het")
 _SURE = 1 - 1e-9
 # A pair of alleles, without chromosomes, with its chance.
 _Open = dict[Pair, float]
@@ -29,34 +32,34 @@ class _Parts:
 def animal(plan: Plan, carries: Carries) -> str:
     """`lavender het amel`, `double het`, `amel 66 % het lavender`, `normal`: for the middle of a sentence."""
     sure, possible = _named(plan, carries)
-    return " ".join([*sure, *possible]) or NORMAL
+    return " ".join([*sure, *possible]) or _NORMAL
 
 
 def animal_title(plan: Plan, carries: Carries) -> str:
     """The same standing alone: `amel, 66 % het lavender`."""
     sure, possible = _named(plan, carries)
-    return ", ".join([" ".join(sure), *possible] if sure else possible) or NORMAL
+    return ", ".join([" ".join(sure), *possible] if sure else possible) or _NORMAL
 
 
 def seen_and_hidden(plan: Plan, carries: Carries) -> tuple[str, str]:
     """What shows and what may be hidden: `amel` and `66 % het lavender`; `normal` or "" for nothing."""
     parts = _parts(plan, carries)
     seen, hets = _combined(plan, parts.visuals), _het_words(plan, parts.hets)
-    return " ".join(seen) or NORMAL, ", ".join([*hets, *parts.possible])
+    return " ".join(seen) or _NORMAL, ", ".join([*hets, *parts.possible])
 
 
 def looks_words(plan: Plan, forms: Mapping[str, str]) -> str:
     """Visible forms under their trade name: `opal`; `normal` for none."""
-    return " ".join(_combined(plan, {gene: form for gene, form in forms.items() if form != NORMAL})) or NORMAL
+    return " ".join(_combined(plan, {gene: form for gene, form in forms.items() if form != NORMAL})) or _NORMAL
 
 
 def form_words(plan: Plan, forms: Mapping[str, str]) -> str:
     """Visible forms together: `amel + lavender visual`; any animal for none."""
     names = {gene.id: gene.name.lower() for gene in plan.genes}
     shown = [form for form in forms.values() if form != NORMAL]
-    plain = [f"normal for {names.get(gene, gene)}" for gene, form in forms.items() if form == NORMAL]
-    visual = [f"{' + '.join(shown)} visual"] if shown else []
-    return ", ".join([*visual, *plain]) or "animal"
+    plain = [tr("normal for {gene}", gene=names.get(gene, gene)) for gene, form in forms.items() if form == NORMAL]
+    visual = [tr("{shown} visual", shown=" + ".join(shown))] if shown else []
+    return ", ".join([*visual, *plain]) or tr("animal")
 
 
 def het_name(table: Table, allele: str) -> str:
@@ -115,10 +118,14 @@ def _sort_in(table: Table, genotypes: _Open, parts: _Parts) -> None:
         return
     carriers = {pair: chance for pair, chance in genotypes.items() if mutants(pair)}
     if carriers:
-        names = " or ".join(dict.fromkeys(het_name(table, mutants(pair)[0]) for pair in carriers))
+        names = tr(" or ").join(dict.fromkeys(het_name(table, mutants(pair)[0]) for pair in carriers))
         share = sum(carriers.values())
         # Of several alleles one is there for sure, and only which one is open.
-        parts.possible.append(f"het {names}" if share > _SURE else f"{_trade_share(share)} % het {names}")
+        parts.possible.append(
+            tr("het {names}", names=names)
+            if share > _SURE
+            else tr("{trade_share} % het {names}", trade_share=_trade_share(share), names=names)
+        )
 
 
 def _more_copies(table: Table, genotypes: _Open) -> list[str]:
@@ -127,9 +134,9 @@ def _more_copies(table: Table, genotypes: _Open) -> list[str]:
     if len(genotypes) == 1:
         pair = next(iter(genotypes))
         less = [table.form(table.read_pair(f"{allele}/+")) for allele in mutants(pair)]
-        return ["two copies"] if len(less) == 2 and table.form(pair) in less else []
+        return [tr("two copies")] if len(less) == 2 and table.form(pair) in less else []
     share = _trade_share(sum(chance for _, chance in two))
-    return [f"{share} % two copies"] if two else []
+    return [tr("{share} % two copies", share=share)] if two else []
 
 
 def _trade_share(share: float) -> int:
@@ -155,4 +162,4 @@ def _het_words(plan: Plan, hets: list[str]) -> list[str]:
     several = _HETS.get(len(hets))
     if several and len(hets) == len(plan.genes):
         return [several]
-    return [f"{several or 'het'} {' '.join(hets)}"]
+    return [f"{several or HET} {' '.join(hets)}"]

@@ -11,21 +11,22 @@ from core.explain.numbers import Numbers, sum_of_money
 from core.explain.rungs import LABELS, in_100, textbook_label
 from core.explain.truths import Truth
 from core.routes.result import ToGoal
+from core.text import tr
 
-KIND_WORDS: dict[Kind, str] = {"buying": "Buying", "keeping": "Keeping", "young": "Eggs and young"}
+KIND_WORDS: dict[Kind, str] = {"buying": tr("Buying"), "keeping": tr("Keeping"), "young": tr("Eggs and young")}
 _KIND_REASONS: dict[Kind, str] = {
-    "buying": "buying animals",
-    "keeping": "keeping animals",
-    "young": "eggs and young",
+    "buying": tr("buying animals"),
+    "keeping": tr("keeping animals"),
+    "young": tr("eggs and young"),
 }
 _TRUTH_REASONS: dict[Truth, str] = {
-    "genotypes": "what its animals truly carry",
-    "sizes": "clutches that turn out small",
-    "laying": "females that do not lay",
-    "losses": "clutches, eggs or young that are lost",
-    "breeders": "animals that never breed",
-    "holding": "too few of the right young to hold back, and young that are lost",
-    "waiting": "seasons spent waiting for young to mature",
+    "genotypes": tr("what its animals truly carry"),
+    "sizes": tr("clutches that turn out small"),
+    "laying": tr("females that do not lay"),
+    "losses": tr("clutches, eggs or young that are lost"),
+    "breeders": tr("animals that never breed"),
+    "holding": tr("too few of the right young to hold back, and young that are lost"),
+    "waiting": tr("seasons spent waiting for young to mature"),
 }
 # Chances within a point of each other do not decide anything.
 _POINT = 1.0
@@ -68,7 +69,7 @@ def chance_lines(first: Contender, second: Contender, season: int) -> tuple[Line
     lines += [
         Line(LABELS[rung.truth], rung.points(season), other.rung(rung.truth).points(season)) for rung in one.rungs
     ]
-    return (*lines, Line("Real odds", 100 * first.chance(season), 100 * second.chance(season)))
+    return (*lines, Line(tr("Real odds"), 100 * first.chance(season), 100 * second.chance(season)))
 
 
 def money_lines(first: Contender, second: Contender, season: int) -> tuple[Line, ...]:
@@ -81,13 +82,15 @@ def money_lines(first: Contender, second: Contender, season: int) -> tuple[Line,
         )
         for kind in KINDS
     ]
-    return (*kinds, Line("Together", *(float(one.spending.total[season - 1]) for one in (first, second))))
+    return (*kinds, Line(tr("Together"), *(float(one.spending.total[season - 1]) for one in (first, second))))
 
 
 def season_lines(first: Contender, second: Contender) -> tuple[Line, ...]:
     """Average spending season by season."""
     seasons = range(1, len(first.spending.total) + 1)
-    return tuple(Line(f"Season {s}", first.spending.in_season(s), second.spending.in_season(s)) for s in seasons)
+    return tuple(
+        Line(tr("Season {s}", s=s), first.spending.in_season(s), second.spending.in_season(s)) for s in seasons
+    )
 
 
 def decisive_sentence(first: Contender, second: Contender, goal: float, season: int, numbers: Numbers) -> str:
@@ -97,9 +100,13 @@ def decisive_sentence(first: Contender, second: Contender, goal: float, season: 
     if first.to_goal is None and second.to_goal is None:
         return _closer(first, second, season)
     winner, loser = (first, second) if first.to_goal is not None else (second, first)
-    head = (
-        f"{_name(winner)} beats {_name(loser)}: within {_seasons(season)} only it is {in_100(goal)} sure, "
-        f"with {_against(winner, loser, season)}."
+    head = tr(
+        "{winner} beats {loser}: within {seasons} only it is {in_100} sure, with {against}.",
+        winner=_name(winner),
+        loser=_name(loser),
+        seasons=_seasons(season),
+        in_100=in_100(goal),
+        against=_against(winner, loser, season),
     )
     return f"{head} {_advantage(winner, loser, season)}".strip()
 
@@ -110,19 +117,41 @@ def _by_money(first: Contender, second: Contender, season: int, numbers: Numbers
     if cheap is None or dear is None:
         raise ValueError("both must reach the goal")
     if _overlap(winner, loser):
-        return f"Too close to call: the noise of the simulation is larger than what {_names(first, second)} differ by."
+        return tr(
+            "Too close to call: the noise of the simulation is larger than what {names} differ by.",
+            names=_names(first, second),
+        )
     saved = dear.money - cheap.money
     if saved < 1:
         sooner = dear.season - cheap.season
         if sooner > 0:
-            return f"{_names(first, second)} cost the same; {_name(winner)} gets there {_seasons(sooner)} sooner."
-        return f"{_names(first, second)} come to the same: neither beats the other."
-    head = f"{_name(winner)} beats {_name(loser)}: {sum_of_money(saved, numbers)} less to set aside."
+            return tr(
+                "{names} cost the same; {name} gets there {seasons} sooner.",
+                names=_names(first, second),
+                name=_name(winner),
+                seasons=_seasons(sooner),
+            )
+        return tr("{names} come to the same: neither beats the other.", names=_names(first, second))
+    head = tr(
+        "{winner} beats {loser}: {saved} less to set aside.",
+        winner=_name(winner),
+        loser=_name(loser),
+        saved=sum_of_money(saved, numbers),
+    )
     kind, less = max(_savings(winner, loser, season), key=lambda one: one[1])
     if less >= 1:
-        return f"{head} Its largest saving is {_KIND_REASONS[kind]}: {sum_of_money(less, numbers)} less on average."
+        return tr(
+            "{head} Its largest saving is {kind_reasons}: {less} less on average.",
+            head=head,
+            kind_reasons=_KIND_REASONS[kind],
+            less=sum_of_money(less, numbers),
+        )
     reason = _advantage(winner, loser, season)
-    return f"{head} {reason}" if reason else f"{head} It spends no less on average, but it has fewer costly bad runs."
+    return (
+        f"{head} {reason}"
+        if reason
+        else tr("{head} It spends no less on average, but it has fewer costly bad runs.", head=head)
+    )
 
 
 def _closer(first: Contender, second: Contender, season: int) -> str:
@@ -130,13 +159,20 @@ def _closer(first: Contender, second: Contender, season: int) -> str:
     winner, loser = sorted((first, second), key=lambda one: -one.chance(season))
     ahead = 100 * (winner.chance(season) - loser.chance(season))
     if ahead < max(_POINT, 100 * (winner.noise + loser.noise)):
-        return f"{_names(first, second)} are about equally likely to get there: neither beats the other."
-    head = f"{_name(winner)} comes closer than {_name(loser)}: {_against(winner, loser, season)}."
+        return tr(
+            "{names} are about equally likely to get there: neither beats the other.", names=_names(first, second)
+        )
+    head = tr(
+        "{winner} comes closer than {loser}: {against}.",
+        winner=_name(winner),
+        loser=_name(loser),
+        against=_against(winner, loser, season),
+    )
     return f"{head} {_advantage(winner, loser, season)}".strip()
 
 
 def _against(winner: Contender, loser: Contender, season: int) -> str:
-    return f"{in_100(winner.chance(season))} against {in_100(loser.chance(season))}"
+    return tr("{more} against {less}", more=in_100(winner.chance(season)), less=in_100(loser.chance(season)))
 
 
 def _advantage(winner: Contender, loser: Contender, season: int) -> str:
@@ -146,13 +182,19 @@ def _advantage(winner: Contender, loser: Contender, season: int) -> str:
     if max(points, textbook) < _POINT:
         return ""
     if textbook >= points:
-        part = "the textbook's part, more young or better odds for each"
-        return f"What decides it is {part}: {round(textbook)} of 100 people."
+        part = tr("the textbook's part, more young or better odds for each")
+        return tr("What decides it is {part}: {textbook} of 100 people.", part=part, textbook=round(textbook))
     cost = -loser.ladder.rung(truth).points(season)
     own = max(-winner.ladder.rung(truth).points(season), 0.0)
-    beside = "nobody" if own < 0.5 else f"{round(own)}"
-    share = f"that costs {_name(loser)} {round(cost)} of 100 people, and {_name(winner)} {beside}"
-    return f"What decides it is {_TRUTH_REASONS[truth]}: {share}."
+    beside = tr("nobody") if own < 0.5 else f"{round(own)}"
+    share = tr(
+        "that costs {loser} {cost} of 100 people, and {winner} {beside}",
+        loser=_name(loser),
+        cost=round(cost),
+        winner=_name(winner),
+        beside=beside,
+    )
+    return tr("What decides it is {truth_reasons}: {share}.", truth_reasons=_TRUTH_REASONS[truth], share=share)
 
 
 def _gains(winner: Contender, loser: Contender, season: int) -> Iterator[tuple[float, Truth]]:
@@ -183,8 +225,8 @@ def _name(one: Contender) -> str:
 
 
 def _names(first: Contender, second: Contender) -> str:
-    return f"{_name(first)} and {_name(second)}"
+    return tr("{first} and {second}", first=_name(first), second=_name(second))
 
 
 def _seasons(count: int) -> str:
-    return "1 season" if count == 1 else f"{count} seasons"
+    return tr("{n} seasons", "1 season", count)

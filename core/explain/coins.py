@@ -10,6 +10,7 @@ from core.explain.fractions import decimal_text, equals_text, fraction_text, pow
 from core.explain.misses import Clutches, clutches_by_chance
 from core.genetics.young import Condition
 from core.routes.problem import Genotype, Herd, Problem
+from core.text import tr
 
 _SAME = 1e-9
 # Chances an egg with the share of the females that give them, the lowest first.
@@ -63,15 +64,33 @@ def _written(problem: Problem, sire: Herd, dams: Herd, laid: Clutches, right: fl
 def _lines(best: Shares, dams: Herd, laid: Clutches, miss: float, able: float) -> list[str]:
     every = miss**dams.count
     terms = " + ".join(_term(share, chance, laid) for chance, share in best)
-    lines = [f"One female misses with all her {laid.words}: {terms} {equals_text(miss)}."]
+    lines = [
+        tr(
+            "One female misses with all her {words}: {terms} {equals_text}.",
+            words=laid.words,
+            terms=terms,
+            equals_text=equals_text(miss),
+        )
+    ]
     if dams.count > 1:
-        who = "Both" if dams.count == 2 else f"All {dams.count}"
-        lines.append(f"{who} miss: {power_text(decimal_text(miss), dams.count)} {equals_text(every)}.")
+        who = tr("Both") if dams.count == 2 else tr("All {count}", count=dams.count)
+        lines.append(
+            tr(
+                "{who} miss: {power_text} {equals_text}.",
+                who=who,
+                power_text=power_text(decimal_text(miss), dams.count),
+                equals_text=equals_text(every),
+            )
+        )
     result = f"1 − {decimal_text(every)} {equals_text(1 - every)}"
     if able > 1 - _SAME:
-        return [*lines, f"So the chance is {result}."]
+        return [*lines, tr("So the chance is {result}.", result=result)]
     product = f"{fraction_text(able)} × {decimal_text(1 - every)} {equals_text(able * (1 - every))}"
-    return [*lines, f"If he carries it: {result}.", f"The chance that he does is {share_words(able)}: {product}."]
+    return [
+        *lines,
+        tr("If he carries it: {result}.", result=result),
+        tr("The chance that he does is {share_words}: {product}.", share_words=share_words(able), product=product),
+    ]
 
 
 def _by_chance(problem: Problem, male: Genotype, females: Carried, condition: Condition) -> Shares:
@@ -100,4 +119,12 @@ def _counted(best: Shares, dams: Herd, laid: Clutches, able: float) -> tuple[str
         return ()
     every = laid.times(many)
     result = equals_text(1 - every.miss(chance))
-    return (f"Counting {many} as carriers and {dams.count - many} as not gives 1 − {every.power(chance)} {result}.",)
+    return (
+        tr(
+            "Counting {many} as carriers and {count} as not gives 1 − {power} {result}.",
+            many=many,
+            count=dams.count - many,
+            power=every.power(chance),
+            result=result,
+        ),
+    )

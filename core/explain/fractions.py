@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from core.text import tr
+
 _LARGEST_PART = 1_000_000
 # Larger parts than this are no easier to read than a decimal.
 _SHOWN_PART = 5_000
@@ -50,13 +52,24 @@ def power_text(base: str, exponent: int) -> str:
 
 def share_words(chance: float) -> str:
     """`1 in 16`, `6 in 16`, or out of 100 where the fraction has long parts."""
+    count, of = _parts(chance)
+    return tr("{count} in {of}", count=count, of=of)
+
+
+def chances_words(chance: float) -> str:
+    """The same as chances: `6 chances in 16`."""
+    count, of = _parts(chance)
+    return tr("{count} chances in {of}", count=count, of=of)
+
+
+def _parts(chance: float) -> tuple[str, int]:
     found = as_fraction(chance)
     if found is not None and found.denominator <= 256:
-        return f"{found.numerator} in {found.denominator}"
+        return str(found.numerator), found.denominator
     hundred = chance * 100
     if 0 < hundred < 1:
-        return "less than 1 in 100"
-    return "more than 99 in 100" if 99 < hundred < 100 else f"{round(hundred)} in 100"
+        return tr("less than 1"), 100
+    return tr("more than 99") if 99 < hundred < 100 else str(round(hundred)), 100
 
 
 def spoken(text: str) -> str:
@@ -64,6 +77,6 @@ def spoken(text: str) -> str:
     out, raised = "", False
     for letter in text:
         digit = "⁰¹²³⁴⁵⁶⁷⁸⁹".find(letter)
-        out += f"{'' if raised else ' to the power of '}{digit}" if digit >= 0 else letter
+        out += f"{'' if raised else tr(' to the power of ')}{digit}" if digit >= 0 else letter
         raised = digit >= 0
     return out

@@ -6,13 +6,15 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from core.explain.animals import animal
+from core.explain.animals import HET, animal
 from core.explain.fractions import fraction_text
+from core.explain.numbers import sex_words
 from core.genetics.notation import Haplotype
 from core.genetics.units import Flags, Unit
 from core.genetics.young import Condition
 from core.plan.genotypes import NORMAL
 from core.plan.model import Plan
+from core.text import tr
 
 # Parents that pass on more kinds than this make a grid that nobody can read.
 _MOST_KINDS = 8
@@ -64,9 +66,11 @@ class Grid:
         if self.is_even and cells:
             many = sum(cell.is_wanted for cell in cells)
             result = {0: "none", len(cells): "all"}.get(many, fraction_text(self.chance))
-            return f"{self.wanted}: {many} of {len(cells)} = {result}"
+            return tr(
+                "{wanted}: {many} of {cells} = {result}", wanted=self.wanted, many=many, cells=len(cells), result=result
+            )
         if self.chance == 0:
-            return f"{self.wanted}: none"
+            return tr("{wanted}: none", wanted=self.wanted)
         products = [
             f"{fraction_text(one.chance)} × {fraction_text(other.chance)}"
             for one, row in zip(self.sire, self.cells, strict=True)
@@ -80,7 +84,7 @@ class Grid:
     def losses(self) -> str:
         """What the grid says of those that never hatch; empty where there are none."""
         lost = sum(cell.chance for row in self.cells for cell in row if cell.is_lethal)
-        return f"Never hatches: {fraction_text(lost)} of them." if lost > 0 else ""
+        return tr("Never hatches: {fraction_text} of them.", fraction_text=fraction_text(lost)) if lost > 0 else ""
 
 
 def grid_of(plan: Plan, unit: Unit, sire: int, dam: int, condition: Condition) -> Grid:
@@ -94,7 +98,7 @@ def grid_of(plan: Plan, unit: Unit, sire: int, dam: int, condition: Condition) -
     even = all(len({round(chance, 12) for _, chance in side}) == 1 for side in sides)
     return Grid(
         genes=unit.genes,
-        title=" and ".join(names[gene] for gene in unit.genes) or "Sex",
+        title=tr(" and ").join(names[gene] for gene in unit.genes) or tr("Sex"),
         sire=tuple(Gamete(_text(unit, haplotype), chance) for haplotype, chance in sides[0]),
         dam=tuple(Gamete(_text(unit, haplotype), chance) for haplotype, chance in sides[1]),
         cells=cells,
@@ -120,7 +124,7 @@ def _cell(plan: Plan, unit: Unit, one: tuple[Haplotype, float], other: tuple[Hap
         raise ValueError("parents of the same sex")
     return Cell(
         genotype=unit.text(genotype),
-        words="never hatches" if unit.lethal[genotype] else _young(plan, unit, genotype),
+        words=tr("never hatches") if unit.lethal[genotype] else _young(plan, unit, genotype),
         chance=one[1] * other[1],
         is_wanted=bool(fits[genotype]),
         is_lethal=bool(unit.lethal[genotype]),
@@ -133,21 +137,21 @@ def _young(plan: Plan, unit: Unit, genotype: int) -> str:
     carries = {locus.gene: f"{one[k]}/{two[k]}" for k, locus in enumerate(unit.loci) if locus.gene is not None}
     words = animal(plan, dict(carries))
     genes = [gene for gene in plan.genes if gene.id in unit.genes]
-    if len(genes) == 1 and len(genes[0].alleles) == 1 and words.startswith("het "):
-        words = "het"
+    if len(genes) == 1 and len(genes[0].alleles) == 1 and words.startswith(f"{HET} "):
+        words = HET
     sex = unit.sex[genotype]
-    return words if sex is None else f"{words} {sex}"
+    return words if sex is None else f"{words} {sex_words(sex)}"
 
 
 def _wanted(plan: Plan, unit: Unit, condition: Condition) -> str:
     """The part of the condition that this unit has a say in: `lavender`, `ash female`, `hatches`."""
     names = {gene.id: gene.name.lower() for gene in plan.genes}
     asked = [(gene, condition.forms[gene]) for gene in unit.genes if gene in condition.forms]
-    words = [f"normal for {names[gene]}" if form == NORMAL else form for gene, form in asked]
+    words = [tr("normal for {names}", names=names[gene]) if form == NORMAL else form for gene, form in asked]
     if unit.sexes is not None and condition.sex != "any":
         words = [" + ".join(words), condition.sex] if words else [condition.sex]
         return " ".join(words)
-    return " + ".join(words) or "hatches"
+    return " + ".join(words) or tr("hatches")
 
 
 def _text(unit: Unit, haplotype: Haplotype) -> str:

@@ -6,11 +6,13 @@ from collections.abc import Iterable, Iterator
 
 from core.explain.animals import het_name
 from core.explain.crosses import Cross
+from core.explain.naming import YOUNG
 from core.explain.numbers import listed
 from core.explain.shares import exact
 from core.plan.book import Book
 from core.plan.genotypes import Table
 from core.plan.model import Plan
+from core.text import tr
 
 
 def legend(plan: Plan, found: Iterable[Cross]) -> tuple[str, ...]:
@@ -26,21 +28,33 @@ def legend(plan: Plan, found: Iterable[Cross]) -> tuple[str, ...]:
 def _letters(tables: list[Table]) -> str:
     letters = [allele for table in tables for allele in table.gene.alleles]
     names = [het_name(table, allele) for table in tables for allele in table.gene.alleles]
-    is_are, copies = ("is", "copy") if len(letters) == 1 else ("are", "copies")
-    return (
-        f"{listed(letters)} {is_are} the {listed(names)} {copies} of a gene, + is the normal copy. "
-        "Each parent passes on one of its two."
+    return tr(
+        "{letters} are the {names} copies of a gene, + is the normal copy. Each parent passes on one of its two.",
+        "{letters} is the {names} copy of a gene, + is the normal copy. Each parent passes on one of its two.",
+        len(letters),
+        letters=listed(letters),
+        names=listed(names),
     )
 
 
 def _chromosomes(plan: Plan, tables: list[Table]) -> Iterator[str]:
-    lone = {"ZW": ("W", "daughter"), "XY": ("Y", "son")}.get(plan.species.sex_system)
+    lone = {"ZW": ("W", YOUNG["female"]), "XY": ("Y", YOUNG["male"])}.get(plan.species.sex_system)
     for table in tables:
         if lone and table.gene.placement == "sex-chromosome":
-            yield f"{lone[0]} is a sex chromosome without this gene: a young that gets it is a {lone[1]}."
+            yield tr(
+                "{lone} is a sex chromosome without this gene: a young that gets it is a {young}.",
+                lone=lone[0],
+                young=lone[1],
+            )
         elif lone and table.gene.placement == "both-sex-chromosomes":
             system = plan.species.sex_system
-            yield f"{system[0]} and {system[1]} are the sex chromosomes: a young that gets {lone[0]} is a {lone[1]}."
+            yield tr(
+                "{one} and {other} are the sex chromosomes: a young that gets {lone} is a {young}.",
+                one=system[0],
+                other=system[1],
+                lone=lone[0],
+                young=lone[1],
+            )
 
 
 def _linked(plan: Plan, book: Book, genes: set[str]) -> Iterator[str]:
@@ -49,7 +63,9 @@ def _linked(plan: Plan, book: Book, genes: set[str]) -> Iterator[str]:
         if len(named) < 2:
             continue
         names = listed([book.tables[gene].gene.name.lower() for gene in named])
-        stay = f"{names} lie on one chromosome, so what came from one parent is mostly passed on together"
+        stay = tr(
+            "{names} lie on one chromosome, so what came from one parent is mostly passed on together", names=names
+        )
         if len(row.genes) == 2:
             apart = float(exact(row.recombination[0])) * 100
             yield f"{stay}: {apart:g} in 100 times it is not."

@@ -11,6 +11,7 @@ from core.explain.fractions import decimal_text, equals_text, fraction_text, pow
 from core.explain.naming import condition_words, pairing_words
 from core.explain.numbers import counted, laid_words
 from core.routes.problem import Problem
+from core.text import tr
 
 # The first few terms can be written out; more would only be read over.
 _MOST_TERMS = 3
@@ -42,7 +43,7 @@ class Clutches:
     females: int | None
     seasons: int
     a_season: int
-    laid: tuple[str, str] = ("egg", "eggs")
+    laid: tuple[str, str] = (tr("egg"), tr("eggs"))
 
     @property
     def eggs(self) -> int | None:
@@ -53,7 +54,7 @@ class Clutches:
     def words(self) -> str:
         """`72 eggs`, or `6 clutches` where these differ."""
         if self.eggs is None:
-            return counted(self.number, "clutch", "clutches")
+            return tr("{n} clutches", "{n} clutch", self.number)
         return counted(self.eggs, *self.laid)
 
     def of_one(self, females: int) -> Clutches:
@@ -107,15 +108,15 @@ def eggs_words(clutches: Clutches) -> str:
     """`4 females × 12 eggs × 4 seasons = 192 eggs`."""
     one, many = clutches.laid
     if clutches.females is None:
-        parts = [counted(clutches.number, "clutch", "clutches")]
+        parts = [tr("{n} clutches", "{n} clutch", clutches.number)]
     else:
-        parts = [counted(clutches.females, "female", "females")]
-        parts += [counted(clutches.a_season, "clutch", "clutches")] if clutches.a_season > 1 else []
+        parts = [tr("{n} females", "{n} female", clutches.females)]
+        parts += [tr("{n} clutches", "{n} clutch", clutches.a_season)] if clutches.a_season > 1 else []
     if clutches.eggs is not None:
         parts.append(counted(clutches.sizes[0][0], one, many))
     if clutches.females is not None:
-        parts.append(counted(clutches.seasons, "season", "seasons"))
-    total = counted(clutches.number, "clutch", "clutches")
+        parts.append(tr("{n} seasons", "{n} season", clutches.seasons))
+    total = tr("{n} clutches", "{n} clutch", clutches.number)
     if clutches.eggs is not None:
         total = counted(clutches.eggs, one, many)
     return f"{' × '.join(parts)} = {total}"
@@ -133,7 +134,7 @@ def _misses(problem: Problem, row: int, season: int) -> Misses:
     useful = {key: own for key, own in every.items() if key[1] > 0 and own.number}
     if not useful:
         one, _ = laid_words(problem.plan)
-        return Misses(wanted, (Step(f"No {one} can be one, so every {one} misses.", ""),), 1.0)
+        return Misses(wanted, (Step(tr("No {one} can be one, so every {one} misses.", one=one), ""),), 1.0)
     steps: list[Step] = []
     results: list[float] = []
     for (place, chance), own in useful.items():
@@ -143,7 +144,7 @@ def _misses(problem: Problem, row: int, season: int) -> Misses:
     miss = math.prod(results)
     if len(results) > 1:
         product = " × ".join(decimal_text(one) for one in results)
-        steps.append(Step("All of them miss:", f"{product} {equals_text(miss)}"))
+        steps.append(Step(tr("All of them miss:"), f"{product} {equals_text(miss)}"))
     count = problem.wanted[row]
     if len(useful) == 1 and 1 < count <= _MOST_TERMS:
         (_, chance), own = next(iter(useful.items()))
@@ -155,9 +156,9 @@ def _steps(name: str, chance: float, own: Clutches) -> Iterator[Step]:
     miss = fraction_text(1 - chance)
     times = miss.split("/")
     rate = (
-        f"each missing {counted(int(times[0]), 'time', 'times')} in {times[1]}"
+        tr("each missing {n} times in {times}", "each missing {n} time in {times}", int(times[0]), times=times[1])
         if len(times) == 2
-        else f"each missing with chance {miss}"
+        else tr("each missing with chance {miss}", miss=miss)
     )
     words = f"{name}{eggs_words(own)}, {rate}."
     if own.eggs is not None:
@@ -170,7 +171,7 @@ def _steps(name: str, chance: float, own: Clutches) -> Iterator[Step]:
         f" {equals_text(own.miss_one(chance))}",
     )
     result = equals_text(own.miss(chance))
-    yield Step(f"{eggs_words(own)}, all of which miss.", f"{own.power(chance)} {result}")
+    yield Step(tr("{eggs_words}, all of which miss.", eggs_words=eggs_words(own)), f"{own.power(chance)} {result}")
 
 
 def _fewer(chance: float, own: Clutches, count: int) -> Iterator[Step]:
@@ -184,6 +185,6 @@ def _fewer(chance: float, own: Clutches, count: int) -> Iterator[Step]:
         terms.append(f"{math.comb(n, k)} × {power_text(hit, k)} × {power_text(miss, n - k)}")
         total += math.comb(n, k) * chance**k * (1 - chance) ** (n - k)
     yield Step(
-        f"{count} are wanted, so fewer than {count} hits are a miss too.",
+        tr("{count} are wanted, so fewer than {count} hits are a miss too.", count=count),
         f"{' + '.join(terms)} {equals_text(total)}",
     )

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from core.explain.animals import form_words
+from core.explain.numbers import sex_words
 from core.genetics.units import Unit
 from core.genetics.young import Condition
 from core.plan.model import Group, Pairing, Plan, Sex
 from core.routes.calendar import Animal
 from core.routes.problem import Problem
+from core.text import tr
 
-YOUNG: dict[Sex, str] = {"female": "daughter", "male": "son"}
+YOUNG: dict[Sex, str] = {"female": tr("daughter"), "male": tr("son")}
 
 
 def id_words(name: str) -> str:
@@ -27,7 +29,7 @@ def member_words(problem: Problem, who: Animal) -> str:
     herd, group = problem.herds[who.herd], problem.route.groups[who.herd]
     if herd.named:
         return _own_name(problem.plan, problem.named[herd.named[who.place]])
-    return f"one of the {id_words(group.id)}" if herd.count > 1 else f"the {herd.sex}"
+    return tr("one of the {id}", id=id_words(group.id)) if herd.count > 1 else tr("the {sex}", sex=sex_words(herd.sex))
 
 
 def group_words(group: Group) -> str:
@@ -38,9 +40,9 @@ def group_words(group: Group) -> str:
 def condition_words(plan: Plan, condition: Condition) -> str:
     """`female amel + lavender visual`, `amel visual`, `any female`."""
     if not condition.forms:
-        return {"female": "any female", "male": "any male", "any": "any young"}[condition.sex]
+        return {"female": tr("any female"), "male": tr("any male"), "any": tr("any young")}[condition.sex]
     words = form_words(plan, condition.forms)
-    return words if condition.sex == "any" else f"{condition.sex} {words}"
+    return words if condition.sex == "any" else f"{sex_words(condition.sex)} {words}"
 
 
 def unit_carries(unit: Unit, genotype: int) -> dict[str, str]:

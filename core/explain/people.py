@@ -8,19 +8,20 @@ from typing import Literal
 from core.explain.ladder import Ladder
 from core.explain.numbers import listed, of_100
 from core.explain.truths import Truth
+from core.text import tr
 
 Cause = Truth | Literal["luck", "never"]
 
 _CAUSES: dict[Cause, str] = {
-    "luck": "plain bad luck with the young",
-    "never": "it cannot give what is wanted by then",
-    "genotypes": "animals that did not carry what was needed",
-    "sizes": "small clutches",
-    "laying": "females that did not lay",
-    "losses": "clutches, eggs or young lost",
-    "breeders": "animals that never bred",
-    "holding": "too few of the right young to hold back, or young lost",
-    "waiting": "out of time, after growing",
+    "luck": tr("plain bad luck with the young"),
+    "never": tr("it cannot give what is wanted by then"),
+    "genotypes": tr("animals that did not carry what was needed"),
+    "sizes": tr("small clutches"),
+    "laying": tr("females that did not lay"),
+    "losses": tr("clutches, eggs or young lost"),
+    "breeders": tr("animals that never bred"),
+    "holding": tr("too few of the right young to hold back, or young lost"),
+    "waiting": tr("out of time, after growing"),
 }
 
 
@@ -58,11 +59,14 @@ def cause_words(cause: Cause) -> str:
 def people_sentence(found: People) -> str:
     """`About 62 of 100 people who try this reach the goal.`; what the plan leaves out may still go wrong."""
     if found.reached == 100:
-        return "As the plan has it, 100 of 100 people who try this reach the goal."
+        return tr("As the plan has it, 100 of 100 people who try this reach the goal.")
     if found.reached == 0:
-        return "As the plan has it, none of 100 people who try this reaches the goal."
-    reach = "reaches" if found.reached == 1 else "reach"
-    return f"About {found.reached} of 100 people who try this {reach} the goal."
+        return tr("As the plan has it, none of 100 people who try this reaches the goal.")
+    return tr(
+        "About {n} of 100 people who try this reach the goal.",
+        "About {n} of 100 people who try this reaches the goal.",
+        found.reached,
+    )
 
 
 def small_sentence(found: People) -> str:
@@ -70,8 +74,8 @@ def small_sentence(found: People) -> str:
     if not found.small:
         return ""
     names = listed([cause_words(cause) for cause in found.small])
-    each = "each cost" if len(found.small) > 1 else "costs" if found.small == ("luck",) else "cost"
-    return f"{names[0].upper()}{names[1:]} {each} less than 1 person in 100 here."
+    each = tr("each cost") if len(found.small) > 1 else tr("costs") if found.small == ("luck",) else tr("cost")
+    return tr("{causes} {each} less than 1 person in 100 here.", causes=names[0].upper() + names[1:], each=each)
 
 
 def _whole(costs: dict[Cause, float], people_left: int) -> dict[Cause, int]:

@@ -7,34 +7,35 @@ from core.explain.numbers import Numbers, laid_words, listed, of_100, plus_minus
 from core.explain.truths import Truth, even_clutch, mean_eggs
 from core.plan.chances import chance
 from core.plan.model import Chance, Clutch, Plan
+from core.text import tr
 
-REAL = "Real odds"
+REAL = tr("Real odds")
 LABELS: dict[Truth, str] = {
-    "genotypes": "One true genotype per animal",
-    "sizes": "Clutch sizes vary",
-    "laying": "Females that do not lay",
-    "losses": "Clutches and eggs lost",
-    "breeders": "Animals that never breed",
-    "holding": "Too few right young to hold back, or lost",
-    "waiting": "Waiting for them to mature",
+    "genotypes": tr("One true genotype per animal"),
+    "sizes": tr("Clutch sizes vary"),
+    "laying": tr("Females that do not lay"),
+    "losses": tr("Clutches and eggs lost"),
+    "breeders": tr("Animals that never breed"),
+    "holding": tr("Too few right young to hold back, or lost"),
+    "waiting": tr("Waiting for them to mature"),
 }
 REASONS: dict[Truth, str] = {
-    "genotypes": "what each animal truly carries, drawn once for life, not anew for each young",
-    "sizes": "clutches that turn out small",
-    "laying": "females that do not lay in a season",
-    "losses": "clutches, eggs or young that are lost",
-    "breeders": "animals that never breed",
-    "holding": "too few of the right young to hold back, and young that are lost",
-    "waiting": "the seasons that animals need to grow up",
+    "genotypes": tr("what each animal truly carries, drawn once for life, not anew for each young"),
+    "sizes": tr("clutches that turn out small"),
+    "laying": tr("females that do not lay in a season"),
+    "losses": tr("clutches, eggs or young that are lost"),
+    "breeders": tr("animals that never breed"),
+    "holding": tr("too few of the right young to hold back, and young that are lost"),
+    "waiting": tr("the seasons that animals need to grow up"),
 }
 _IDLE: dict[Truth, str] = {
-    "genotypes": "No animal here has anything hidden.",
-    "sizes": "Every clutch has the same size.",
-    "laying": "In this plan every female lays.",
-    "losses": "In this plan nothing that is laid is lost.",
-    "breeders": "In this plan every animal breeds.",
-    "holding": "Nothing is held back.",
-    "waiting": "Nobody has to grow up first.",
+    "genotypes": tr("No animal here has anything hidden."),
+    "sizes": tr("Every clutch has the same size."),
+    "laying": tr("In this plan every female lays."),
+    "losses": tr("In this plan nothing that is laid is lost."),
+    "breeders": tr("In this plan every animal breeds."),
+    "holding": tr("Nothing is held back."),
+    "waiting": tr("Nobody has to grow up first."),
 }
 # Nothing but rounding is nearer to certain than this.
 _CERTAIN = 1 - 1e-15
@@ -42,52 +43,59 @@ _CERTAIN = 1 - 1e-15
 
 def textbook_label(plan: Plan | None = None) -> str:
     """Where the ladder begins."""
-    return f"Textbook: average per {laid_words(plan)[0] if plan else 'egg'}"
+    return tr("Textbook: average per {laid_words}", laid_words=laid_words(plan)[0] if plan else tr("egg"))
 
 
 def textbook_note(plan: Plan) -> str:
     """What the textbook takes for granted."""
     one, _ = laid_words(plan)
-    return f"Every {one} meets the average of its parents, nothing goes wrong, and nobody has to grow."
+    return tr("Every {one} meets the average of its parents, nothing goes wrong, and nobody has to grow.", one=one)
 
 
 def rung_label(plan: Plan, truth: Truth) -> str:
     """A rung as the ladder names it."""
     lost = truth == "losses" and plan.species.young == "live"
-    return "Clutches and young lost" if lost else LABELS[truth]
+    return tr("Clutches and young lost") if lost else LABELS[truth]
 
 
 def in_100(value: float) -> str:
     """`62 in 100`; 0 and 100 only where it is certain."""
     if 0.99 < value < _CERTAIN:
-        return "more than 99 in 100"
+        return tr("more than 99 in 100")
     if 0 < value < 0.01:
-        return "fewer than 1 in 100"
-    return f"{of_100(value)} in 100"
+        return tr("fewer than 1 in 100")
+    return tr("{of_100} in 100", of_100=of_100(value))
 
 
 def headline(ladder: Ladder, season: int) -> tuple[str, str, str]:
     """The parts of the first sentence; the number of the season stands before the last of them."""
     textbook, real = float(ladder.textbook[season - 1]), ladder.told(season)
-    return f"Textbook odds say {in_100(textbook)}", "by season", f". Real odds are {in_100(real)}."
+    return (
+        tr("Textbook odds say {in_100}", in_100=in_100(textbook)),
+        tr("by season"),
+        tr(". Real odds are {in_100}.", in_100=in_100(real)),
+    )
 
 
 def gap_sentence(ladder: Ladder, season: int, numbers: Numbers) -> str:
     """What makes most of the difference between the textbook's figure and the route's."""
     if ladder.textbook[season - 1] == 0:
-        return "This route cannot give what is wanted by then, whatever else happens."
+        return tr("This route cannot give what is wanted by then, whatever else happens.")
     gap = 100 * float(ladder.textbook[season - 1] - ladder.real[season - 1])
     if abs(gap) < 0.5:
-        return "The textbook is right here, to within half a percentage point."
+        return tr("The textbook is right here, to within half a percentage point.")
     drops = sorted(((-rung.points(season), rung.truth) for rung in ladder.rungs), reverse=gap > 0)
     (most, truth), (second, other) = drops[0], drops[1]
     if gap < 0:
-        return f"Real odds are better here, mainly because of {REASONS[truth]}."
+        return tr("Real odds are better here, mainly because of {reasons}.", reasons=REASONS[truth])
     if most >= 0.6 * gap or second < 0.5:
-        return f"Most of the gap is {REASONS[truth]}."
-    return (
-        f"The largest part of the gap is {REASONS[truth]} ({_points(most, numbers)}); "
-        f"then {REASONS[other]} ({_points(second, numbers)})."
+        return tr("Most of the gap is {reasons}.", reasons=REASONS[truth])
+    return tr(
+        "The largest part of the gap is {reasons} ({points}); then {next} ({next_points}).",
+        reasons=REASONS[truth],
+        points=_points(most, numbers),
+        next=REASONS[other],
+        next_points=_points(second, numbers),
     )
 
 
@@ -119,20 +127,20 @@ def rung_note(plan: Plan, truth: Truth, *, applies: bool) -> str:
         return _IDLE[truth]
     species, (one, many) = plan.species, laid_words(plan)
     if truth == "genotypes":
-        return f"Each animal is one thing for life; the textbook lets every {one} meet the average."
+        return tr("Each animal is one thing for life; the textbook lets every {one} meet the average.", one=one)
     if truth == "sizes":
-        return f"The textbook has {_even(species.clutch, one, many)} in every clutch."
+        return tr("The textbook has {even} in every clutch.", even=_even(species.clutch, one, many))
     if truth == "laying":
-        return f"A female lays in {_of_100(species.lays)} of 100 seasons."
+        return tr("A female lays in {of_100} of 100 seasons.", of_100=_of_100(species.lays))
     if truth == "losses":
         live = (1 - chance(species.clutch_lost)) * chance(species.fertile) * chance(species.hatches)
-        return f"Of 100 {many} {_of_100(live)} live and can be judged."
+        return tr("Of 100 {many} {of_100} live and can be judged.", many=many, of_100=_of_100(live))
     if truth == "breeders":
         males, females = _of_100(species.breeds.male), _of_100(species.breeds.female)
-        return f"Of 100 males {males} ever breed, of 100 females {females}."
+        return tr("Of 100 males {males} ever breed, of 100 females {females}.", males=males, females=females)
     if truth == "holding":
-        return "The textbook fills every place at once, with young that all grow up."
-    return "The textbook lets every animal breed in its first season on."
+        return tr("The textbook fills every place at once, with young that all grow up.")
+    return tr("The textbook lets every animal breed in its first season on.")
 
 
 def _of_100(share: Chance) -> str:
@@ -142,19 +150,20 @@ def _of_100(share: Chance) -> str:
 
 def order_sentence(ladder: Ladder) -> str:
     """That the order shares out the points."""
-    how = "from the last to the first" if ladder.from_end else "in this order"
-    return (
-        f"Each step is the whole route worked out again with one more thing true, {how}. "
-        "The steps add up exactly, but the order shares out the points: another order gives other shares."
+    how = tr("from the last to the first") if ladder.from_end else tr("in this order")
+    return tr(
+        "Each step is the whole route worked out again with one more thing true, {how}. The steps "
+        "add up exactly, but the order shares out the points: another order gives other shares.",
+        how=how,
     )
 
 
 def method_sentence(ladder: Ladder, numbers: Numbers, noise: float | None = None) -> str:
     """How sure the steps are; `noise`: two standard errors of a simulated chance."""
     if ladder.runs is None:
-        return "Worked out exactly."
-    runs = f"Steps that hold young back are simulated, {numbers.whole(ladder.runs)} runs each"
-    return f"{runs}, {plus_minus(noise, numbers)} points." if noise else f"{runs}."
+        return tr("Worked out exactly.")
+    runs = tr("Steps that hold young back are simulated, {runs} runs each", runs=numbers.whole(ladder.runs))
+    return tr("{runs}, {noise} points.", runs=runs, noise=plus_minus(noise, numbers)) if noise else f"{runs}."
 
 
 def ceiling_sentence(plan: Plan) -> str:
@@ -162,14 +171,16 @@ def ceiling_sentence(plan: Plan) -> str:
     species = plan.species
     out = []
     if chance(species.lays) == 1:
-        out.append("females that do not lay")
+        out.append(tr("females that do not lay"))
     if chance(species.clutch_lost) == 0 and chance(species.fertile) * chance(species.hatches) == 1:
-        out.append("what is lost before it " + ("hatches" if species.young == "eggs" else "is born"))
+        out.append(
+            tr("what is lost before it hatches") if species.young == "eggs" else tr("what is lost before it is born")
+        )
     if chance(species.breeds.male) == 1 and chance(species.breeds.female) == 1:
-        out.append("animals that never breed")
+        out.append(tr("animals that never breed"))
     if chance(species.reaches_breeding) == 1:
-        out.append("young that are lost")
-    return f"This plan leaves out {listed(out)}, so its chances are a ceiling." if out else ""
+        out.append(tr("young that are lost"))
+    return tr("This plan leaves out {out}, so its chances are a ceiling.", out=listed(out)) if out else ""
 
 
 def _even(clutch: Clutch, one: str, many: str) -> str:

@@ -10,13 +10,14 @@ from core.explain.averaged import Carried, members
 from core.explain.coins import Chain, by_hand
 from core.explain.crosses import per_egg
 from core.explain.filled import carried_by, season_matings
-from core.explain.fractions import as_fraction, decimal_text, share_words
-from core.explain.naming import YOUNG, group_words, member_words
-from core.explain.numbers import counted, listed
+from core.explain.fractions import as_fraction, chances_words, decimal_text, share_words
+from core.explain.naming import group_words, member_words
+from core.explain.numbers import listed, sex_words
 from core.plan.genotypes import NORMAL
 from core.plan.model import Held
 from core.routes.calendar import Animal, Mating
 from core.routes.problem import Genotype, Herd, Problem
+from core.text import tr
 
 # More animals than this are not told one by one.
 _MOST_ANIMALS = 12
@@ -139,7 +140,7 @@ class _Group:
             for gene in unit.genes
             if self.condition.forms.get(gene, NORMAL) != NORMAL
         ]
-        return listed([self.condition.forms[gene] for gene in genes]) or "what is needed"
+        return listed([self.condition.forms[gene] for gene in genes]) or tr("what is needed")
 
     def _can_give(self, mating: Mating) -> bool:
         sires, dams = carried_by(self.problem, mating.male), carried_by(self.problem, mating.female)
@@ -161,29 +162,40 @@ class _Group:
 
 def _trap(group: _Group, chain: Chain, right: float, averaged: float, *, is_first: bool) -> Trap:
     what, spread, many = group.needed(), group.spread(), group.herd.count
-    each = "each " if many > 1 else ""
+    each = tr("each ") if many > 1 else ""
     return Trap(
-        title=f"The trap: {_who(group)}, {each}{_chance_words(group.carrier)} {what}",
+        title=tr(
+            "The trap: {who}, {each}{chance_words} {what}",
+            who=_who(group),
+            each=each,
+            chance_words=_chance_words(group.carrier),
+            what=what,
+        ),
         lead=_lead(many, group),
         count=many,
         lines=_lines(many, spread, what),
         none=_none(group, spread),
         right=_right(chain, right) if is_first else (),
-        wrong=(*chain.counted, f"Averaging gives {decimal_text(averaged)}.") if is_first else (),
+        wrong=(*chain.counted, tr("Averaging gives {decimal_text}.", decimal_text=decimal_text(averaged)))
+        if is_first
+        else (),
     )
 
 
 def _right(chain: Chain, right: float) -> tuple[str, ...]:
-    return chain.right or (f"With one true genotype for each animal, the chance is {decimal_text(right)}.",)
+    return chain.right or (
+        tr("With one true genotype for each animal, the chance is {decimal_text}.", decimal_text=decimal_text(right)),
+    )
 
 
 def _who(group: _Group) -> str:
     herd, drawn = group.herd, group.problem.route.groups[group.herd.index]
     if herd.count == 1:
-        one = f"one {herd.sex} ({group_words(drawn)})"
+        one = tr("one {sex} ({group_words})", sex=sex_words(herd.sex), group_words=group_words(drawn))
         return member_words(group.problem, Animal(herd.index, 0)) if herd.named else one
     if isinstance(drawn, Held):
-        return counted(herd.count, YOUNG[herd.sex], f"{YOUNG[herd.sex]}s")
+        sons = tr("{n} sons", "{n} son", herd.count)
+        return tr("{n} daughters", "{n} daughter", herd.count) if herd.sex == "female" else sons
     return f"{herd.count} {group_words(drawn)}"
 
 
@@ -191,33 +203,49 @@ def _chance_words(share: float) -> str:
     """`with 1 chance in 2 to carry`, or out of 100 where the fraction has long parts."""
     found = as_fraction(share)
     if found is None or found.denominator > 64:
-        return f"with {share_words(share).replace(' in ', ' chances in ', 1)} to carry"
-    return f"with {counted(found.numerator, 'chance', 'chances')} in {found.denominator} to carry"
+        return tr("with {chances} to carry", chances=chances_words(share))
+    return tr(
+        "with {n} chances in {denominator} to carry",
+        "with {n} chance in {denominator} to carry",
+        found.numerator,
+        denominator=found.denominator,
+    )
 
 
 def _lead(many: int, group: _Group) -> str:
     if many == 1:
-        hangs = ": everything hangs on that one throw" if group.is_only_way else ""
-        return f"It is a coin, thrown once and kept for life{hangs}."
-    coin = "Each one is a coin, thrown once and kept for life:"
+        hangs = tr(": everything hangs on that one throw") if group.is_only_way else ""
+        return tr("It is a coin, thrown once and kept for life{hangs}.", hangs=hangs)
+    coin = tr("Each one is a coin, thrown once and kept for life:")
     expected = many * group.carrier
     carriers = round(expected)
     if abs(expected - carriers) > _SAME or not 0 < carriers < many:
         return coin
-    rest = counted(many - carriers, "normal", "normals")
-    return f"They are not “{counted(carriers, 'het', 'hets')} and {rest}”. {coin}"
+    rest = tr("{n} normals", "{n} normal", many - carriers)
+    return tr(
+        "They are not “{n} hets and {rest}”. {coin}",
+        "They are not “{n} het and {rest}”. {coin}",
+        carriers,
+        rest=rest,
+        coin=coin,
+    )
 
 
 def _lines(many: int, spread: list[float], what: str) -> tuple[Carriers, ...]:
     if many > _MOST_ANIMALS:
         return ()
-    some = [f"{k} {'carries' if k == 1 else 'carry'} it" for k in range(1, many)]
-    words = ["none carries it", *some, "both carry it" if many == 2 else f"all {many} carry it"]
+    some = [tr("{n} carry it", "{n} carries it", k) for k in range(1, many)]
+    words = [tr("none carries it"), *some, tr("both carry it") if many == 2 else tr("all {many} carry it", many=many)]
     if many == 1:
-        words = [f"does not carry {what}", f"carries {what}"]
+        words = [tr("does not carry {what}", what=what), tr("carries {what}", what=what)]
     parts = _parts(spread)
     return tuple(
-        Carriers(k, words[k], chance, f"{round(chance * parts)} in {parts}" if parts else share_words(chance))
+        Carriers(
+            k,
+            words[k],
+            chance,
+            tr("{chance} in {parts}", chance=round(chance * parts), parts=parts) if parts else share_words(chance),
+        )
         for k, chance in enumerate(spread)
     )
 
@@ -232,7 +260,16 @@ def _parts(spread: list[float]) -> int:
 def _none(group: _Group, spread: list[float]) -> str:
     if not group.is_stuck:
         return ""
-    when, whose = ("none carries it", "their") if group.herd.count > 1 else ("it does not", "its")
+    when, whose = (tr("none carries it"), tr("their")) if group.herd.count > 1 else (tr("it does not"), tr("its"))
     if not group.is_only_way:
-        return f"When {when}, no number of {whose} own young helps. That is so for {share_words(spread[0])} who try it."
-    return f"When {when}, no number of young helps. That is {share_words(spread[0])} of those who try it."
+        return tr(
+            "When {when}, no number of {whose} own young helps. That is so for {share_words} who try it.",
+            when=when,
+            whose=whose,
+            share_words=share_words(spread[0]),
+        )
+    return tr(
+        "When {when}, no number of young helps. That is {share_words} of those who try it.",
+        when=when,
+        share_words=share_words(spread[0]),
+    )

@@ -17,6 +17,7 @@ from core.explain.truths import Truth, applying, with_truths
 from core.plan.model import Plan, Route
 from core.routes.prepare import prepare
 from core.routes.result import RouteResult
+from core.text import tr
 
 
 @dataclass(frozen=True, eq=False)
@@ -76,7 +77,7 @@ def season_to_explain(plan: Plan, route: Route) -> int:
 
 def cross_title(cross: Cross) -> str:
     """`sire × daughters: amel + lavender visual`, and whether that is to be held back."""
-    back = ", to hold back" if cross.purpose == "hold" else ""
+    back = tr(", to hold back") if cross.purpose == "hold" else ""
     return f"{cross.words}: {cross.wanted}{back}"
 
 
@@ -99,16 +100,29 @@ def average_sentence(cross: Cross) -> str:
         return ""
     if len(unsure) == 1:
         chance = share_words(unsure[0].chance)
-        who = f"That is if {unsure[0].words} carries what is needed, which has a chance of {chance}"
+        who = tr(
+            "That is if {words} carries what is needed, which has a chance of {chance}",
+            words=unsure[0].words,
+            chance=chance,
+        )
     else:
-        chances = " and ".join(share_words(parent.chance) for parent in unsure)
-        who = f"That is if both {cross.sire.words} and {cross.dam.words} carry what is needed: chances of {chances}"
-    return f"{who}. Averaged over all of them, the textbook writes {fraction_text(cross.average)} for each."
+        chances = tr(" and ").join(share_words(parent.chance) for parent in unsure)
+        who = tr(
+            "That is if both {sire} and {dam} carry what is needed: chances of {chances}",
+            sire=cross.sire.words,
+            dam=cross.dam.words,
+            chances=chances,
+        )
+    return tr(
+        "{who}. Averaged over all of them, the textbook writes {fraction_text} for each.",
+        who=who,
+        fraction_text=fraction_text(cross.average),
+    )
 
 
 def nothing_bred_sentence(route: Route) -> str:
     """What stands in place of the crosses where no pair ever breeds."""
     if route.buy_outright is not None:
-        bought = f"the finished animals are bought in season {route.buy_outright}"
-        return f"Nothing is bred: {bought}, so nothing is left to chance."
-    return "No male and female are ever breeder-size together on this route, so nothing is bred."
+        bought = tr("the finished animals are bought in season {buy_outright}", buy_outright=route.buy_outright)
+        return tr("Nothing is bred: {bought}, so nothing is left to chance.", bought=bought)
+    return tr("No male and female are ever breeder-size together on this route, so nothing is bred.")

@@ -6,19 +6,22 @@ from collections.abc import Iterator
 
 import msgspec
 
-from core.explain.numbers import counted
+from core.explain.numbers import sex_words
 from core.genetics.beliefs import ImpossibleEvidence, beliefs
 from core.genetics.compile import compile_genetics
 from core.genetics.elimination import TooEntangled
 from core.plan.model import Animal, ClutchRecord, Plan, Sex
+from core.text import tr
 
 # Beyond so many other parents nobody would look through the list.
 _MOST_PARENTS = 6
+_ROLES: dict[Sex, str] = {"male": tr("sire"), "female": tr("dam")}
 
 # Booth and others 2011 found young without a father in a boa; sperm kept over seasons is told from memory.
-UNUSUAL = (
-    "Where none of these fits: in some species a female can keep sperm of an earlier male, and a few have had young "
-    "without a male (Booth and others 2011, Biology Letters, doi 10.1098/rsbl.2010.0793)."
+UNUSUAL = tr(
+    "Where none of these fits: in some species a female can keep sperm of an earlier male, and "
+    "a few have had young without a male (Booth and others 2011, Biology Letters, doi "
+    "10.1098/rsbl.2010.0793)."
 )
 
 
@@ -39,15 +42,29 @@ def _clutch_slips(plan: Plan, number: int) -> Iterator[str]:
             one for one in others if _possible(_with(plan, number, msgspec.structs.replace(record, **{role: one.id})))
         ]
         if fits:
-            yield f"It could be if the {role} was {_or([_name(one) for one in fits])}, not {_name_of(plan, now)}."
+            yield tr(
+                "It could be if the {role} was {others}, not {name}.",
+                role=_ROLES[sex],
+                others=_or([_name(one) for one in fits]),
+                name=_name_of(plan, now),
+            )
     for place, row in enumerate(record.young):
-        many = counted(row.count, "young", "young")
         if row.sex != "any" and _possible(_with(plan, number, _row(record, place, sex="any"))):
-            yield f"It could be if {many} {_were(row.count)} sexed wrongly ({row.sex})."
+            yield tr(
+                "It could be if {n} young were sexed wrongly ({sex}).",
+                "It could be if {n} young was sexed wrongly ({sex}).",
+                row.count,
+                sex=sex_words(row.sex),
+            )
         for gene, form in row.forms.items():
             kept = {other: seen for other, seen in row.forms.items() if other != gene}
             if _possible(_with(plan, number, _row(record, place, forms=kept))):
-                yield f"It could be if {many} taken for {form} {_were(row.count)} something else."
+                yield tr(
+                    "It could be if {n} young taken for {form} were something else.",
+                    "It could be if {n} young taken for {form} was something else.",
+                    row.count,
+                    form=form,
+                )
 
 
 def _animal_slips(plan: Plan, number: int) -> Iterator[str]:
@@ -55,13 +72,19 @@ def _animal_slips(plan: Plan, number: int) -> Iterator[str]:
     for gene, form in animal.forms.items():
         kept = {other: seen for other, seen in animal.forms.items() if other != gene}
         if _possible(_with_animal(plan, number, msgspec.structs.replace(animal, forms=kept))):
-            yield f"It could be if {_name(animal)} was taken for {form} and is something else."
+            yield tr("It could be if {name} was taken for {form} and is something else.", name=_name(animal), form=form)
     if animal.sire is not None and animal.dam is not None:
-        for role, now, sex in (("sire", animal.sire, "male"), ("dam", animal.dam, "female")):
+        parents: tuple[tuple[str, str, Sex], ...] = (("sire", animal.sire, "male"), ("dam", animal.dam, "female"))
+        for role, now, sex in parents:
             others = [one for one in plan.my_animals if one.sex == sex and one.id not in (now, animal.id)]
             fits = [one for one in others if _other_parent(plan, number, role, one)]
             if fits:
-                yield f"It could be if its {role} was {_or([_name(one) for one in fits])}, not {_name_of(plan, now)}."
+                yield tr(
+                    "It could be if its {role} was {others}, not {name}.",
+                    role=_ROLES[sex],
+                    others=_or([_name(one) for one in fits]),
+                    name=_name_of(plan, now),
+                )
 
 
 def _other_parent(plan: Plan, number: int, role: str, parent: Animal) -> bool:
@@ -106,11 +129,7 @@ def _name(animal: Animal) -> str:
     return animal.name or animal.id
 
 
-def _were(count: int) -> str:
-    return "was" if count == 1 else "were"
-
-
 def _or(names: list[str]) -> str:
     shown = names[:_MOST_PARENTS]
     last = shown.pop() if len(names) == len(shown) else "another"
-    return f"{', '.join(shown)} or {last}" if shown else last
+    return tr("{shown} or {last}", shown=", ".join(shown), last=last) if shown else last

@@ -12,6 +12,7 @@ from core.plan.model import ClutchRecord, Plan, Route, YoungSeen
 from core.routes.evaluate import evaluate_route
 from core.season.next_steps import NextStep, without
 from core.season.telling import carrier_chance
+from core.text import tr
 
 # So many young are looked ahead; a rule that needs more helps nobody.
 MOST_YOUNG = 24
@@ -31,9 +32,13 @@ class StoppingRule:
         """The rule in words."""
         names = {animal.id: animal.name or animal.id for animal in plan.my_animals}
         genes = {gene.id: gene.name or gene.id for gene in plan.genes}
-        shown = " or ".join(genes[gene] for gene in self.genes)
-        return (
-            f"No visual {shown} in {self.young} more young of {names[self.female]} and {names[self.male]}: move her on."
+        shown = tr(" or ").join(genes[gene] for gene in self.genes)
+        return tr(
+            "No visual {shown} in {young} more young of {female} and {male}: move her on.",
+            shown=shown,
+            young=self.young,
+            female=names[self.female],
+            male=names[self.male],
         )
 
 

@@ -78,4 +78,4 @@ def _about(expected: float, numbers: Numbers) -> str:
 
 
 def _look(one: Surplus) -> str:
-    return " + ".join(form for form in one.forms.values() if form != NORMAL) or NORMAL
+    return " + ".join(form for form in one.forms.values() if form != NORMAL) or tr("normal")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from core.explain.animals import animal_title, form_words, het_name
+from core.explain.animals import animal_title, het_name
 from core.genetics.beliefs import ImpossibleEvidence
 from core.plan.book import Book
 from core.plan.model import Animal, ClutchRecord, Held, Plan, YoungSeen
@@ -171,7 +171,7 @@ def tells_row(told: Telling, animal: Animal, young: int, numbers: Numbers) -> st
 def look_words(plan: Plan, forms: dict[str, str]) -> str:
     """A look of young: `normal`, `coal`, `coal + blush`."""
     shown = {gene: form for gene, form in forms.items() if form != "normal"}
-    return form_words(plan, shown).removesuffix(" visual") if shown else tr("normal")
+    return " + ".join(shown.values()) if shown else tr("normal")
 
 
 def count_name(look: str, sex: str) -> str:
