@@ -14,7 +14,7 @@ from core.plan.faults import Fault
 from core.plan.model import Plan
 from desktop.evaluation import Finished, Step, Underway
 from desktop.findings import Finding, Purchases, Verdict, as_drawn, findings, verdict
-from desktop.history import History
+from desktop.history import History, Mark
 from desktop.replies import Replies
 
 # New answers that come sooner than this would only make the window flicker.
@@ -157,10 +157,10 @@ class Document(QObject):
         """Makes the step again that was taken back last."""
         self.history.redo()
 
-    def saved(self, path: Path) -> None:
-        """The plan as it stands is in this file now."""
+    def saved(self, path: Path, mark: Mark | None = None) -> None:
+        """The plan as it stands, or as it stood at a mark, is in this file now."""
         self._path = path
-        self.history.set_clean()
+        self.history.set_clean(mark)
         self.plan_changed.emit()
 
     def detach(self) -> None:

@@ -23,6 +23,14 @@ class State:
     hidden: frozenset[str] = frozenset()
 
 
+@dataclass(frozen=True, eq=False)
+class Mark:
+    """A plan of the history, and how many steps had led to it."""
+
+    plan: Plan
+    steps: int
+
+
 class History(QObject):
     """The steps of one document; `moved` tells that another state is the current one."""
 
@@ -108,13 +116,22 @@ class History(QObject):
         if self.is_clean:
             return 0
         saved = self._stack.cleanIndex()
-        return self._before + self._stack.index() if saved < 0 else abs(self._stack.index() - saved)
+        return abs(self._before + self._stack.index() if saved < 0 else self._stack.index() - saved)
 
-    def set_clean(self) -> None:
-        """The plan as it stands was saved."""
-        self._before = 0
-        self._saved = self.plan
-        self._stack.setClean()
+    def mark(self) -> Mark:
+        """Where the plan stands now, for `set_clean` after it was written."""
+        return Mark(self.plan, self._stack.index())
+
+    def set_clean(self, mark: Mark | None = None) -> None:
+        """The plan as it stands was saved, or as it stood at a mark."""
+        mark = mark or self.mark()
+        self._saved = mark.plan
+        if mark.plan is self.plan:
+            self._before = 0
+            self._stack.setClean()
+        else:
+            self._before = -mark.steps
+            self._stack.resetClean()
         self.changed.emit()
 
     def _tell(self) -> None:

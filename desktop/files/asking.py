@@ -41,6 +41,13 @@ def about_saving_over(parent: QWidget, sentence: str) -> Choice:
     return _ask(parent, sentence, words.SAVE_OVER_ASK, choices)
 
 
+def about_waiting(parent: QWidget, text: str) -> QMessageBox:
+    """To be opened where the disk is slow; pressing its button ends the waiting, not the work."""
+    box = _box(parent, text)
+    box.addButton(words.DO_NOT_WAIT, _Role.RejectRole)
+    return box
+
+
 def tell(parent: QWidget, text: str) -> None:
     """Says something that needs no answer."""
     box = _box(parent, text)

@@ -2,27 +2,48 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QEvent, QObject, Signal
+from PySide6.QtCore import QEvent, QObject, Signal, Slot
 from PySide6.QtWidgets import QFileDialog, QWidget
 
 from core.plan.model import Plan
 from desktop.document import Document
 from desktop.files import recent
+from desktop.files.beside import Beside
 from desktop.files.claim import Claim
 from desktop.files.keeper import Keeper
 from desktop.files.on_disk import OnDisk
 from desktop.files.places import open_files_folder, recovery_folder
 from desktop.files.recovery import RecoveryFile, Unsaved
-from desktop.files.saving import save_plan, with_suffix
+from desktop.files.saving import save_and_stamp, with_suffix
 from desktop.files.stamp import NOTHING, stamp_of
+from desktop.history import Mark
 from desktop.plan_files import SAMPLES, Faults, open_plan
 from desktop.widgets.notices import Notices
 from desktop.words import files as words
 from desktop.words import labels
 
-_COPY, _OUTSIDE, _TROUBLE = "copy", "outside", "trouble"
+_COPY, _OUTSIDE, _TROUBLE, _SLOW = "copy", "outside", "trouble", "slow"
+
+
+@dataclass(frozen=True)
+class _Read:
+    """What stood in a file."""
+
+    plan: Plan
+    stamp: str
+
+
+@dataclass
+class _Saving:
+    """A plan on its way to a file."""
+
+    path: Path
+    mark: Mark
+    is_there: bool = False
 
 
 class Filing(QObject):
@@ -38,6 +59,9 @@ class Filing(QObject):
         self._disk = OnDisk(self)
         self._keeper = Keeper(document, RecoveryFile(recovery_folder()), self)
         self._original: Path | None = None
+        self._saving: _Saving | None = None
+        self._writing: Beside | None = None
+        self._waits = False
         self._disk.changed.connect(self._changed_outside)
         self._keeper.trouble.connect(self._not_kept)
         window.installEventFilter(self)
@@ -75,18 +99,16 @@ class Filing(QObject):
         """Replaces the plan by that of a file, or tells what is wrong with it."""
         if not self.may_go():
             return
-        # Before it is read: what is written meanwhile then counts as changed, not as known.
-        stamp = stamp_of(path)
-        opened = self._read(path)
-        if opened is not None:
-            self._document.replace(opened, path)
-            self._settle(path, stamp)
+        read = self._read(path)
+        if read is not None:
+            self._document.replace(read.plan, path)
+            self._settle(path, read.stamp)
 
     def look_at(self, path: Path) -> None:
         """Shows what stands in a file, as a copy that leaves the file alone."""
-        opened = self._read(path)
-        if opened is not None:
-            self._document.replace(opened, None)
+        read = self._read(path)
+        if read is not None:
+            self._document.replace(read.plan, None)
             self._settle(None, NOTHING)
             self._be_copy(path, words.as_saved(path.name))
             self.moved.emit()
@@ -110,6 +132,10 @@ class Filing(QObject):
         path = self._document.path
         if path is None or is_sample(path):
             return self.save_as()
+        looking = Beside(partial(stamp_of, path))
+        if self._waits or not self._wait(looking, words.being_read(path.name)):
+            return False
+        self._disk.take(str(looking.result))
         if self._disk.is_changed and self._disk.now != NOTHING:
             from desktop.files.asking import Choice, about_saving_over
 
@@ -127,22 +153,54 @@ class Filing(QObject):
         return bool(name) and self.save_to(with_suffix(Path(name)))
 
     def save_to(self, path: Path) -> bool:
-        """Writes the file; where that cannot be, says why and changes nothing."""
+        """Writes the file; where that cannot be, says why and changes nothing.
+
+        The plan can be edited on while it is written: what is saved is how it stood.
+        """
+        if self._waits or self._is_still_writing():
+            return False
         if not self._claim.take(path):
             self._tell(words.taken_elsewhere(path.name))
             return False
-        reason = save_plan(self._document.plan, path)
+        document = self._document
+        self._saving = _Saving(path, document.history.mark())
+        self._writing = Beside(partial(save_and_stamp, document.plan, path))
+        self._writing.done.connect(self._written)
+        return self._await_writing()
+
+    def _is_still_writing(self) -> bool:
+        """Whether the disk has not taken yet what it was given before."""
+        return self._saving is not None and not self._await_writing() and self._saving is not None
+
+    def _await_writing(self) -> bool:
+        """Whether the plan is in the file, as far as the person waits for it."""
+        saving, writing = self._saving, self._writing
+        if saving is None or writing is None:
+            return False
+        if not self._wait(writing, words.being_saved(saving.path.name)):
+            self._notices.tell(_SLOW, words.not_there_yet(saving.path.name))
+        return saving.is_there
+
+    @Slot(object)
+    def _written(self, outcome: tuple[str | None, str] | None) -> None:
+        saving, self._saving, self._writing = self._saving, None, None
+        self._notices.hush(_SLOW)
+        if saving is None:
+            return
+        reason, stamp = outcome or (words.NO_REASON, NOTHING)
         if reason is not None:
-            self._tell(words.not_saved(path.name, reason))
+            self._tell(words.not_saved(saving.path.name, reason))
             if self._document.path is not None:
                 self._claim.take(self._document.path)
-            return False
-        self._document.saved(path)
-        self._settle(path, stamp_of(path))
-        return True
+            return
+        saving.is_there = True
+        self._document.saved(saving.path, saving.mark)
+        self._settle(saving.path, stamp)
 
     def may_go(self) -> bool:
         """Asks about unsaved changes; False where the plan is to stay."""
+        if self._waits:
+            return False
         self._take_what_is_typed()
         document = self._document
         if not document.has_unsaved_changes:
@@ -197,6 +255,9 @@ class Filing(QObject):
         self.moved.emit()
 
     def _changed_outside(self) -> None:
+        if self._saving is not None:
+            # It may well be what is being written here.
+            return
         path = self._document.path
         if path is None or not self._disk.is_changed:
             self._notices.hush(_OUTSIDE)
@@ -210,20 +271,28 @@ class Filing(QObject):
         path = self._document.path
         if path is None:
             return
-        stamp = stamp_of(path)
-        opened = self._read(path)
-        if opened is not None:
-            self._document.edit(opened, words.READ_AGAIN_STEP)
+        read = self._read(path)
+        if read is not None:
+            self._document.edit(read.plan, words.READ_AGAIN_STEP)
             self._document.saved(path)
-            self._settle(path, stamp)
+            self._settle(path, read.stamp)
 
-    def _read(self, path: Path) -> Plan | None:
+    def _read(self, path: Path) -> _Read | None:
         """The plan in a file; what is wrong with it is told."""
-        opened = open_plan(path)
-        if isinstance(opened, Plan):
-            return opened
-        self.show_faults(opened)
-        return None
+        reading = Beside(partial(_read, path))
+        if self._waits or not self._wait(reading, words.being_read(path.name)):
+            return None
+        if isinstance(reading.result, Faults):
+            self.show_faults(reading.result)
+        return reading.result if isinstance(reading.result, _Read) else None
+
+    def _wait(self, work: Beside, told: str) -> bool:
+        """Whether it was done before the person had enough of it; nothing else goes to a disk meanwhile."""
+        self._waits = True
+        try:
+            return work.wait(self._window, told)
+        finally:
+            self._waits = False
 
     def _be_copy(self, original: Path, sentence: str) -> None:
         self._original = original
@@ -249,6 +318,13 @@ class Filing(QObject):
 def is_sample(path: Path) -> bool:
     """Whether a file came with the program: it is never saved over."""
     return path.is_relative_to(SAMPLES)
+
+
+def _read(path: Path) -> _Read | Faults:
+    # Before it is read: what is written meanwhile then counts as changed, not as known.
+    stamp = stamp_of(path)
+    opened = open_plan(path)
+    return opened if isinstance(opened, Faults) else _Read(opened, stamp)
 
 
 def _nothing() -> None:

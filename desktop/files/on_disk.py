@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QFileSystemWatcher, QObject, QTimer, Signal
+from PySide6.QtCore import QFileSystemWatcher, QObject, QTimer, Signal, Slot
 
+from desktop.files.beside import Beside
 from desktop.files.stamp import NOTHING, stamp_of
 
 # Programs write in several goes; only what stands there after them counts.
@@ -13,14 +15,18 @@ _SETTLED_MS = 200
 
 
 class OnDisk(QObject):
-    """`changed` tells once of each change; `now` is what stands there, NOTHING where the file is gone."""
+    """`changed` tells once of each change; `now` is what stood there when it was looked at, NOTHING without a file.
+
+    It is looked at beside the window: the disk may be slow.
+    """
 
     changed = Signal()
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._path: Path | None = None
-        self._stamp = self._told = NOTHING
+        self._stamp = self._now = self._told = NOTHING
+        self._looking: Beside | None = None
         self._watcher: QFileSystemWatcher | None = None
         self._settling = QTimer(self, singleShot=True, interval=_SETTLED_MS)
         self._settling.timeout.connect(self.look)
@@ -30,31 +36,48 @@ class OnDisk(QObject):
         """What stood in the file when it was opened or saved here."""
         return self._stamp
 
-    def hold(self, path: Path | None, stamp: str | None = None) -> None:
-        """From now on this file; `stamp`: what is known to have stood in it, else what stands there now."""
+    def hold(self, path: Path | None, stamp: str = NOTHING) -> None:
+        """From now on this file; `stamp`: what is known to have stood in it."""
         self._path = path
-        self._stamp = stamp if stamp is not None else stamp_of(path) if path else NOTHING
-        self._told = self._stamp
+        self._stamp = self._now = self._told = stamp
+        self._looking = None
         self._settling.stop()
         self._watch()
 
     @property
     def now(self) -> str:
-        """What stands in the file now."""
-        return stamp_of(self._path) if self._path else NOTHING
+        """What stood in the file when it was looked at last."""
+        return self._now
 
     @property
     def is_changed(self) -> bool:
-        """Whether the file is not what it was here."""
-        return self.now != self._stamp
+        """Whether that is not what it was here."""
+        return self._now != self._stamp
 
     def look(self) -> None:
         """Looks again, and tells of what is new."""
-        now = self.now
+        if self._path is None:
+            return
+        if self._looking is not None:
+            # What is read now may be older than what is asked about.
+            self._settling.start()
+            return
+        self._looking = Beside(partial(stamp_of, self._path))
+        self._looking.done.connect(self._looked)
+
+    def take(self, now: str) -> None:
+        """Somebody else has looked."""
+        self._now = now
         self._watch()
         if now != self._told:
             self._told = now
             self.changed.emit()
+
+    @Slot(object)
+    def _looked(self, now: object) -> None:
+        if self.sender() is self._looking:
+            self._looking = None
+            self.take(str(now))
 
     def _watch(self) -> None:
         watcher = self._watcher

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import logging
 import uuid
+from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
 from typing import Literal
@@ -17,6 +19,7 @@ from core.plan.read import read_plan
 from core.plan.write import write_plan
 from desktop.files.saving import write_whole
 
+_log = logging.getLogger(__name__)
 _SUFFIX = ".recovery.json"
 # A plan, and a few lines about it.
 _MOST_BYTES = 2 * MOST_BYTES
@@ -64,18 +67,21 @@ class RecoveryFile:
         return write_whole(msgspec.json.encode(what), self.path) if self.claim() else "the folder takes no file"
 
     def read(self) -> tuple[Unsaved, Plan] | None:
-        """What is kept here, or None where it cannot be read. Raises FileNotFoundError where nothing is kept."""
-        with self.path.open("rb") as file:
-            data = file.read(_MOST_BYTES + 1)
+        """What is kept here, or None where it cannot be read."""
         try:
+            with self.path.open("rb") as file:
+                data = file.read(_MOST_BYTES + 1)
             kept = msgspec.json.decode(data, type=Unsaved)
             return kept, read_plan(bytes(kept.plan))
-        except (msgspec.DecodeError, PlanError):
+        except (OSError, msgspec.DecodeError, PlanError):
             return None
 
     def remove(self) -> None:
-        """Nothing is left to keep."""
-        self.path.unlink(missing_ok=True)
+        """Nothing is left to keep; what cannot be taken away is offered once more at the next start."""
+        try:
+            self.path.unlink(missing_ok=True)
+        except OSError as error:
+            _log.warning("a recovery file stays: %s", error)
 
     def release(self) -> None:
         """No window stands behind it any more; what it holds stays."""
@@ -91,7 +97,8 @@ def left_behind(folder: Path) -> list[RecoveryFile]:
             continue
         # A kill in the middle of writing leaves a piece of a file.
         for piece in folder.glob(f"{file.path.name}.??????"):
-            piece.unlink(missing_ok=True)
+            with suppress(OSError):
+                piece.unlink()
         if file.path.exists():
             found.append(file)
         else:

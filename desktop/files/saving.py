@@ -8,6 +8,7 @@ from PySide6.QtCore import QIODevice, QSaveFile
 
 from core.plan.model import Plan
 from core.plan.write import write_plan
+from desktop.files.stamp import stamp_of_bytes
 
 SUFFIX = ".plan.json"
 _SHORT = "there is not enough room"
@@ -16,6 +17,12 @@ _SHORT = "there is not enough room"
 def save_plan(plan: Plan, path: Path) -> str | None:
     """Replaces the file by the plan; where that cannot be, the old file stays and the reason comes back."""
     return write_whole(write_plan(plan), path)
+
+
+def save_and_stamp(plan: Plan, path: Path) -> tuple[str | None, str]:
+    """Saves; why that could not be, and the stamp of what was written."""
+    data = write_plan(plan)
+    return write_whole(data, path), stamp_of_bytes(data)
 
 
 def write_whole(data: bytes, path: Path) -> str | None:

@@ -95,6 +95,27 @@ def not_saved(name: str, reason: str) -> str:
     )
 
 
+NO_REASON = tr("something unexpected happened")
+DO_NOT_WAIT = tr("&Do not wait")
+
+
+def being_saved(name: str) -> str:
+    """Told while a slow disk takes a plan."""
+    return tr("{name} is still being written: the disk is slow.", name=name)
+
+
+def being_read(name: str) -> str:
+    """Told while a slow disk gives a plan."""
+    return tr("{name} is still being read: the disk is slow.", name=name)
+
+
+def not_there_yet(name: str) -> str:
+    """Told where the person did not wait for a plan to be written."""
+    return tr(
+        "{name} is still being written. Until it is there, your changes are kept safe against a crash.", name=name
+    )
+
+
 def recent_item(name: str, folder: str, number: int, *, missing: bool) -> str:
     """An item of the list of recent plans; the first nine have a digit to press."""
     digit = f"&{number} " if number < 10 else ""

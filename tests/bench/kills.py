@@ -1,4 +1,4 @@
-"""Ends the program at random moments of editing and saving: `python -m tests.bench.kills [KILLS] [SEED]`, 200 by default.
+"""Ends the program at random moments of editing and saving: `python -m tests.bench.kills [KILLS] [SEED]`, else 200.
 
 Each time the program runs in a process of its own with a real window; its fields are typed into, steps are undone and
 made again, and now and then it saves. It tells every plan that it has come to, so that what is found afterwards can be

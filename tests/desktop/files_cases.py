@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import resource
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import msgspec
@@ -28,3 +31,14 @@ def with_seasons(plan: Plan, seasons: int) -> Plan:
 def change(document: Document, seasons: int) -> None:
     """One edit."""
     assert document.edit(with_seasons(document.plan, seasons), "change the seasons") == ()
+
+
+@contextmanager
+def full_disk() -> Iterator[None]:
+    """No file may grow beyond a few letters, as on a disk with no room left."""
+    soft, hard = resource.getrlimit(resource.RLIMIT_FSIZE)
+    resource.setrlimit(resource.RLIMIT_FSIZE, (100, hard))
+    try:
+        yield
+    finally:
+        resource.setrlimit(resource.RLIMIT_FSIZE, (soft, hard))

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-import resource
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
 from answering import answers
-from files_cases import change, plan_file
+from files_cases import change, full_disk, plan_file
 from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QApplication, QFileDialog, QMessageBox
@@ -200,17 +197,6 @@ def test_a_folder_that_takes_no_files_is_told() -> None:
 def test_the_ending_is_added_once() -> None:
     assert with_suffix(Path("a/mine")) == Path("a/mine.plan.json")
     assert with_suffix(Path("a/mine.json")) == Path("a/mine.json")
-
-
-@contextmanager
-def full_disk() -> Iterator[None]:
-    """No file may grow beyond a few letters, as on a disk with no room left."""
-    soft, hard = resource.getrlimit(resource.RLIMIT_FSIZE)
-    resource.setrlimit(resource.RLIMIT_FSIZE, (100, hard))
-    try:
-        yield
-    finally:
-        resource.setrlimit(resource.RLIMIT_FSIZE, (soft, hard))
 
 
 def test_dropped_files_are_opened_or_pasted(start: Open, mine: Path) -> None:

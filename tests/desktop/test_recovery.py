@@ -184,7 +184,7 @@ def test_a_file_changed_after_that_is_told_and_not_saved_over(windows: Windows, 
     dialog = offered(window, qtbot)
     assert dialog.offers[0].story.text().endswith("The file itself was changed after that by another program.")
     press(qtbot, dialog.offers[0], "bring_back")
-    assert "changed by another program" in window.notices.text("outside")
+    qtbot.waitUntil(lambda: "changed by another program" in window.notices.text("outside"))
 
 
 def test_what_was_saved_in_the_last_moment_is_not_offered(mine: Path) -> None:
