@@ -8,10 +8,11 @@ from PySide6.QtCore import QIODevice, QSaveFile
 
 from core.plan.model import Plan
 from core.plan.write import write_plan
+from core.text import tr
 from desktop.files.stamp import stamp_of_bytes
 
 SUFFIX = ".plan.json"
-_SHORT = "there is not enough room"
+_SHORT = tr("there is not enough room")
 
 
 def save_plan(plan: Plan, path: Path) -> str | None:
