@@ -126,7 +126,7 @@ class _Young(QWidget):
         self._dams: list[Animal] = []
         self._name = ""
         bold, most = fonts.sans(fonts.FORM, bold=True), round(_NAME_WIDTH * text_scale())
-        looks = (words.NOT_LOOKED, *(words.look_words(plan, look) for look in self._looks[1:]))
+        looks = (words.NOT_LOOKED, *(words.look_words(look) for look in self._looks[1:]))
         self.look = SentenceChoice(words.KEPT_LOOK, bold, looks, self, most=most, quiet=True)
         self.look.show_words(looks, min(1, len(looks) - 1))
         self.season = SentenceChoice(words.KEPT_SEASON, bold, ("1",), self, quiet=True)

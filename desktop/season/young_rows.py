@@ -57,7 +57,7 @@ class YoungRows(QWidget):
                 row.drop()
         self.rows = []
         for look in looks:
-            row = _Row(words.look_words(plan, look.forms), words.likely(look.share, self._numbers), look.forms, self)
+            row = _Row(words.look_words(look.forms), words.likely(look.share, self._numbers), look.forms, self)
             row.set_counts(kept.get(row.key, {}))
             self.rows.append(row)
         self.rows += named

@@ -168,7 +168,7 @@ def tells_row(told: Telling, animal: Animal, young: int, numbers: Numbers) -> st
     return _share(float(chances[young]), numbers)
 
 
-def look_words(plan: Plan, forms: dict[str, str]) -> str:
+def look_words(forms: dict[str, str]) -> str:
     """A look of young: `normal`, `coal`, `coal + blush`."""
     shown = {gene: form for gene, form in forms.items() if form != "normal"}
     return " + ".join(shown.values()) if shown else tr("normal")
@@ -342,7 +342,7 @@ def pedigree_told(plan: Plan, animal: Animal) -> str:
 
 
 def _row_words(plan: Plan, row: YoungSeen) -> str:
-    look = f"{row.count} {look_words(plan, row.forms)}"
+    look = f"{row.count} {look_words(row.forms)}"
     if row.sex == "any":
         return look
     return f"{look} {sex_words(row.sex, row.count)}"
