@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
@@ -24,6 +25,9 @@ from desktop.widgets.labels import PlainLabel, ShortLabel
 from desktop.words import labels
 from desktop.words.numbers import Numbers
 
+if TYPE_CHECKING:
+    from desktop.first.panel import FirstSteps
+
 
 class Page(QWidget):
     """Lays the panels out; each of them follows the document by itself.
@@ -39,7 +43,7 @@ class Page(QWidget):
     def __init__(self, document: Document, minder: Minder, numbers: Numbers, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._document, self._minder, self._numbers = document, minder, numbers
-        self.first: QWidget | None = None
+        self.first: FirstSteps | None = None
         self.chance = GoalChance(document, self)
         self.goal = GoalLine(document, numbers, self.chance)
         self.answer = AnswerLine(document, numbers, self.chance)
@@ -100,7 +104,7 @@ class Page(QWidget):
         self.goal_cautions.setText("\n".join(f"{caution.sentence} {caution.why}" for caution in found))
         self.goal_cautions.setVisible(bool(found) and not self._document.plan.routes)
 
-    def _first_steps(self) -> QWidget:
+    def _first_steps(self) -> FirstSteps:
         # Most starts never see it.
         from desktop.first.panel import FirstSteps
 

@@ -17,7 +17,7 @@ from desktop.evaluator import Evaluator
 from desktop.files.dropping import Dropping
 from desktop.files.filing import Filing, is_sample
 from desktop.files.places import log_file
-from desktop.first.progress import section_for
+from desktop.first.progress import can_find, section_for
 from desktop.first.sample_line import SampleLine
 from desktop.leaving import Leaving
 from desktop.menus import Menus
@@ -81,6 +81,7 @@ class MainWindow(QMainWindow):
         self.filing.moved.connect(self._greet)
         self.sample_line.goes_on.connect(self.filing.open)
         document.plan_changed.connect(self._title)
+        document.plan_changed.connect(self._propose)
         document.asked.connect(self.work_out)
         document.history.changed.connect(self._show_history)
         self.page.wants.connect(self._lead_to)
@@ -93,6 +94,7 @@ class MainWindow(QMainWindow):
         self._leaving = Leaving(document, self.minder, self.page, numbers, self)
         self._leaving.connect_to(self.menus)
         self._title()
+        self._propose()
 
     def edit_route(self) -> None:
         """Opens the editor on the selected route, in the place of the comparison."""
@@ -181,13 +183,24 @@ class MainWindow(QMainWindow):
         """The cheapest routes that can be built from the lists, in the comparison's place."""
         # Loaded when first asked for: the start does not wait for it.
         from desktop.find.page import FindPage
-        from desktop.find.search import RouteSearch
 
         if not isinstance(self.views.page(), FindPage):
-            self._search = self._search or RouteSearch(self.document, self._evaluator, self)
-            page = FindPage(self.document, self._search, self._numbers)
+            page = FindPage(self.document, self._route_search(), self._numbers)
             page.paste_asked.connect(self._paste)
             self.views.open(page)
+
+    def _route_search(self) -> RouteSearch:
+        """The one search of this window, made when first asked for."""
+        from desktop.find.search import RouteSearch
+
+        if self._search is None:
+            self._search = RouteSearch(self.document, self._evaluator, self)
+        return self._search
+
+    def _propose(self) -> None:
+        """A plan without routes is greeted with what can be found."""
+        if self.page.first is not None and can_find(self.document.plan) and not self.document.plan.routes:
+            self.page.first.propose(self._route_search())
 
     def show_counter(self) -> CounterView:
         """What is for sale, for a customer, over the whole screen."""
@@ -306,7 +319,7 @@ class MainWindow(QMainWindow):
         from desktop.new_route.trial import Trial
 
         self._trial = self._trial or Trial(self.document, self._evaluator, self)
-        page = NewRoute(self._trial, self._numbers)
+        page = NewRoute(self._trial, self._route_search(), self._numbers)
         page.paste_asked.connect(self._paste)
         page.edit_asked.connect(self.edit_route)
         page.find_asked.connect(self.find_routes)

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import msgspec
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QHideEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
-from core.plan.model import Plan, Route
+from core.plan.model import Plan
 from core.search.found import Found, Point, Proposal
 from desktop import fonts
 from desktop.document import Document
+from desktop.find.adding import add, alike
 from desktop.find.row import FoundRow
 from desktop.find.search import RouteSearch
 from desktop.find.trade import Mark, Trade, TradeChart
@@ -23,7 +23,6 @@ from desktop.widgets.tab_order import TabOrder
 from desktop.words import find as words
 from desktop.words import goal as goal_words
 from desktop.words import labels
-from desktop.words import route_actions as list_words
 from desktop.words.goal import float_chance
 from desktop.words.numbers import Numbers, percent, sum_of_money
 
@@ -63,7 +62,7 @@ class FindPage(View):
         self.paste.clicked.connect(self._ask_for_list)
         for changed in (search.changed, document.plan_changed):
             changed.connect(self._show)
-        search.begin()
+        search.watch(self)
         self._body.dress()
         self._show()
 
@@ -78,7 +77,7 @@ class FindPage(View):
 
     def hideEvent(self, event: QHideEvent) -> None:  # noqa: D102
         super().hideEvent(event)
-        self._search.end()
+        self._search.leave(self)
 
     def shown(self) -> tuple[Proposal, ...]:
         """The routes that are listed, in their order: the cheapest, then what the charts have besides."""
@@ -90,7 +89,7 @@ class FindPage(View):
 
     def _turn(self) -> None:
         if self._search.stopped:
-            self._search.begin()
+            self._search.go_on()
         else:
             self._search.stop()
 
@@ -117,12 +116,12 @@ class FindPage(View):
             self._list.insertWidget(len(self.rows), row)
             self.rows.append(row)
             new = True
-        known, room = {_alike(route) for route in plan.routes}, edits.has_room(plan)
+        known, room = {alike(route) for route in plan.routes}, edits.has_room(plan)
         for place, row in enumerate(self.rows):
             row.setVisible(place < len(every))
             if place < len(every):
                 one = every[place]
-                row.show_proposal(plan, one, taken=_alike(one.route) in known, room=room)
+                row.show_proposal(plan, one, taken=alike(one.route) in known, room=room)
         if new:
             self._body.dress()
             self._tab_order.follow_the_eye()
@@ -155,16 +154,10 @@ class FindPage(View):
         every = self.shown()
         if place >= len(every) or not edits.has_room(self._document.plan):
             return
-        one = every[place].route
-        plan, id_ = edits.added(self._document.plan, one, one.name)
-        faults = self._document.edit(plan, list_words.add_step(plan.routes[-1].name))
+        faults = add(self._document, [every[place].route])
         if faults:
             self.proven.setText(words.refused(faults[0].message))
             self.proven.show()
-            return
-        found = next((shown for shown in self._document.shown if shown.id == id_), None)
-        if found is not None:
-            self._document.select(found)
 
     def _lay_out(self) -> None:
         top = QHBoxLayout()
@@ -218,11 +211,6 @@ class FindPage(View):
         layout.addWidget(self._scaled)
         layout.addStretch(0)
         return part
-
-
-def _alike(route: Route) -> bytes:
-    """Equal for routes that do the same, whatever they are called."""
-    return msgspec.json.encode(msgspec.structs.replace(route, id="", name=""))
 
 
 def _scrolled(part: QWidget) -> QScrollArea:

@@ -10,9 +10,11 @@ from core.search.found import Proposal
 from desktop import fonts
 from desktop.theme import NOTES, SECOND
 from desktop.widgets.inked import button
-from desktop.widgets.labels import PlainLabel, wrapped
+from desktop.widgets.labels import PlainLabel, ShortLabel, wrapped
 from desktop.words import find as words
 from desktop.words.numbers import Numbers
+
+_CLOSE = 5
 
 
 class FoundRow(QWidget):
@@ -20,25 +22,28 @@ class FoundRow(QWidget):
 
     added = Signal(int)
 
-    def __init__(self, number: int, numbers: Numbers, parent: QWidget | None = None) -> None:
+    def __init__(self, number: int, numbers: Numbers, parent: QWidget | None = None, *, narrow: bool = False) -> None:
         super().__init__(parent)
-        self._number, self._numbers = number, numbers
+        self._number, self._numbers, self._narrow = number, numbers, narrow
         self._shown: tuple[Proposal, bool, bool, Goal] | None = None
         self.number = PlainLabel(str(number), font=fonts.serif(fonts.LEAD), ink=NOTES)
-        self.name = wrapped("", fonts.sans(fonts.HEADING, bold=True))
+        # Beside other things the name has to do with a line, and with the figures.
+        bold = fonts.sans(fonts.HEADING, bold=True)
+        self.name = ShortLabel(font=bold) if narrow else wrapped("", bold)
         self.why = wrapped("", fonts.sans(fonts.FORM), SECOND)
         self.figures = wrapped("", fonts.sans(fonts.HEAD), NOTES)
         self.money = PlainLabel(font=fonts.sans(fonts.LEAD, bold=True))
         self.add = button(words.ADD, "link")
+        self.why.setVisible(not narrow)
         grid = QGridLayout(self)
-        grid.setContentsMargins(0, 8, 0, 8)
+        grid.setContentsMargins(0, *(_CLOSE, 0, _CLOSE) if narrow else (8, 0, 8))
         grid.setHorizontalSpacing(16)
         grid.setVerticalSpacing(2)
         grid.setColumnMinimumWidth(0, 24)
         grid.setColumnStretch(1, 1)
         right = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop
         grid.addWidget(self.number, 0, 0, Qt.AlignmentFlag.AlignTop)
-        for place, label in enumerate((self.name, self.why, self.figures)):
+        for place, label in enumerate((self.name, self.figures) if narrow else (self.name, self.why, self.figures)):
             grid.addWidget(label, place, 1)
         grid.addWidget(self.money, 0, 2, right)
         grid.addWidget(self.add, 1, 2, 2, 1, right)
@@ -52,7 +57,7 @@ class FoundRow(QWidget):
         self._shown = shown
         self.name.setText(one.route.name)
         self.why.setText(one.why)
-        self.figures.setText(words.figures(plan, one, self._numbers))
+        self.figures.setText(words.figures(plan, one, self._numbers, short=self._narrow))
         self.money.setText(words.money(one, self._numbers))
         self.add.setText(words.TAKEN if taken else words.ADD)
         name = words.taken_name if taken else words.add_name

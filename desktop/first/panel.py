@@ -3,24 +3,35 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from desktop import fonts
 from desktop.document import Document
-from desktop.first.progress import LISTS, TOPICS, Step, Topic, steps
+from desktop.first.progress import LISTS, TOPICS, Step, Topic, can_find, steps
 from desktop.plan_files import samples
 from desktop.theme import ACCENT, NOTES, SECOND
 from desktop.widgets.flow import Flow
 from desktop.widgets.inked import Inked, Look, button
-from desktop.widgets.labels import PlainLabel
+from desktop.widgets.labels import PlainLabel, wrapped
 from desktop.words import first as words
 from desktop.words.numbers import Numbers
 
+if TYPE_CHECKING:
+    from desktop.find.greeting import Greeting
+    from desktop.find.search import RouteSearch
+
+_BESIDE_NUMBERS = 40
+
 
 class FirstSteps(Inked):
-    """Follows the document; a step is done as soon as the plan says enough about it."""
+    """Follows the document; a step is done as soon as the plan says enough about it.
+
+    Once there is anything that routes can be found from, the cheapest stand below the last step, without being asked
+    for.
+    """
 
     # What the person wants to say now.
     wants = Signal(str)
@@ -32,16 +43,15 @@ class FirstSteps(Inked):
         self._document, self._numbers = document, numbers
         self._left_out: set[Topic] = set()
         self.sample_links: list[QPushButton] = []
-        head = PlainLabel(words.HEAD, font=fonts.serif(fonts.ANSWER), parent=self)
-        lead = PlainLabel(words.LEAD, font=fonts.sans(fonts.LEAD), ink=SECOND, parent=self)
-        for label in (head, lead):
-            label.setWordWrap(True)
+        self.greeting: Greeting | None = None
+        self.head = wrapped(words.HEAD, fonts.serif(fonts.ANSWER))
+        self.lead = wrapped(words.LEAD, fonts.sans(fonts.LEAD), SECOND)
         self.rows = {topic: StepRow(number, topic) for number, topic in enumerate(TOPICS, 1)}
-        column = QVBoxLayout(self)
+        self._column = column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(8)
-        column.addWidget(head)
-        column.addWidget(lead)
+        column.addWidget(self.head)
+        column.addWidget(self.lead)
         column.addSpacing(8)
         for row in self.rows.values():
             column.addWidget(_hairline())
@@ -50,16 +60,36 @@ class FirstSteps(Inked):
             row.pastes.connect(self.pastes)
             row.left_out.connect(self._leave_out)
         column.addWidget(_hairline())
-        column.addSpacing(16)
-        column.addWidget(self._samples())
+        self._or_samples = self._samples()
+        column.addWidget(self._or_samples)
         column.addStretch(1)
         document.plan_changed.connect(self._show)
         self.dress()
         self._show()
 
+    def propose(self, search: RouteSearch) -> None:
+        """Has routes found and shown as soon as there is anything to find them from."""
+        if self.greeting is not None or not can_find(self._document.plan):
+            return
+        from desktop.find.greeting import Greeting
+
+        self.greeting = greeting = Greeting(self._document, search, self._numbers)
+        greeting.setContentsMargins(_BESIDE_NUMBERS, 0, 0, 4)
+        greeting.all_asked.connect(self._find)
+        self._column.insertWidget(self._column.indexOf(self.rows["routes"]) + 1, greeting)
+        # The answer itself takes the place of the promise of one.
+        for place, label in enumerate((greeting.head, greeting.state)):
+            self._column.insertWidget(place, label)
+        self.dress()
+        self._show()
+
+    def _find(self) -> None:
+        self.wants.emit("find")
+
     def _samples(self) -> QWidget:
         box = QWidget(self)
         flow = Flow(box, gap=20, line_gap=4)
+        flow.setContentsMargins(0, 16, 0, 0)
         flow.addWidget(PlainLabel(words.OR_SAMPLE, font=fonts.sans(fonts.FORM), ink=SECOND, parent=box))
         for title, path in samples():
             word = button(title.replace("&", "&&"), "link", box)
@@ -79,8 +109,18 @@ class FirstSteps(Inked):
 
     def _show(self) -> None:
         plan = self._document.plan
+        greeting = self.greeting
+        found = can_find(plan) and greeting is not None
         for step in steps(plan, self._left_out):
-            self.rows[step.topic].show_step(step, words.story(plan, step, self._numbers))
+            story = words.FOUND if found and step.topic == "routes" else words.story(plan, step, self._numbers)
+            self.rows[step.topic].show_step(step, story, found=found)
+            if greeting is not None and step.topic == "routes":
+                dress_as(greeting.add_all, "main" if step.state == "next" else "plain")
+        for part in (self.head, self.lead, self._or_samples):
+            part.setVisible(not found)
+        if greeting is not None:
+            for part in (greeting, greeting.head, greeting.state):
+                part.setVisible(found)
 
 
 class StepRow(QWidget):
@@ -103,7 +143,6 @@ class StepRow(QWidget):
         self.search = self._word(words.FIND, "link", self._find)
         self.act = self._word(words.ACTIONS[topic], "plain", self._act)
         self.paste.setVisible(topic in LISTS)
-        self.search.setVisible(topic == "routes")
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 8, 0, 8)
         grid.setHorizontalSpacing(16)
@@ -125,8 +164,8 @@ class StepRow(QWidget):
             actions.addWidget(word)
         grid.addLayout(actions, 0, 2, 2, 1, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignRight)
 
-    def show_step(self, step: Step, story: str) -> None:
-        """How far it has come."""
+    def show_step(self, step: Step, story: str, *, found: bool = False) -> None:
+        """How far it has come; `found`: routes that were found stand below the last step."""
         self.state.setText(words.STATES[step.state])
         self.state.setForegroundRole(ACCENT if step.state in ("done", "next") else NOTES)
         self.story.setText(story)
@@ -136,7 +175,9 @@ class StepRow(QWidget):
         first = {"sale": self.paste, "routes": self.search}.get(step.topic, self.act)
         for word in (self.paste, self.search, self.act):
             look: Look = "main" if word is first and step.state == "next" else "link" if settled else "plain"
-            _dress(word, look)
+            dress_as(word, look)
+        # What was found can be taken right below, where the way to all of it is, too.
+        self.search.setVisible(step.topic == "routes" and not found)
         self.act.setText(words.CHANGE if step.state == "done" else words.ACTIONS[step.topic])
         self.act.setAccessibleName(words.action_name(step.topic, self.act.text()))
 
@@ -159,7 +200,7 @@ class StepRow(QWidget):
         self.left_out.emit(self._topic)
 
 
-def _dress(word: QPushButton, look: Look) -> None:
+def dress_as(word: QPushButton, look: Look) -> None:
     """Another look for a button that stands already."""
     if word.property("look") != look:
         word.setProperty("look", look)

@@ -49,6 +49,11 @@ def can_draw(plan: Plan) -> bool:
     return is_done(plan, "want") and bool(plan.my_animals or plan.for_sale or plan.goal.outright_price is not None)
 
 
+def can_find(plan: Plan) -> bool:
+    """Whether there is anything that routes could be found from: more than the price of the finished animal."""
+    return is_done(plan, "want") and bool(plan.my_animals or plan.for_sale)
+
+
 def has_species(plan: Plan) -> bool:
     """Whether the species is more than the placeholder of an empty plan."""
     return bool(plan.species.name.strip())

@@ -6,6 +6,8 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from desktop import fonts
+from desktop.find.greeting import Greeting
+from desktop.find.search import RouteSearch
 from desktop.new_route.filled import Filled
 from desktop.new_route.shape_list import ShapeList
 from desktop.new_route.trial import Trial
@@ -31,19 +33,21 @@ class NewRoute(View):
     # The program is to look for routes by itself.
     find_asked = Signal()
 
-    def __init__(self, trial: Trial, numbers: Numbers, parent: QWidget | None = None) -> None:
+    def __init__(self, trial: Trial, search: RouteSearch, numbers: Numbers, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._trial, self._numbers = trial, numbers
         self._body = Inked(self)
         self.back = button(words.BACK, "link", self._body)
-        self.search = button(words.FIND, "plain", self._body)
+        self.found = Greeting(trial.document, search, numbers, narrow=True, parent=self._body)
+        self.search = self.found.all
         self.goal = PlainLabel(font=fonts.sans(fonts.FORM), ink=SECOND, parent=self._body)
         self.shapes = ShapeList(self._body)
         self.filled = Filled(trial, numbers, self._body)
         self.add = button(words.ADD, "main", self._body)
         self.add_and_edit = button(words.ADD_AND_EDIT, "plain", self._body)
         self.cancel = button(words.CANCEL, "plain", self._body)
-        self.search.clicked.connect(self.find_asked)
+        self.found.all_asked.connect(self.find_asked)
+        self.found.added.connect(self.done)
         self._tab_order = TabOrder(self._body)
         self._lay_out()
         self.shapes.currentRowChanged.connect(self._show)
@@ -104,8 +108,9 @@ class NewRoute(View):
     def _ways(self) -> QVBoxLayout:
         """What the program finds stands first, then the shapes."""
         ways = QVBoxLayout()
-        ways.setSpacing(12)
-        ways.addWidget(self.search, 0, Qt.AlignmentFlag.AlignLeft)
+        ways.setSpacing(16)
+        self.found.setMaximumWidth(self.shapes.sizeHint().width())
+        ways.addWidget(self.found)
         ways.addWidget(self.shapes, 1)
         return ways
 

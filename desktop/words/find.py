@@ -8,7 +8,7 @@ from core.plan.model import Plan
 from core.search.found import Found, Point, Proposal
 from core.text import tr
 from desktop.words.goal import float_chance
-from desktop.words.numbers import Numbers, percent, short_group, sum_of_money
+from desktop.words.numbers import Numbers, in_words, percent, short_group, sum_of_money
 
 TITLE, BACK = tr("Find routes"), tr("‹ All routes")
 STOP, GO_ON = tr("Stop here"), tr("Look on")
@@ -19,6 +19,7 @@ SEASONS_NAME, CHANCE_NAME = tr("Money against seasons"), tr("Money against chanc
 SEASONS_HEAD, CHANCE_HEAD = tr("Sooner costs more"), tr("Surer costs more")
 NO_ROOM = tr("This plan has as many routes as it can hold.")
 BEGINNING = tr("Reading what is for sale and what you own…")
+ALL_FOUND, FOUND_HEAD = tr("All that was found…"), tr("Found for you")
 # A share of the money that is no share worth telling.
 _NOTHING = 0.0005
 SCALED = tr("The numbers at the points are those of the list.")
@@ -52,6 +53,21 @@ def headline(plan: Plan, found: Found | None, numbers: Numbers) -> str:
         name=best.route.name,
         money=sum_of_money(best.money, numbers),
     )
+
+
+def greeting(plan: Plan, found: Found | None, numbers: Numbers, *, narrow: bool) -> str:
+    """The finding over the cheapest few; `narrow`: a head only, as the rows say the rest."""
+    return FOUND_HEAD if narrow and found is not None and found.proposals else headline(plan, found, numbers)
+
+
+def compare_all(many: int) -> str:
+    """The button that makes all of them routes of the plan."""
+    return tr("Compare these {many}", many=in_words(many))
+
+
+def add_all_step(many: int) -> str:
+    """What undo would take back."""
+    return tr("add {many} found routes", many=in_words(many))
 
 
 def nothing(plan: Plan) -> str:
@@ -110,15 +126,15 @@ def proven(found: Found | None, numbers: Numbers) -> str:
     return " ".join(parts)
 
 
-def figures(plan: Plan, one: Proposal, numbers: Numbers) -> str:
-    """One plan's figures in a line."""
-    group = short_group(*_bought_and_mine(one))
-    parts = [tr("with {group}", group=group)] if group else []
+def figures(plan: Plan, one: Proposal, numbers: Numbers, *, short: bool = False) -> str:
+    """One plan's figures in a line; `short`: without the horizon."""
+    animals = _bought_and_mine(one)
+    parts = [tr("with {group}", group=short_group(*animals))] if any(animals) else []
     best = one.result.to_goal
     if best is not None:
         parts.append(tr("by season {season}", season=best.season))
-        seasons = tr("{n} seasons", "{n} season", plan.goal.seasons)
-        parts.append(tr("{chance} within {seasons}", chance=percent(one.chance, numbers), seasons=seasons))
+        seasons, chance = tr("{n} seasons", "{n} season", plan.goal.seasons), percent(one.chance, numbers)
+        parts.append(chance if short else tr("{chance} within {seasons}", chance=chance, seasons=seasons))
     if one.result.method == "simulated":
         parts.append("played")
     return " · ".join(parts)

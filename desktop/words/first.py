@@ -28,6 +28,7 @@ ACTIONS: dict[Topic, str] = {
 }
 PASTE = tr("Paste a list")
 FIND = tr("Find the cheapest")
+FOUND = tr("Found for you from these lists, the cheapest first; each can be changed afterwards.")
 LEAVE_OUT: dict[Topic, str] = {"mine": tr("I have none"), "sale": tr("I only breed what I have")}
 CHANGE = tr("Change")
 STATES = {"done": tr("done"), "left out": tr("left out"), "next": tr("next"), "later": ""}

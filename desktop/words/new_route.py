@@ -16,7 +16,6 @@ from desktop.words.runs import Run, Runs, strong
 
 BACK, TITLE = tr("‹ All routes"), tr("New route")
 SHAPES_NAME, DRAWN = tr("Shapes of routes"), tr("Seasons of this route")
-FIND = tr("Find the cheapest routes…")
 ADD, ADD_AND_EDIT, CANCEL = tr("Add this route"), tr("Add and edit"), tr("Cancel")
 NAME, NAME_NAME = tr("Name"), tr("Name of the new route")
 BUY_IN, BUY_IN_NAME = tr("Buy it finished in season"), tr("The season in which it is bought finished")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import partial
+from typing import Protocol
 
 import msgspec
 import window_double as double
@@ -64,14 +65,22 @@ def opened(app: QApplication, appearance: Appearance, size: QSize, plan: Plan) -
     return window, page
 
 
-def settle(page: FindPage) -> None:
+class Settling(Protocol):
+    """What waits for a search."""
+
+    @property
+    def is_settled(self) -> bool:
+        """Whether nothing more comes by itself."""
+
+
+def settle(part: Settling) -> None:
     """Waits for the search, in a loop that lets the worker's thread go on."""
     loop, look = QEventLoop(), QTimer(interval=10)
-    look.timeout.connect(partial(_leave, page, loop))
+    look.timeout.connect(partial(_leave, part, loop))
     look.start()
     loop.exec()
 
 
-def _leave(page: FindPage, loop: QEventLoop) -> None:
-    if page.is_settled:
+def _leave(part: Settling, loop: QEventLoop) -> None:
+    if part.is_settled:
         loop.quit()

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import msgspec
 from gallery import show
+from gallery_find import quick_plan, settle
 from PySide6.QtCore import QSize
 from PySide6.QtGui import QPixmap
 from PySide6.QtWidgets import QApplication
@@ -30,9 +31,16 @@ def screens(app: QApplication, appearance: Appearance, size: QSize) -> Iterator[
     window.document.replace(told, None)
     app.processEvents()
     yield "first-want", window.grab()
-    window.document.replace(msgspec.structs.replace(plan, title="My plan", routes=()), None)
+    window.document.replace(msgspec.structs.replace(quick_plan(), title="My plan", routes=()), None)
+    first = window.page.first
+    assert first is not None
+    assert first.greeting is not None
+    settle(first.greeting)
     app.processEvents()
     yield "first-lists", window.grab()
+    first.rows["mine"].leave_out.click()
+    app.processEvents()
+    yield "first-found", window.grab()
     window.close()
     window = show(app, appearance, size, plan)
     window.filing.begin()

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 import msgspec
 import window_double as double
+from gallery_find import quick_plan
 from PySide6.QtCore import QEventLoop, QSize
 from PySide6.QtGui import QPixmap
 from PySide6.QtWidgets import QApplication
@@ -29,7 +30,7 @@ def screens(app: QApplication, appearance: Appearance, size: QSize) -> Iterator[
     """Every screen of a new route in turn, drawn at that size."""
     plan = open_plan(SAMPLE)
     assert isinstance(plan, Plan)
-    quick = msgspec.structs.replace(plan, simulation=msgspec.structs.replace(plan.simulation, runs=2000))
+    quick = quick_plan()
     window, page = opened(app, appearance, size, quick)
     for shape in _SHOWN:
         page.shapes.setCurrentRow(SHAPES.index(shape))
@@ -59,7 +60,7 @@ def opened(app: QApplication, appearance: Appearance, size: QSize, plan: Plan) -
     window.page.route_actions.new.trigger()
     page = window.views.page()
     assert isinstance(page, NewRoute)
-    while not (page.is_settled and evaluator.is_idle()):
+    while not (page.is_settled and page.found.is_settled and evaluator.is_idle()):
         app.processEvents(QEventLoop.ProcessEventsFlag.WaitForMoreEvents, 100)
     app.processEvents()
     return window, page

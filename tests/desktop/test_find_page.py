@@ -22,7 +22,6 @@ from desktop.evaluation import core_engine
 from desktop.find.page import FindPage
 from desktop.find.search import RouteSearch
 from desktop.first.empty import empty_plan
-from desktop.first.panel import FirstSteps
 from desktop.new_route.page import NewRoute
 from desktop.paste.window import PasteWindow
 from desktop.window import MainWindow
@@ -131,6 +130,8 @@ def test_a_new_route_leads_here(opened: Opened, plan: Plan, qtbot: QtBot) -> Non
     qtbot.mouseClick(window.page.route_bar.new, LEFT)
     shapes = window.views.page()
     assert isinstance(shapes, NewRoute)
+    qtbot.waitUntil(lambda: len(shapes.found.shown) > 2)
+    assert [row.name.text() for row in shapes.found.rows] == [one.route.name for one in page.shown()[:3]]
     qtbot.mouseClick(shapes.search, LEFT)
     assert isinstance(window.views.page(), FindPage)
 
@@ -140,11 +141,25 @@ def test_a_new_plan_is_led_here(start: Open, plan: Plan, qtbot: QtBot) -> None:
     window.document.replace(msgspec.structs.replace(plan, routes=()), None)
     first = window.page.first
     assert first is not None
-    assert isinstance(first, FirstSteps)
-    first.rows["routes"].search.click()
+    assert first.greeting is not None
+    first.greeting.all.click()
     page = window.views.page()
     assert isinstance(page, FindPage)
     qtbot.waitUntil(lambda: page.is_settled and bool(page.shown()), timeout=20_000)
+
+
+def test_one_click_beside_the_shapes_makes_it_a_route(opened: Opened, plan: Plan, qtbot: QtBot) -> None:
+    window, page = opened(plan)
+    page.done.emit()
+    qtbot.mouseClick(window.page.route_bar.new, LEFT)
+    shapes = window.views.page()
+    assert isinstance(shapes, NewRoute)
+    qtbot.waitUntil(lambda: bool(shapes.found.shown))
+    name = shapes.found.shown[0].route.name
+    qtbot.mouseClick(shapes.found.rows[0].add, LEFT)
+    assert window.views.page() is None
+    assert window.document.plan.routes[-1].name == name
+    qtbot.waitUntil(lambda: window.document.complete)
 
 
 def test_without_a_list_one_can_be_pasted(opened: Opened, qtbot: QtBot) -> None:

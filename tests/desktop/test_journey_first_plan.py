@@ -126,6 +126,10 @@ def paste_what_is_for_sale(window: MainWindow) -> None:
     dialog.add.click()
 
 
+def told(window: MainWindow) -> str:
+    return window.page.answer.head.text()
+
+
 def add_route(window: MainWindow, qtbot: QtBot, shape: Shape) -> None:
     page = window.views.page()
     assert isinstance(page, NewRoute)
@@ -147,6 +151,10 @@ def test_from_an_empty_plan_to_a_saved_comparison(
         assert steps(window).rows["want"].state.text() == "done"
         paste_what_is_for_sale(window)
         assert steps(window).rows["routes"].state.text() == "next"
+        # Nobody asked for them.
+        greeting = steps(window).greeting
+        assert greeting is not None
+        qtbot.waitUntil(lambda: len(greeting.shown) > 2, timeout=20_000)
         steps(window).rows["routes"].act.click()
         add_route(window, qtbot, "straight")
         for shape in ("breed then buy", "buy"):
@@ -159,3 +167,29 @@ def test_from_an_empty_plan_to_a_saved_comparison(
 
     play(monkeypatch, journey)
     assert json.loads((tmp_path / "mine.plan.json").read_text("utf-8")) == EXPECTED
+
+
+def test_a_new_plan_is_greeted_with_routes(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    """Wants, animals for sale, no routes: what is cheapest stands there, and one click makes it a comparison."""
+    path = tmp_path / "lists.plan.json"
+    path.write_text(json.dumps({**EXPECTED, "routes": []}), "utf-8")
+
+    def journey(window: MainWindow) -> None:
+        greeting = steps(window).greeting
+        assert greeting is not None
+        qtbot.waitUntil(lambda: greeting.is_settled, timeout=20_000)
+        best = greeting.shown[0]
+        assert greeting.head.text() == f"Cheapest: {best.route.name}. Set aside {best.money:,.0f}."
+        qtbot.mouseClick(greeting.rows[1].add, LEFT)
+        assert [route.name for route in window.document.plan.routes] == [greeting.shown[1].route.name]
+        assert window.page.routes.isVisible()
+        window.menus.undo.trigger()
+        assert greeting.isVisible()
+        many = len(greeting.shown)
+        qtbot.mouseClick(greeting.add_all, LEFT)
+        assert len(window.document.plan.routes) == many
+        qtbot.waitUntil(lambda: window.document.complete, timeout=20_000)
+        assert told(window).startswith("Cheapest: ")
+        assert f"Set aside {best.money:,.0f}" in told(window)
+
+    play(monkeypatch, journey, path)
