@@ -11,11 +11,12 @@ from typing import Any
 
 from PySide6.QtCore import QObject, Signal, Slot
 
+from core.text import tr
 from desktop.evaluator import Evaluator
 
 # More signals a second than this make a window stutter.
 _PROGRESS_A_SECOND = 20
-_BROKEN = "Something unexpected happened while this was worked out; the rest of the window is not affected."
+_BROKEN = tr("Something unexpected happened while this was worked out; the rest of the window is not affected.")
 _log = logging.getLogger(__name__)
 
 # Yields the share done so far, 0..1, and returns what was asked for.

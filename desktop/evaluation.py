@@ -12,10 +12,11 @@ import msgspec
 from core.plan.model import Bought, Held, Owned, Plan, Route, Scale
 from core.plan.scale import scale_of
 from core.routes.result import RouteResult
+from core.text import tr
 
 # More signals a second than this make a window stutter.
 _PROGRESS_A_SECOND = 30
-_BROKEN = "The routes could not be worked out: a part of the program is missing or broken."
+_BROKEN = tr("The routes could not be worked out: a part of the program is missing or broken.")
 _log = logging.getLogger(__name__)
 
 # One route step by step: yields the share done so far, 0..1, and returns the result.
@@ -143,4 +144,4 @@ def _reason(error: Exception) -> str:
     if isinstance(error, ValueError) and text:
         return text
     _log.debug("a route failed", exc_info=error)
-    return "Something unexpected happened while this route was worked out; the other routes are not affected."
+    return tr("Something unexpected happened while this route was worked out; the other routes are not affected.")

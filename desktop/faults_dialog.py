@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QPlainTextEdit, QVBoxLayout, QWidget
 
+from core.text import tr
 from desktop import fonts
 from desktop.plan_files import Faults
 from desktop.widgets.labels import PlainLabel
@@ -25,7 +26,7 @@ class FaultsDialog(QDialog):
         self.list = QPlainTextEdit("\n".join(faults.lines))
         self.list.setReadOnly(True)
         self.list.setTabChangesFocus(True)
-        self.list.setAccessibleName("What is wrong with the file")
+        self.list.setAccessibleName(tr("What is wrong with the file"))
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         buttons.rejected.connect(self.reject)
         layout = QVBoxLayout(self)

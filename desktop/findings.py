@@ -11,6 +11,7 @@ import numpy as np
 
 from core.plan.model import Bought, Held, Owned, Plan, Route
 from core.routes.result import BudgetCurve, MoneyCurve, RouteResult, ToGoal
+from core.text import tr
 from desktop.evaluation import RouteAnswer, RouteFailure, at_count
 from desktop.words.animals import animal
 from desktop.words.goal import float_chance
@@ -262,7 +263,7 @@ def group_size(group: Bought | Owned | Held) -> int:
 def _buys(plan: Plan, route: Route) -> str:
     bought = [group for group in route.groups if isinstance(group, Bought)]
     if not bought and route.buy_outright is not None:
-        return "the finished animal" if sum(want.count for want in plan.goal.want) == 1 else "the finished animals"
+        return tr("the finished animals", "the finished animal", sum(want.count for want in plan.goal.want))
     words = [
         counted(g.count, f"{animal(plan, g.carries)} {g.sex}", f"{animal(plan, g.carries)} {g.sex}s") for g in bought
     ]

@@ -8,6 +8,7 @@ from pathlib import Path
 from core.plan.faults import PlanError
 from core.plan.model import Plan
 from core.plan.read import load_plan
+from core.text import tr
 
 SAMPLES = Path(__file__).resolve().parent.parent / "assets" / "samples"
 SAMPLE = SAMPLES / "amel-lavender.plan.json"
@@ -41,4 +42,6 @@ def open_plan(path: Path) -> Plan | Faults:
         lines = (f"{fault.place}: {fault.message}" if fault.place else fault.message for fault in error.faults)
         return Faults(path, tuple(lines))
     except OSError as error:
-        return Faults(path, (f"The file could not be read: {error.strerror or 'no reason given'}.",))
+        return Faults(
+            path, (tr("The file could not be read: {strerror}.", strerror=error.strerror or tr("no reason given")),)
+        )

@@ -7,6 +7,8 @@ import sys
 from collections.abc import Mapping
 from pathlib import Path
 
+from core.text import tr
+
 # Library file to the Debian package that brings it.
 X11_LIBRARIES = {
     "libxcb-cursor.so.0": "libxcb-cursor0",
@@ -27,9 +29,9 @@ QT_LIBRARIES = {
     "libdbus-1.so.3": "libdbus-1-3",
     "libglib-2.0.so.0": "libglib2.0-0",
 }
-_NO_SCREEN = (
-    "Pairwright needs a screen, and none was found: start it from a desktop session, "
-    "or use `python -m core evaluate PLAN` for the figures alone."
+_NO_SCREEN = tr(
+    "Pairwright needs a screen, and none was found: start it from a desktop session, or use "
+    "`python -m core evaluate PLAN` for the figures alone."
 )
 
 
@@ -53,7 +55,10 @@ def import_failure(error: ImportError) -> str:
     package = (QT_LIBRARIES | X11_LIBRARIES).get(library)
     if package:
         return _install([package])
-    return f"Pairwright needs its Python packages, and one does not load ({error}): install them with `pip install .`."
+    return tr(
+        "Pairwright needs its Python packages, and one does not load ({error}): install them with `pip install .`.",
+        error=error,
+    )
 
 
 def _missing(libraries: Mapping[str, str]) -> str | None:
@@ -63,7 +68,9 @@ def _missing(libraries: Mapping[str, str]) -> str | None:
 
 def _install(packages: list[str]) -> str:
     names = " ".join(packages)
-    return f"Pairwright needs system libraries that are missing: install them with `apt-get install {names}`."
+    return tr(
+        "Pairwright needs system libraries that are missing: install them with `apt-get install {names}`.", names=names
+    )
 
 
 def _loads(library: str) -> bool:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QApplication
 
+from core.text import tr
 from desktop import fonts, language
 from desktop.appearance import Appearance
 from desktop.document import Document
@@ -42,7 +43,7 @@ def run(path: Path | None, spoken: str | None = None) -> int:
     window = open_window(appearance, path, evaluator)
     if isinstance(window, Faults):
         print(
-            "Pairwright's own sample plan cannot be read: install the program again.",
+            tr("Pairwright's own sample plan cannot be read: install the program again."),
             *window.lines,
             sep="\n",
             file=sys.stderr,

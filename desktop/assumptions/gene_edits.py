@@ -12,6 +12,7 @@ from core.plan.limits import MOST_ALLELES
 from core.plan.model import Gene, Plan
 from core.plan.places import with_value
 from core.plan.renames import rename_allele, rename_gene, reshape_gene
+from core.text import tr
 from desktop.forms.kinds import Refused
 from desktop.words import genes as words
 from desktop.words.forms import refused
@@ -60,7 +61,7 @@ def _dominant(base: str) -> tuple[str, str]:
 
 
 def _incomplete(base: str) -> tuple[str, str]:
-    return base, f"super {base}"
+    return base, tr("super {base}", base=base)
 
 
 def _none(_base: str) -> tuple[str, str]:
@@ -103,7 +104,7 @@ def _called(form: str, old: str, new: str) -> str:
 def with_id(plan: Plan, index: int, new: str) -> Plan | Refused:
     """The plan with another short name of a gene, wherever it is used."""
     if any(gene.id == new for i, gene in enumerate(plan.genes) if i != index):
-        return Refused(refused(words.SHORT_NAME, f"“{new}” is already taken"))
+        return Refused(refused(words.SHORT_NAME, tr("“{new}” is already taken", new=new)))
     return rename_gene(plan, index, new)
 
 
@@ -166,7 +167,7 @@ def with_alleles(plan: Plan, index: int, change: tuple[str, str, str]) -> Plan |
     if what == "remove":
         return without_allele(plan, index, allele)
     if new in gene.alleles:
-        return Refused(refused(words.ALLELES, f"“{new}” is already taken"))
+        return Refused(refused(words.ALLELES, tr("“{new}” is already taken", new=new)))
     if not words.is_allele(new):
         return Refused(refused(words.ALLELES, words.NO_ALLELE_NAME))
     return rename_allele(plan, index, allele, new)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from PySide6.QtWidgets import QWidget
 
 from core.plan.model import Plan
+from core.text import tr
 from desktop.assumptions.editors import EDITORS
 from desktop.assumptions.items import Items
 from desktop.assumptions.listing import Listing
@@ -65,15 +66,15 @@ def _list(listing: Listing) -> Callable[[Document, Numbers], QWidget]:
 
 
 SECTIONS = (
-    Section("wanted", "Animals wanted", _list(WANTED), fills=True),
-    Section("goal", "Goal and limits", _sheet(GOAL)),
-    Section("genes", "Genes", _list(GENES), fills=True),
-    Section("linked", "Linked genes", _list(LINKED), fills=True),
-    Section("combinations", "Combinations", _list(COMBINATIONS), fills=True),
-    Section("species", "Species and clutches", _sheet(SPECIES)),
-    Section("costs", "Costs", _sheet(COSTS)),
-    Section("surplus", "Surplus prices", _list(SURPLUS), fills=True),
-    Section("sale", "What is for sale", _list(SALE), fills=True),
-    Section("mine", "My animals", _list(MINE), fills=True),
-    Section("about", "Notes and title", _sheet(ABOUT)),
+    Section("wanted", tr("Animals wanted"), _list(WANTED), fills=True),
+    Section("goal", tr("Goal and limits"), _sheet(GOAL)),
+    Section("genes", tr("Genes"), _list(GENES), fills=True),
+    Section("linked", tr("Linked genes"), _list(LINKED), fills=True),
+    Section("combinations", tr("Combinations"), _list(COMBINATIONS), fills=True),
+    Section("species", tr("Species and clutches"), _sheet(SPECIES)),
+    Section("costs", tr("Costs"), _sheet(COSTS)),
+    Section("surplus", tr("Surplus prices"), _list(SURPLUS), fills=True),
+    Section("sale", tr("What is for sale"), _list(SALE), fills=True),
+    Section("mine", tr("My animals"), _list(MINE), fills=True),
+    Section("about", tr("Notes and title"), _sheet(ABOUT)),
 )

@@ -9,6 +9,7 @@ from msgspec.structs import replace
 from core.plan import refit
 from core.plan.model import Clutch, Plan, SexSystem, Species
 from core.plan.presets import Preset
+from core.text import tr
 from desktop.forms.kinds import Refused
 from desktop.words.forms import refused
 
@@ -17,8 +18,11 @@ def with_sex_system(plan: Plan, _subject: int, system: SexSystem) -> Plan | Refu
     """The plan under another sex system, unless a gene stands in the way."""
     on_sex = next((gene.name for gene in plan.genes if gene.placement != "autosome"), None)
     if system == "temperature" and on_sex is not None:
-        why = f"the gene “{on_sex}” lies on the sex chromosomes, and a species sexed by temperature has none"
-        return Refused(refused("What sets the sex", why))
+        why = tr(
+            "the gene “{on_sex}” lies on the sex chromosomes, and a species sexed by temperature has none",
+            on_sex=on_sex,
+        )
+        return Refused(refused(tr("What sets the sex"), why))
     return refit.with_sex_system(plan, system)
 
 

@@ -15,7 +15,7 @@ from desktop.counter.stall import Stall
 from desktop.counter.taps import Button
 from desktop.counter.type import Type
 from desktop.words import counter as words
-from desktop.words.carrying import option_label
+from desktop.words.carrying import odds_label, option_label
 
 # How possible hets are sold: from two hets, and from a het and a normal.
 _POSSIBLE = (66.0, 50.0)
@@ -91,7 +91,7 @@ class HomePage(QWidget):
         for option in row.options:
             label = option_label(self._stall.plan, row, option)
             for percent in _POSSIBLE if option.otherwise else (None,):
-                text = label if percent is None else f"{percent:.0f} % {label.removeprefix('possible ')}"
+                text = label if percent is None else odds_label(self._stall.plan, row, option, round(percent))
                 made = self._pickable(choice, text, f"{row.gene.name}: {text}")
                 made.clicked.connect(partial(self._say, row.gene.id, option, percent))
                 self._picked.append((row.gene.id, option, percent))

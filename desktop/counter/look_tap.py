@@ -7,6 +7,7 @@ from PySide6.QtGui import QFontMetrics, QPainter, QPainterPath, QPaintEvent, QPe
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from core.counter.card import Row
+from core.text import tr
 from desktop.counter.taps import RowTap, draw_words
 from desktop.counter.type import Type
 from desktop.theme import colour, colours_of
@@ -77,7 +78,7 @@ class LookTap(RowTap):
         return round(_ACROSS * _STEP * self.type.unit)
 
     def _share_wide(self) -> int:
-        widest = "more than 99 in 100" if len(self._figure) > len("99 in 100") else "99 in 100"
+        widest = tr("more than 99 in 100") if len(self._figure) > len("99 in 100") else tr("99 in 100")
         return QFontMetrics(self.type.strong).horizontalAdvance(widest) + self.type.px(24)
 
     def _is_beside(self, width: int) -> bool:

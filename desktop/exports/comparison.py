@@ -11,6 +11,7 @@ from core.counter.card import clutch_words
 from core.explain.numbers import Numbers, percent, sum_of_money
 from core.plan.model import Plan
 from core.routes.prepare import biology
+from core.text import tr
 from desktop.exports.tables import Table
 from desktop.findings import Finding, Verdict
 from desktop.panels.charts.series import Picture
@@ -21,7 +22,7 @@ from desktop.words.goal import as_text
 from desktop.words.runs import plain
 
 # Columns of the page, by their heads in the list; what a page has no room for stands in the table as a file.
-_ON_PAGE = ("Route", "Set aside", "Up front", "With", "By season", "Eggs", "Surplus young")
+_ON_PAGE = (tr("Route"), tr("Set aside"), tr("Up front"), tr("With"), tr("By season"), tr("Eggs"), tr("Surplus young"))
 
 
 @dataclass(frozen=True)

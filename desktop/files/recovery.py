@@ -17,6 +17,7 @@ from core.plan.limits import MOST_BYTES
 from core.plan.model import Plan
 from core.plan.read import read_plan
 from core.plan.write import write_plan
+from core.text import tr
 from desktop.files.saving import write_whole
 
 _log = logging.getLogger(__name__)
@@ -63,8 +64,8 @@ class RecoveryFile:
         try:
             self.path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
         except OSError as error:
-            return error.strerror or "the folder cannot be made"
-        return write_whole(msgspec.json.encode(what), self.path) if self.claim() else "the folder takes no file"
+            return error.strerror or tr("the folder cannot be made")
+        return write_whole(msgspec.json.encode(what), self.path) if self.claim() else tr("the folder takes no file")
 
     def read(self) -> tuple[Unsaved, Plan] | None:
         """What is kept here, or None where it cannot be read."""

@@ -14,6 +14,7 @@ from core.plan.check import check_plan
 from core.plan.faults import Fault
 from core.plan.model import Group, Owned, Plan, Route
 from core.routes.shapes import SHAPES, Proposal, Shape, Shapes
+from core.text import tr
 from desktop.document import Document
 from desktop.evaluation import Finished, Step, Underway, batches
 from desktop.evaluator import Evaluator
@@ -21,7 +22,7 @@ from desktop.findings import Finding, findings
 from desktop.findings import as_drawn as drawn_counts
 from desktop.replies import Replies
 
-_BROKEN = "No route can be filled from these lists: something unexpected happened while they were read."
+_BROKEN = tr("No route can be filled from these lists: something unexpected happened while they were read.")
 _log = logging.getLogger(__name__)
 
 

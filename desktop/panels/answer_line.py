@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
+from core.text import tr
 from desktop import fonts
 from desktop.document import Document
 from desktop.panels.charts.goal_chance import GoalChance
@@ -110,7 +111,7 @@ class People(QWidget):
         self.setVisible(said.share is not None)
         if said.share is None:
             return
-        self.share.setText(f"{said.share} of 100")
+        self.share.setText(tr("{share} of 100", share=said.share))
         self.note.setText(said.share_note)
         self.dots.set_share(said.share)
-        self.dots.setAccessibleName(f"{said.share} of 100 {said.share_note}")
+        self.dots.setAccessibleName(tr("{share} of 100 {share_note}", share=said.share, share_note=said.share_note))

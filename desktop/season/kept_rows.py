@@ -92,7 +92,7 @@ class _Group(QWidget):
     def _add(self) -> None:
         if self._plan is None:
             return
-        row = _Young(self._plan, self.held, self)
+        row = _Young(self.held, self)
         row.show_parents(self._animals, self._seasons)
         row.changed.connect(self.changed)
         self.rows.append(row)
@@ -119,7 +119,7 @@ class _Young(QWidget):
 
     changed = Signal()
 
-    def __init__(self, plan: Plan, held: Held, parent: QWidget) -> None:
+    def __init__(self, held: Held, parent: QWidget) -> None:
         super().__init__(parent)
         self._looks = [{}, *(look for look in held.pick if look)]
         self._sires: list[Animal] = []

@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import QAbstractSpinBox, QHBoxLayout, QPushButton, QSpinBox, QWidget
 
+from core.text import tr
 from desktop import fonts
 from desktop.panels.charts.size import text_scale
 
@@ -54,8 +55,8 @@ class Stepper(QWidget):
     def set_name(self, name: str) -> None:
         """What is counted."""
         self.count.setAccessibleName(name)
-        self.less.setAccessibleName(f"One less, {name}")
-        self.more.setAccessibleName(f"One more, {name}")
+        self.less.setAccessibleName(tr("One less, {name}", name=name))
+        self.more.setAccessibleName(tr("One more, {name}", name=name))
 
 
 def _button(text: str, parent: QWidget) -> QPushButton:

@@ -2,6 +2,6 @@
 
 from __future__ import annotations
 
-from core.explain.animals import animal, animal_title, form_words, het_name
+from core.explain.animals import HET, animal, animal_title, form_words, het_name
 
-__all__ = ["animal", "animal_title", "form_words", "het_name"]
+__all__ = ["HET", "animal", "animal_title", "form_words", "het_name"]

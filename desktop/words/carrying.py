@@ -11,7 +11,7 @@ from core.explain.shares import exact, written_share
 from core.plan.genotypes import Table
 from core.plan.model import Gene, Plan, Sex
 from core.text import tr
-from desktop.words.animals import het_name
+from desktop.words.animals import HET, het_name
 from desktop.words.numbers import Numbers, listed, sex_words, sexed
 from desktop.words.runs import Run, Runs, strong
 
@@ -55,6 +55,12 @@ def option_label(plan: Plan, row: GeneRow, option: Option) -> str:
     if same > 1 and row.manner == "series":
         return f"{label} {option.genotype}"
     return label
+
+
+def odds_label(plan: Plan, row: GeneRow, option: Option, percent: int) -> str:
+    """A possible choice with its odds: `66 % het`."""
+    what = _possible(Table(row.gene, plan.species.sex_system), row, option)
+    return tr("{percent} % {what}", percent=percent, what=what)
 
 
 def percent_name(row: GeneRow) -> str:
@@ -136,23 +142,24 @@ def _label(table: Table, row: GeneRow, option: Option) -> str:
         return tr("normal")
     several = len(row.gene.alleles) > 1
     if option.otherwise:
-        if option.is_visible:
-            return tr("possible two copies") if not several else tr("possible {genotype}", genotype=option.genotype)
-        return (
-            tr("possible het {het_name}", het_name=het_name(table, option.alleles[0]))
-            if several
-            else tr("possible het")
-        )
+        return tr("possible {what}", what=_possible(table, row, option))
     if several:
         return _of_series(table, option)
     if row.manner == "one copy":
         return tr("visual") if option.is_visible else tr("carrier")
     names = {
-        "recessive": (tr("het"), tr("visual")),
+        "recessive": (HET, tr("visual")),
         "dominant": (tr("one copy"), tr("two copies")),
         "incomplete": (tr("single"), tr("super")),
-    }.get(row.manner, ("one copy", "two copies"))
+    }.get(row.manner, (tr("one copy"), tr("two copies")))
     return names[option.copies - 1]
+
+
+def _possible(table: Table, row: GeneRow, option: Option) -> str:
+    several = len(row.gene.alleles) > 1
+    if option.is_visible:
+        return option.genotype if several else tr("two copies")
+    return tr("het {name}", name=het_name(table, option.alleles[0])) if several else HET
 
 
 def _of_series(table: Table, option: Option) -> str:

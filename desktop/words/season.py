@@ -211,7 +211,7 @@ def sums(young: int, without: int) -> str:
 
 def record_words(plan: Plan, record: ClutchRecord) -> str:
     """A clutch as one line."""
-    young = [_row_words(plan, row) for row in record.young if row.count]
+    young = [_row_words(row) for row in record.young if row.count]
     slugs = [tr("{slugs} without young", slugs=record.slugs)] if record.slugs else []
     what = "; ".join([", ".join(young) or tr("no young"), *slugs])
     return f"{named(plan, record.sire)} × {named(plan, record.dam)}, {season_words(record.season)}: {what}"
@@ -341,7 +341,7 @@ def pedigree_told(plan: Plan, animal: Animal) -> str:
     return f"{name_of(animal)}, {sex_words(animal.sex)}, {parents}{after}."
 
 
-def _row_words(plan: Plan, row: YoungSeen) -> str:
+def _row_words(row: YoungSeen) -> str:
     look = f"{row.count} {look_words(row.forms)}"
     if row.sex == "any":
         return look

@@ -11,15 +11,17 @@ from core.plan.model import Animal, Plan
 from core.plan.places import with_value
 from core.plan.removals import animal_users, without_animal
 from core.plan.renames import rename_animal
+from core.text import tr
 from desktop.assumptions.ids import free_id
 from desktop.assumptions.listing import Adding, Listing, Removal
 from desktop.forms.kinds import Id, Panel, Words, fixed
 from desktop.forms.table import Field, Form, Line
 from desktop.words import assumptions as words
 from desktop.words.animals import animal_title
-from desktop.words.numbers import Numbers
+from desktop.words.goal import SEX_WORDS
+from desktop.words.numbers import Numbers, sex_words
 
-_ONE = "an animal of mine"
+_ONE = tr("an animal of mine")
 
 
 def _with_sex(plan: Plan, row: int, sex: Any) -> Plan:
@@ -46,32 +48,36 @@ FORMS = (
         (
             Line(
                 (
-                    Field("my_animals[].name", "Name", Words(empty=""), before="Called", hint="no name yet"),
-                    Field("my_animals[].sex", "Sex", fixed(("male", "male"), ("female", "female")), before="a",
+                    Field("my_animals[].name", tr("Name"), Words(empty=""), before=tr("Called"),
+                          hint=tr("no name yet")),
+                    Field("my_animals[].sex", tr("Sex"), fixed(*((sex, SEX_WORDS[sex]) for sex in ("male", "female"))),
+                          before=tr("a", "a male"),
                           put=_with_sex),
                 ),
             ),
             Line(
-                (Field("my_animals[].sire", "Sire and dam", Panel("parents"), put=_with_parents,
+                (Field("my_animals[].sire", tr("Sire and dam"), Panel("parents"), put=_with_parents,
                        covers=("my_animals[].dam",)),),
-                help="With both parents known here, what it carries follows from them and from every clutch recorded.",
+                help=tr("With both parents known here, what it carries follows from them and from every clutch "
+"recorded."),
             ),
         ),
     ),
     Form(
-        "What it carries",
-        (Line((Field("my_animals[].carries", "What it carries", Panel("carries")),)),),
+        tr("What it carries"),
+        (Line((Field("my_animals[].carries", tr("What it carries"), Panel("carries")),)),),
         when=_has_no_parents,
     ),
     Form(
-        "What was seen of it",
-        (Line((Field("my_animals[].forms", "How it looks", Panel("forms")),),
-              help="What it looks like tells what it can carry. Leave “any” where nobody has looked."),),
+        tr("What was seen of it"),
+        (Line((Field("my_animals[].forms", tr("How it looks"), Panel("forms")),),
+              help=tr("What it looks like tells what it can carry. Leave “any” where nobody has looked.")),),
     ),
     Form(
-        "In the file",
-        (Line((Field("my_animals[].id", "Short name in the file", Id(), before="Short name", put=rename_animal),),
-              help="Routes, clutch records and its young go by it; all of them follow."),),
+        tr("In the file"),
+        (Line((Field("my_animals[].id", tr("Short name in the file"), Id(), before=tr("Short name"),
+                     put=rename_animal),),
+              help=tr("Routes, clutch records and its young go by it; all of them follow.")),),
     ),
 )  # fmt: skip
 
@@ -86,8 +92,8 @@ def _note(plan: Plan, row: int, _numbers: Numbers) -> str:
     if animal.sire is not None and animal.dam is not None:
         names = {one.id: one.name or one.id for one in plan.my_animals}
         sire, dam = names.get(animal.sire, animal.sire), names.get(animal.dam, animal.dam)
-        return f"{animal.sex}, from {sire} × {dam}"
-    return f"{animal.sex}, {animal_title(plan, animal.carries)}"
+        return tr("{sex}, from {sire} × {dam}", sex=sex_words(animal.sex), sire=sire, dam=dam)
+    return f"{sex_words(animal.sex)}, {animal_title(plan, animal.carries)}"
 
 
 def _add(plan: Plan) -> Plan:
@@ -96,7 +102,7 @@ def _add(plan: Plan) -> Plan:
 
 
 def _adding(_plan: Plan) -> tuple[Adding, ...]:
-    return (Adding("An animal", words.added(_ONE), _add),)
+    return (Adding(tr("An animal"), words.added(_ONE), _add),)
 
 
 def _remove(plan: Plan, row: int) -> Removal:
@@ -112,9 +118,9 @@ def _entries(plan: Plan) -> int:
 
 MINE = Listing(
     place="my_animals",
-    name="My animals",
+    name=tr("My animals"),
     one=_ONE,
-    empty="None of your animals is here yet. Add one, or paste a whole list.",
+    empty=tr("None of your animals is here yet. Add one, or paste a whole list."),
     entries=_entries,
     title=_title,
     note=_note,

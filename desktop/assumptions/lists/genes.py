@@ -11,6 +11,7 @@ from core.plan.gene_notes import GeneNote, gene_notes, notes_of
 from core.plan.model import Gene, Plan
 from core.plan.presets import preset_of
 from core.plan.removals import gene_users, without_gene
+from core.text import tr
 from desktop.assumptions.gene_edits import (
     pattern_of,
     with_alleles,
@@ -29,7 +30,7 @@ from desktop.words import assumptions as words
 from desktop.words import genes as gene_words
 from desktop.words.numbers import Numbers
 
-_ONE = "a gene"
+_ONE = tr("a gene")
 
 
 def _is_on_both(plan: Plan, index: int) -> bool:
@@ -46,41 +47,47 @@ FORMS = (
         (
             Line(
                 (
-                    Field("genes[].name", "Name of the gene", Words(empty=""), hint="no name yet", put=with_name),
-                    Field("genes[].pattern", gene_words.PATTERN, fixed(*gene_words.PATTERNS), before="is",
+                    Field("genes[].name", tr("Name of the gene"), Words(empty=""), hint=tr("no name yet"),
+                          put=with_name),
+                    Field("genes[].pattern", gene_words.PATTERN, fixed(*gene_words.PATTERNS),
+                          before=tr("is", "between a gene and how it passes on"),
                           put=with_pattern, get=pattern_of),
                 ),
             ),
-            Line((Field("genes[].placement", gene_words.PLACEMENT, fixed(*gene_words.PLACEMENTS), before="It lies on",
+            Line((Field("genes[].placement", gene_words.PLACEMENT, fixed(*gene_words.PLACEMENTS),
+                        before=tr("It lies on"),
                         put=with_placement),)),
             Line(
-                (Field("genes[].recombination", "How often it crosses over", Share(), before="It crosses over in",
-                       unit="of 100 young, between it and what sets the sex"),),
-                help="0 to 50. At 50 it passes on as if it lay elsewhere.",
+                (Field("genes[].recombination", tr("How often it crosses over"), Share(),
+                       before=tr("It crosses over in"),
+                       unit=tr("of 100 young, between it and what sets the sex")),),
+                help=tr("0 to 50. At 50 it passes on as if it lay elsewhere."),
                 when=_is_on_both,
             ),
         ),
     ),
     Form(
-        "What each genotype looks like",
-        (Line((Field("genes[].forms", "How a genotype looks", Panel("genotypes"), put=with_look,
+        tr("What each genotype looks like"),
+        (Line((Field("genes[].forms", tr("How a genotype looks"), Panel("genotypes"), put=with_look,
                      covers=("genes[].lethal",)),), help=gene_words.GENOTYPE_NOTE),),
     ),
     Form(
-        "Alleles",
+        tr("Alleles"),
         (Line((Field("genes[].alleles", gene_words.ALLELES, Panel("alleles"), put=with_alleles),),
               help=gene_words.ALLELE_NOTE),),
     ),
-    Form("What is known", (Line((Field("genes[].known", "What is known of it", Panel("known")),)),), when=_is_known),
+    Form(tr("What is known"), (Line((Field("genes[].known", tr("What is known of it"), Panel("known")),)),),
+         when=_is_known),
     Form(
-        "Notes",
-        (Line((Field("genes[].note", "Note on the gene", Prose(), hint="Where it was seen first, who breeds it …"),)),),
+        tr("Notes"),
+        (Line((Field("genes[].note", tr("Note on the gene"), Prose(),
+                     hint=tr("Where it was seen first, who breeds it …")),)),),
     ),
     Form(
-        "In the file",
-        (Line((Field("genes[].id", gene_words.SHORT_NAME, Id(), before="Short name", put=with_id),),
-              help="Every genotype, condition and route follows."),
-         Line((Field("genes[].kept", "Keep this gene for other plans", Panel("keep gene")),))),
+        tr("In the file"),
+        (Line((Field("genes[].id", gene_words.SHORT_NAME, Id(), before=tr("Short name"), put=with_id),),
+              help=tr("Every genotype, condition and route follows.")),
+         Line((Field("genes[].kept", tr("Keep this gene for other plans"), Panel("keep gene")),))),
     ),
 )  # fmt: skip
 
@@ -92,7 +99,7 @@ def _title(plan: Plan, index: int, _numbers: Numbers) -> str:
 def _note(plan: Plan, index: int, _numbers: Numbers) -> str:
     gene = plan.genes[index]
     said = dict(gene_words.PATTERNS)[pattern_of(plan, index)].partition(":")[0]
-    return said if gene.placement == "autosome" else f"{said}, on the sex chromosomes"
+    return said if gene.placement == "autosome" else tr("{said}, on the sex chromosomes", said=said)
 
 
 def _with(plan: Plan, name: str, forms: dict[str, str], alleles: tuple[str, ...] = ("a",), **more: Any) -> Plan:
@@ -112,7 +119,7 @@ def _add_dominant(plan: Plan) -> Plan:
 
 def _add_incomplete(plan: Plan) -> Plan:
     name = _new_name(plan)
-    return _with(plan, name, {"A/+": name.lower(), "A/A": f"super {name.lower()}"}, ("A",))
+    return _with(plan, name, {"A/+": name.lower(), "A/A": tr("super {name}", name=name.lower())}, ("A",))
 
 
 def _add_series(plan: Plan) -> Plan:
@@ -126,7 +133,7 @@ def _add_sex_linked(plan: Plan) -> Plan:
 
 
 def _new_name(plan: Plan) -> str:
-    return free_id("New gene", (one.name for one in plan.genes)).replace("-", " ")
+    return free_id(tr("New gene"), (one.name for one in plan.genes)).replace("-", " ")
 
 
 def _add_known(note: GeneNote, plan: Plan) -> Plan:
@@ -134,7 +141,7 @@ def _add_known(note: GeneNote, plan: Plan) -> Plan:
     form = note.name.lower()
     mode = str(note.mode.value or "").casefold()
     if "incomplete" in mode:
-        alleles, forms = ("A",), {"A/+": form, "A/A": f"super {form}"}
+        alleles, forms = ("A",), {"A/+": form, "A/A": tr("super {form}", form=form)}
     elif "dominant" in mode:
         alleles, forms = ("A",), {"A/+": form, "A/A": form}
     else:
@@ -153,17 +160,21 @@ def _adding(plan: Plan) -> tuple[Adding, ...]:
     preset = preset_of(plan.species.name)
     there = {id(note) for note in notes_of(plan).values()}
     known = [note for one in gene_notes() if preset and one.species == preset.id for note in one.genes]
-    ways = [("A recessive gene", _add_recessive), ("A dominant gene", _add_dominant),
-            ("An incomplete dominant gene", _add_incomplete), ("An allelic series", _add_series)]  # fmt: skip
+    ways = [(tr("A recessive gene"), _add_recessive), (tr("A dominant gene"), _add_dominant),
+            (tr("An incomplete dominant gene"), _add_incomplete), (tr("An allelic series"), _add_series)]  # fmt: skip
     if plan.species.sex_system != "temperature" and all(gene.placement == "autosome" for gene in plan.genes):
-        ways.append(("A gene on the sex chromosome", _add_sex_linked))
+        ways.append((tr("A gene on the sex chromosome"), _add_sex_linked))
     step = words.added(_ONE)
     ids = {gene.id for gene in plan.genes}
     kept = [gene for gene in KeptLibrary().read().genes_of(plan.species.name) if gene.id not in ids]
     return (
         *(Adding(label, step, add) for label, add in ways),
         *(Adding(words.kept_as(gene.name or gene.id), step, partial(_add_kept, gene)) for gene in kept),
-        *(Adding(f"{note.name}, as known", step, partial(_add_known, note)) for note in known if id(note) not in there),
+        *(
+            Adding(tr("{name}, as known", name=note.name), step, partial(_add_known, note))
+            for note in known
+            if id(note) not in there
+        ),
     )
 
 
@@ -182,9 +193,9 @@ def _entries(plan: Plan) -> int:
 
 GENES = Listing(
     place="genes",
-    name="Genes",
+    name=tr("Genes"),
     one=_ONE,
-    empty="There is no gene yet. Add the genes that your goal is about.",
+    empty=tr("There is no gene yet. Add the genes that your goal is about."),
     entries=_entries,
     title=_title,
     note=_note,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from core.plan.model import Gene, Linkage, Plan
 from core.plan.relink import with_linkage
+from core.text import tr
 from desktop.assumptions.listing import Adding, Listing, Removal
 from desktop.forms.kinds import Panel
 from desktop.forms.table import Field, Form, Line
@@ -17,7 +18,7 @@ def _names(plan: Plan, index: int, _numbers: Numbers) -> str:
 
 
 def _set_note(plan: Plan, index: int, _numbers: Numbers) -> str:
-    return f"{len(plan.linkage[index].genes)} genes on one chromosome"
+    return tr("{genes} genes on one chromosome", genes=len(plan.linkage[index].genes))
 
 
 def _free(plan: Plan) -> list[Gene]:
@@ -31,7 +32,7 @@ def _add_set(plan: Plan) -> Plan:
 
 
 def _adding_set(plan: Plan) -> tuple[Adding, ...]:
-    return (Adding("A linked set", words.added("a linked set"), _add_set),) if len(_free(plan)) > 1 else ()
+    return (Adding(tr("A linked set"), words.added(tr("a linked set")), _add_set),) if len(_free(plan)) > 1 else ()
 
 
 def _remove_set(plan: Plan, index: int) -> Removal:
@@ -48,10 +49,10 @@ def _put_set(plan: Plan, index: int, row: Linkage) -> Plan:
 
 LINKED = Listing(
     place="linkage",
-    name="Linked genes",
-    one="a linked set",
-    empty="Every gene passes on by itself. Genes close together on one chromosome travel together: add them as a set. "
-    "It takes two genes on ordinary chromosomes.",
+    name=tr("Linked genes"),
+    one=tr("a linked set"),
+    empty=tr("Every gene passes on by itself. Genes close together on one chromosome travel together: "
+"add them as a set. It takes two genes on ordinary chromosomes."),
     entries=_sets,
     title=_names,
     note=_set_note,
@@ -59,13 +60,13 @@ LINKED = Listing(
     remove=_remove_set,
     forms=(
         Form(
-            "In order along the chromosome",
+            tr("In order along the chromosome"),
             (
                 Line(
-                    (Field("linkage[].genes", "Linked genes", Panel("linked"), put=_put_set,
+                    (Field("linkage[].genes", tr("Linked genes"), Panel("linked"), put=_put_set,
                            covers=("linkage[].recombination",)),),
-                    help="0 %: they never part. 50 %: as if they lay apart. Which side an animal has them on is said "
-                    "with the animal.",
+                    help=tr("0 %: they never part. 50 %: as if they lay apart. Which side an animal has them on is "
+"said with the animal."),
                 ),
             ),
         ),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from core.plan.model import Combination, Forms, Plan, SurplusPrice
+from core.text import tr
 from desktop.assumptions.listing import Adding, Listing, Removal
 from desktop.forms.goal_fields import COUNT, SEX, with_row, without_row
 from desktop.forms.kinds import Money, Panel, Words, fixed
@@ -12,9 +13,9 @@ from desktop.forms.table import Field, Form, Line
 from desktop.words import assumptions as words
 from desktop.words import goal as goal_words
 from desktop.words.animals import form_words
-from desktop.words.numbers import Numbers, price
+from desktop.words.numbers import Numbers, price, sex_words
 
-_ANY_SEX = fixed(("any", "either sex"), ("male", "males"), ("female", "females"))
+_ANY_SEX = fixed(("any", tr("either sex")), ("male", sex_words("male", 2)), ("female", sex_words("female", 2)))
 
 
 def _first_look(plan: Plan) -> Forms:
@@ -31,12 +32,12 @@ def _named_look(plan: Plan, row: int, _numbers: Numbers) -> str:
 
 
 def _add_name(plan: Plan) -> Plan:
-    new = Combination(name="new name", forms=_first_look(plan))
+    new = Combination(name=tr("new name"), forms=_first_look(plan))
     return replace(plan, combinations=(*plan.combinations, new))
 
 
 def _adding_name(_plan: Plan) -> tuple[Adding, ...]:
-    return (Adding("A trade name", words.added("a trade name"), _add_name),)
+    return (Adding(tr("A trade name"), words.added(tr("a trade name")), _add_name),)
 
 
 def _remove_name(plan: Plan, row: int) -> Removal:
@@ -49,19 +50,19 @@ def _names(plan: Plan) -> int:
 
 COMBINATIONS = Listing(
     place="combinations",
-    name="Combinations",
-    one="a trade name",
-    empty="No combination has a name of its own yet. A trade name stands for forms that are seen together.",
+    name=tr("Combinations"),
+    one=tr("a trade name"),
+    empty=tr("No combination has a name of its own yet. A trade name stands for forms that are seen together."),
     entries=_names,
     title=_name,
     note=_named_look,
     adding=_adding_name,
     remove=_remove_name,
     forms=(
-        Form("", (Line((Field("combinations[].name", "Trade name", Words(), before="Called"),)),)),
+        Form("", (Line((Field("combinations[].name", tr("Trade name"), Words(), before=tr("Called")),)),)),
         Form(
-            "Forms seen together",
-            (Line((Field("combinations[].forms", "Forms seen together", Panel("plain forms")),)),),
+            tr("Forms seen together"),
+            (Line((Field("combinations[].forms", tr("Forms seen together"), Panel("plain forms")),)),),
         ),
     ),
 )
@@ -73,7 +74,7 @@ def _priced(plan: Plan, row: int, numbers: Numbers) -> str:
 
 def _priced_look(plan: Plan, row: int, _numbers: Numbers) -> str:
     surplus = plan.costs.surplus[row]
-    sex = {"any": "either sex", "male": "males", "female": "females"}[surplus.sex]
+    sex = {"any": tr("either sex"), "male": sex_words("male", 2), "female": sex_words("female", 2)}[surplus.sex]
     return f"{words.young_like(form_words(plan, surplus.forms), surplus.forms)}, {sex}"
 
 
@@ -84,7 +85,7 @@ def _add_price(plan: Plan) -> Plan:
 
 
 def _adding_price(_plan: Plan) -> tuple[Adding, ...]:
-    return (Adding("A price", words.added("a surplus price"), _add_price),)
+    return (Adding(tr("A price"), words.added(tr("a surplus price")), _add_price),)
 
 
 def _remove_price(plan: Plan, row: int) -> Removal:
@@ -98,9 +99,9 @@ def _prices(plan: Plan) -> int:
 
 SURPLUS = Listing(
     place="costs.surplus",
-    name="Surplus prices",
-    one="a surplus price",
-    empty="Surplus young bring nothing yet. Add what a young that you do not keep could be sold for.",
+    name=tr("Surplus prices"),
+    one=tr("a surplus price"),
+    empty=tr("Surplus young bring nothing yet. Add what a young that you do not keep could be sold for."),
     entries=_prices,
     title=_priced,
     note=_priced_look,
@@ -113,15 +114,15 @@ SURPLUS = Listing(
             (
                 Line(
                     (
-                        Field("costs.surplus[].price", "Price of a surplus young", Money(), before="Worth",
+                        Field("costs.surplus[].price", tr("Price of a surplus young"), Money(), before=tr("Worth"),
                               unit="{currency}"),
-                        Field("costs.surplus[].sex", "Sex of the young", _ANY_SEX, before="each, for"),
+                        Field("costs.surplus[].sex", tr("Sex of the young"), _ANY_SEX, before=tr("each, for")),
                     ),
-                    help="A young is worth the first price in the list that it fits, and nothing if it fits none.",
+                    help=tr("A young is worth the first price in the list that it fits, and nothing if it fits none."),
                 ),
             ),
         ),
-        Form("Which young", (Line((Field("costs.surplus[].forms", "Which young", Panel("forms")),)),)),
+        Form(tr("Which young"), (Line((Field("costs.surplus[].forms", tr("Which young"), Panel("forms")),)),)),
     ),
 )  # fmt: skip
 
@@ -135,7 +136,7 @@ def _wanted_note(plan: Plan, row: int, _numbers: Numbers) -> str:
 
 
 def _adding_row(_plan: Plan) -> tuple[Adding, ...]:
-    return (Adding("Another animal", goal_words.ADD_STEP, with_row),)
+    return (Adding(tr("Another animal"), goal_words.ADD_STEP, with_row),)
 
 
 def _remove_row(plan: Plan, row: int) -> Removal:
@@ -149,8 +150,8 @@ def _rows(plan: Plan) -> int:
 
 WANTED = Listing(
     place="goal.want",
-    name="Animals you want",
-    one="an animal wanted",
+    name=tr("Animals you want"),
+    one=tr("an animal wanted"),
     empty="",
     entries=_rows,
     title=_wanted,
@@ -159,7 +160,7 @@ WANTED = Listing(
     remove=_remove_row,
     ordered=True,
     forms=(
-        Form("", (Line((COUNT, SEX), help="A young counts for the first row that it fits and that is not full."),)),
-        Form("How they look", (Line((Field("goal.want[].forms", goal_words.FORMS_NAME, Panel("forms")),)),)),
+        Form("", (Line((COUNT, SEX), help=tr("A young counts for the first row that it fits and that is not full.")),)),
+        Form(tr("How they look"), (Line((Field("goal.want[].forms", goal_words.FORMS_NAME, Panel("forms")),)),)),
     ),
 )  # fmt: skip

@@ -9,15 +9,17 @@ from msgspec.structs import replace
 from core.explain.carrying import with_sex
 from core.plan.model import ForSale, Plan
 from core.plan.places import with_value
+from core.text import tr
 from desktop.assumptions.ids import free_id
 from desktop.assumptions.listing import Adding, Listing, Removal
 from desktop.forms.kinds import Id, Money, Panel, Whole, Words, fixed
 from desktop.forms.table import Field, Form, Line
 from desktop.words import assumptions as words
 from desktop.words.animals import animal_title
+from desktop.words.goal import SEX_WORDS
 from desktop.words.numbers import Numbers, price
 
-_ONE = "an animal for sale"
+_ONE = tr("an animal for sale")
 
 
 def _with_sex(plan: Plan, row: int, sex: Any) -> Plan:
@@ -29,24 +31,27 @@ FORMS = (
     Form(
         "",
         (
-            Line((Field("for_sale[].label", "What the list calls it", Words(empty=""), before="Called",
-                        hint="no name of its own"),)),
+            Line((Field("for_sale[].label", tr("What the list calls it"), Words(empty=""), before=tr("Called"),
+                        hint=tr("no name of its own")),)),
             Line(
                 (
-                    Field("for_sale[].quantity", "How many there are", Whole()),
-                    Field("for_sale[].sex", "Sex", fixed(("male", "male"), ("female", "female")), put=_with_sex),
-                    Field("for_sale[].price", "Price of each", Money(), before="at", unit="{currency} each"),
+                    Field("for_sale[].quantity", tr("How many there are"), Whole()),
+                    Field("for_sale[].sex", tr("Sex"), fixed(*((sex, SEX_WORDS[sex]) for sex in ("male", "female"))),
+                          put=_with_sex),
+                    Field("for_sale[].price", tr("Price of each"), Money(), before=tr("at"),
+                          unit=tr("{currency} each")),
                 ),
             ),
             Line(
-                (Field("for_sale[].ready_in", "Seasons until it can breed", Whole(), before="Breeder-size in",
-                       unit="season|seasons"),),
-                help="0: it can breed in the season it is bought.",
+                (Field("for_sale[].ready_in", tr("Seasons until it can breed"), Whole(), before=tr("Breeder-size in"),
+                       unit=tr("season|seasons")),),
+                help=tr("0: it can breed in the season it is bought."),
             ),
         ),
     ),
-    Form("What it carries", (Line((Field("for_sale[].carries", "What it carries", Panel("carries")),)),)),
-    Form("In the file", (Line((Field("for_sale[].id", "Short name in the file", Id(), before="Short name"),)),)),
+    Form(tr("What it carries"), (Line((Field("for_sale[].carries", tr("What it carries"), Panel("carries")),)),)),
+    Form(tr("In the file"),
+         (Line((Field("for_sale[].id", tr("Short name in the file"), Id(), before=tr("Short name")),)),)),
 )  # fmt: skip
 
 
@@ -67,7 +72,7 @@ def _add(plan: Plan) -> Plan:
 
 
 def _adding(_plan: Plan) -> tuple[Adding, ...]:
-    return (Adding("An animal", words.added(_ONE), _add),)
+    return (Adding(tr("An animal"), words.added(_ONE), _add),)
 
 
 def _remove(plan: Plan, row: int) -> Removal:
@@ -80,9 +85,9 @@ def _entries(plan: Plan) -> int:
 
 SALE = Listing(
     place="for_sale",
-    name="What is for sale",
+    name=tr("What is for sale"),
     one=_ONE,
-    empty="Nothing is for sale yet. Add an animal, or paste a whole list.",
+    empty=tr("Nothing is for sale yet. Add an animal, or paste a whole list."),
     entries=_entries,
     title=_title,
     note=_note,

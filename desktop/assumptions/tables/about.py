@@ -2,46 +2,49 @@
 
 from __future__ import annotations
 
+from core.text import tr
 from desktop.forms.kinds import Money, Panel, Prose, Whole, Words
 from desktop.forms.table import Field, Form, Line
 
 ABOUT = (
     Form(
-        "This plan",
+        tr("This plan"),
         (
-            Line((Field("title", "Title", Words(empty=""), before="Called", hint="no title"),)),
-            Line((Field("currency", "Currency", Words(empty=""), before="All money is in", hint="no currency"),),
-                 help="Only the name changes: no sum is converted."),
+            Line((Field("title", tr("Title"), Words(empty=""), before=tr("Called"), hint=tr("no title")),)),
+            Line((Field("currency", tr("Currency"), Words(empty=""), before=tr("All money is in"),
+                        hint=tr("no currency")),),
+                 help=tr("Only the name changes: no sum is converted.")),
             Line(
-                (Field("already_spent", "Money already spent", Money(), before="Spent before season 1:",
+                (Field("already_spent", tr("Money already spent"), Money(), before=tr("Spent before season 1:"),
                        unit="{currency}"),),
-                help="Shown beside the answer; part of no figure.",
+                help=tr("Shown beside the answer; part of no figure."),
             ),
         ),
     ),
     Form(
-        "Notes",
+        tr("Notes"),
         (
-            Line((Field("notes", "Notes", Prose(), hint="Where the numbers come from, what to ask the seller …"),),
-                 help="The first line stands at the foot of the comparison."),
+            Line((Field("notes", tr("Notes"), Prose(),
+                        hint=tr("Where the numbers come from, what to ask the seller …")),),
+                 help=tr("The first line stands at the foot of the comparison.")),
         ),
     ),
     Form(
-        "Simulation",
+        tr("Simulation"),
         (
             Line(
                 (
-                    Field("simulation.runs", "Runs to simulate", Whole(),
-                          before="Where no exact answer is in reach, play",
-                          unit="run|runs"),
-                    Field("simulation.seed", "Seed of the simulation", Whole(), before="from seed"),
+                    Field("simulation.runs", tr("Runs to simulate"), Whole(),
+                          before=tr("Where no exact answer is in reach, play"),
+                          unit=tr("run|runs")),
+                    Field("simulation.seed", tr("Seed of the simulation"), Whole(), before=tr("from seed")),
                 ),
-                help="More runs narrow the ± and take longer. The same seed gives the same answer.",
+                help=tr("More runs narrow the ± and take longer. The same seed gives the same answer."),
             ),
         ),
     ),
     Form(
-        "Cautions",
-        (Line((Field("cautions_read", "Cautions marked as read", Panel("cautions read")),)),),
+        tr("Cautions"),
+        (Line((Field("cautions_read", tr("Cautions marked as read"), Panel("cautions read")),)),),
     ),
 )  # fmt: skip

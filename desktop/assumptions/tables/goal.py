@@ -2,31 +2,33 @@
 
 from __future__ import annotations
 
+from core.text import tr
 from desktop.forms.goal_fields import BUDGET, CHANGE, HOUSING, OUTRIGHT, SEASONS, SURE
 from desktop.forms.table import Form, Line, worded
 
 GOAL = (
     Form(
-        "How sure and how soon",
+        tr("How sure and how soon"),
         (
-            Line((worded(SURE, "You want to be", "% sure"), worded(SEASONS, "within", "season|seasons"))),
+            Line((worded(SURE, tr("You want to be"), tr("% sure")),
+                  worded(SEASONS, tr("within"), tr("season|seasons")))),
         ),
     ),
     Form(
-        "Limits",
+        tr("Limits"),
         (
-            Line((worded(BUDGET, "For at most", "{currency}"),),
-                 help="The cash you can have in hand. It changes no figure; routes over it are marked."),
-            Line((worded(HOUSING, "Room for", "animal at once|animals at once"),),
-                 help="It changes no figure; routes that need more are cautioned about."),
+            Line((worded(BUDGET, tr("For at most"), "{currency}"),),
+                 help=tr("The cash you can have in hand. It changes no figure; routes over it are marked.")),
+            Line((worded(HOUSING, tr("Room for"), tr("animal at once|animals at once")),),
+                 help=tr("It changes no figure; routes that need more are cautioned about.")),
         ),
     ),
     Form(
-        "Bought finished",
+        tr("Bought finished"),
         (
-            Line((worded(OUTRIGHT, "What you want costs", "{currency} ready-made in season 1;"),
-                  worded(CHANGE, "its price changes by", "% each season after")),
-                 help="All the wanted animals together. Below 0 it falls. Routes can buy finished, now or later."),
+            Line((worded(OUTRIGHT, tr("What you want costs"), tr("{currency} ready-made in season 1;")),
+                  worded(CHANGE, tr("its price changes by"), tr("% each season after"))),
+                 help=tr("All the wanted animals together. Below 0 it falls. Routes can buy finished, now or later.")),
         ),
     ),
 )  # fmt: skip

@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from core.plan.model import Plan
+from core.text import tr
 from desktop.findings import Finding
 from desktop.words import routes as words
 from desktop.words.numbers import Numbers
@@ -88,11 +89,11 @@ def _left_empty(_plan: Plan, _one: Finding, _numbers: Numbers) -> str:
     return ""
 
 
-ROUTE = Column("Route", "A way to the goal", "", lambda _p, f, _n: words.one_line(f.name), _name, numeric=False)
+ROUTE = Column(tr("Route"), tr("A way to the goal"), "", lambda _p, f, _n: words.one_line(f.name), _name, numeric=False)
 BUYS = Column(
-    "You buy",
-    "Animals to buy before the first egg or later",
-    "1 lavender het amel male, 2 double het females",
+    tr("You buy"),
+    tr("Animals to buy before the first egg or later"),
+    tr("1 lavender het amel male, 2 double het females"),
     lambda _p, f, _n: f.buys or words.NONE,
     _buys,
     gives_way=10,
@@ -100,7 +101,7 @@ BUYS = Column(
 )
 SET_ASIDE = Column(
     words.SET_ASIDE_HEAD,
-    "Enough for the chance you asked for",
+    tr("Enough for the chance you asked for"),
     "10,000",
     words.set_aside,
     _money,
@@ -109,8 +110,8 @@ SET_ASIDE = Column(
     note_left=True,
 )
 CHANCE = Column(
-    "Chance by season 10",
-    "The chance by your last season",
+    tr("Chance by season 10"),
+    tr("The chance by your last season"),
     "> 99 %",
     lambda _p, f, n: words.chance(f, n),
     _chance,
@@ -119,8 +120,8 @@ CHANCE = Column(
     usual_note="± 0.7",
 )
 WITH_BUDGET = Column(
-    "Chance with 10,000",
-    "The chance with no more than the money you have",
+    tr("Chance with 10,000"),
+    tr("The chance with no more than the money you have"),
     "> 99 %",
     lambda _p, f, n: words.chance_with_budget(f, n),
     _with_budget,
@@ -128,9 +129,9 @@ WITH_BUDGET = Column(
 )
 # The words come from elsewhere: they take longer than a list may wait.
 CAUTIONS = Column(
-    "Cautions",
-    "Something to mind; none of it stops you",
-    "Father to daughter, 25 % inbred +3",
+    tr("Cautions"),
+    tr("Something to mind; none of it stops you"),
+    tr("Father to daughter, 25 % inbred +3"),
     _left_empty,
     _inbred,
     gives_way=6,
@@ -141,32 +142,32 @@ COLUMNS = (
     BUYS,
     SET_ASIDE,
     Column(
-        "Up front",
-        "Paid before the first egg",
+        tr("Up front"),
+        tr("Paid before the first egg"),
         "10,000",
         lambda _p, f, n: words.up_front(f, n),
         _up_front,
         gives_way=5,
     ),
     Column(
-        "With",
-        "Animals to begin with: 1.2 is one male, two females",
+        tr("With"),
+        tr("Animals to begin with: 1.2 is one male, two females"),
         "1.20",
         lambda _p, f, _n: words.start_group(f),
         _head_count,
         gives_way=2,
     ),
     Column(
-        "By season",
-        "The season by which the chance you asked for is reached",
+        tr("By season"),
+        tr("The season by which the chance you asked for is reached"),
         "10",
         lambda _p, f, _n: words.season(f),
         _season,
         gives_way=3,
     ),
     Column(
-        "Eggs",
-        "Eggs laid until the chance you asked for is reached",
+        tr("Eggs"),
+        tr("Eggs laid until the chance you asked for is reached"),
         "1,000",
         lambda _p, f, n: words.eggs(f, n),
         _eggs,
@@ -176,15 +177,15 @@ COLUMNS = (
     WITH_BUDGET,
     Column(
         words.TO_HOUSE_HEAD,
-        "The most animals to keep in one season, on average",
+        tr("The most animals to keep in one season, on average"),
         "100",
         lambda _p, f, n: words.to_house(f, n),
         _to_house,
         gives_way=9,
     ),
     Column(
-        "Surplus young",
-        "Young that are neither wanted nor kept, on average",
+        tr("Surplus young"),
+        tr("Young that are neither wanted nor kept, on average"),
         "1,000",
         lambda _p, f, n: words.surplus(f, n),
         _surplus,
@@ -198,7 +199,7 @@ ROUTE_AT, SET_ASIDE_AT = COLUMNS.index(ROUTE), COLUMNS.index(SET_ASIDE)
 def head(plan: Plan, column: Column, numbers: Numbers) -> str:
     """A column's head; the chances name the goal's last season and the money there is."""
     if column is CHANCE:
-        return f"Chance by season {plan.goal.seasons}"
+        return tr("Chance by season {seasons}", seasons=plan.goal.seasons)
     return words.with_budget(plan, numbers) if column is WITH_BUDGET else column.head
 
 
