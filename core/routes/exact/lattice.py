@@ -74,7 +74,7 @@ def _most_steps(running: Running, per_egg: int, per_young: int) -> int:
     t = np.geomspace(0.1, 100, 60) / max(1, most)
     hatch = laying.fertile * laying.hatches
     egg = np.exp(t * per_egg) * (1 - hatch + hatch * np.exp(t * per_young))
-    clutch = np.polynomial.polynomial.polyval(egg, laying.sizes)
+    clutch = np.polyval(laying.sizes[::-1], egg)
     season = 1 - laying.lays + laying.lays * clutch**laying.clutches
     return min(most, int(np.min((bred * np.log(season) + _NEVER) / t)) + 1)
 
