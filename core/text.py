@@ -8,7 +8,7 @@ when the module is loaded. Without one every text stays as it is written here, i
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
 # Gives a text in another language, from the text, its note and, for a text with a number, that number (else -1);
 # empty where it has none.
@@ -42,4 +42,9 @@ def tr(text: str, note: str = "", n: int | None = None, /, **values: object) -> 
     said = said or (note if n == 1 else text)
     if n is not None:
         values.setdefault("n", n)
-    return _PLACE.sub(lambda place: str(values.get(place[1], place[0])), said) if values else said
+    return fill(said, values) if values else said
+
+
+def fill(said: str, values: Mapping[str, object]) -> str:
+    """Put values in where a text says `{name}`; a name without a value stays."""
+    return _PLACE.sub(lambda place: str(values.get(place[1], place[0])), said)

@@ -6,10 +6,11 @@ from collections.abc import Iterator
 
 from core.advice.matters_ranges import Assumption, Put
 from core.explain.animals import animal
-from core.explain.numbers import listed, sex_words
+from core.explain.numbers import listed
 from core.plan.chances import chance
 from core.plan.mapped import map_carries
 from core.plan.model import Bought, Carries, Chance, Hidden, Owned, Plan, Sex
+from core.plan.sexes import sex_words
 from core.text import tr
 
 # Not mutant: wild type, and the names of chromosomes.

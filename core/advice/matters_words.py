@@ -5,8 +5,9 @@ from __future__ import annotations
 from core.advice.matters import Effect, Figures, Flip, Reply, chance_at
 from core.advice.matters_ranges import Assumption, Standing
 from core.advice.wording import share
-from core.explain.numbers import Numbers, of_100, sexed, sum_of_money
+from core.explain.numbers import Numbers, of_100, sum_of_money
 from core.plan.model import Plan
+from core.plan.sexes import sexed
 from core.text import tr
 
 AS_PLANNED = tr("as planned")

@@ -7,9 +7,10 @@ from collections.abc import Iterator, Sequence
 
 from core.advice.worth_options import Option
 from core.explain.animals import animal_title
-from core.explain.numbers import listed, sex_words
+from core.explain.numbers import listed
 from core.plan.model import Bought, ForSale, Group, Owned, Pairing, Plan, Route, Scale, Sex
 from core.plan.scale import DEFAULT_COUNTS
+from core.plan.sexes import sex_words
 from core.routes.lists import Candidate, Lists
 from core.routes.worth import Worth as Weighing
 

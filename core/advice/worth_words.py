@@ -10,9 +10,10 @@ from core.advice.worth_lots import Lot
 from core.advice.worth_options import Option
 from core.explain.animals import animal_title
 from core.explain.naming import id_words
-from core.explain.numbers import Numbers, of_100, price, sex_words, sum_of_money
+from core.explain.numbers import Numbers, of_100, price, sum_of_money
 from core.plan.chances import chance
 from core.plan.model import Plan
+from core.plan.sexes import sex_words
 from core.text import tr
 
 # Sums from here on are told whole.

@@ -8,9 +8,10 @@ from core.advice.standing import HYGIENE, LAW, ODDS, VET
 from core.counter.pair import Hatch, Pair
 from core.explain.animals import animal, looks_words, seen_and_hidden
 from core.explain.fractions import share_words
-from core.explain.numbers import Numbers, laid_words, of_100, percent, sex_words, sum_of_money
+from core.explain.numbers import Numbers, laid_words, of_100, percent, sum_of_money
 from core.plan.genotypes import NORMAL
 from core.plan.model import AnySex, Carries, Forms, Plan, Sex
+from core.plan.sexes import sex_words
 from core.routes.prepare import biology
 from core.text import tr
 

@@ -8,12 +8,12 @@ import numpy as np
 
 from core.explain.animals import HET, animal
 from core.explain.fractions import fraction_text
-from core.explain.numbers import sex_words
 from core.genetics.notation import Haplotype
 from core.genetics.units import Flags, Unit
 from core.genetics.young import Condition
 from core.plan.genotypes import NORMAL
 from core.plan.model import Plan
+from core.plan.sexes import sex_words
 from core.text import tr
 
 # Parents that pass on more kinds than this make a grid that nobody can read.

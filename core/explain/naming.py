@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from core.explain.animals import form_words
-from core.explain.numbers import sex_words
 from core.genetics.units import Unit
 from core.genetics.young import Condition
 from core.plan.model import Group, Pairing, Plan, Sex
+from core.plan.sexes import sex_words
 from core.routes.calendar import Animal
 from core.routes.problem import Problem
 from core.text import tr

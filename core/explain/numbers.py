@@ -6,6 +6,7 @@ import math
 from typing import Protocol
 
 from core.plan.model import Plan, Sex
+from core.plan.sexes import sex_words
 from core.text import tr
 
 _WORDS = (
@@ -100,16 +101,6 @@ def long_group(males: int, females: int) -> str:
     counts: tuple[tuple[Sex, int], ...] = (("male", males), ("female", females))
     parts = [f"{in_words(count)} {sex_words(sex, count)}" for sex, count in counts if count]
     return ", ".join(parts) or tr("no animals")
-
-
-def sex_words(sex: Sex, count: int = 1) -> str:
-    """`male`, `females`: so many animals of a sex, without the number."""
-    return tr("males", "male", count) if sex == "male" else tr("females", "female", count)
-
-
-def sexed(count: int, sex: Sex) -> str:
-    """`1 male`, `3 females`."""
-    return tr("{n} males", "{n} male", count) if sex == "male" else tr("{n} females", "{n} female", count)
 
 
 def laid_words(plan: Plan) -> tuple[str, str]:

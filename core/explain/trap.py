@@ -12,9 +12,10 @@ from core.explain.crosses import per_egg
 from core.explain.filled import carried_by, season_matings
 from core.explain.fractions import as_fraction, chances_words, decimal_text, share_words
 from core.explain.naming import group_words, member_words
-from core.explain.numbers import listed, sex_words
+from core.explain.numbers import listed
 from core.plan.genotypes import NORMAL
 from core.plan.model import Held
+from core.plan.sexes import sex_words
 from core.routes.calendar import Animal, Mating
 from core.routes.problem import Genotype, Herd, Problem
 from core.text import tr

@@ -15,6 +15,7 @@ from core.genetics.elimination import TooEntangled, check_size, draws, eliminate
 from core.genetics.evidence import Evidence, Herd, herd
 from core.genetics.units import Floats, Unit
 from core.plan.model import Plan
+from core.text import tr
 
 
 class ImpossibleEvidence(ValueError):
@@ -28,7 +29,13 @@ class ImpossibleEvidence(ValueError):
         self.where = where
         self.place = place = f"{where[0]}[{where[1]}]{f' ({name})' if name else ''}"
         about = f" ({', '.join(genes)})" if genes else ""
-        super().__init__(f"{place}: cannot be, given what was recorded before it{about}; check the forms and parents")
+        super().__init__(
+            tr(
+                "{place}: cannot be, given what was recorded before it{about}; check the forms and parents",
+                place=place,
+                about=about,
+            )
+        )
 
 
 def beliefs(plan: Plan, genetics: Genetics) -> dict[str, tuple[Floats, ...]]:
@@ -132,7 +139,11 @@ def _named(known: Herd) -> Iterator[None]:
         if not error.variables:
             raise
         names = [known.animals[v].name or known.animals[v].id for v in error.variables]
-        message = f"{', '.join(names)} hang together too closely, by common parents, mates and young: {error}"
+        message = tr(
+            "{names} hang together too closely, by common parents, mates and young: {error}",
+            names=", ".join(names),
+            error=error,
+        )
         raise TooEntangled(message, error.variables) from None
 
 

@@ -11,6 +11,8 @@ from core.paste.scan import LEAVE_OUT, Facts, Token, mark
 from core.paste.terms import Meaning, Named, Terms
 from core.plan.genotypes import GenotypeError, written
 from core.plan.model import Carries, Hidden, Sex
+from core.plan.sexes import sex_words
+from core.text import tr
 
 _HET = {"het", "hets", "heterozygous"}
 _POSSIBLE = {"possible", "poss", "pos", "ph"}
@@ -67,11 +69,11 @@ class Claiming:
             self.claims.extend(Claim(token, token, Named(gene), het=True) for gene in genes)
             return
         choices = (
-            [Choice("het, for these only", "het")]
+            [Choice(tr("het, for these only"), "het")]
             if given
-            else [Choice(f"het {gene}", f"het {gene}") for gene in genes[:6]]
+            else [Choice(tr("het {gene}", gene=gene), f"het {gene}") for gene in genes[:6]]
         )
-        mark(self._facts, token, "It is not clear for which genes it is het", *choices, LEAVE_OUT)
+        mark(self._facts, token, tr("It is not clear for which genes it is het"), *choices, LEAVE_OUT)
 
     def stray(self, token: Token) -> Token:
         """Give an unknown word together with the "het" that waits for its gene."""
@@ -117,8 +119,14 @@ class Claiming:
         self._several = several
         found = share(chance) if chance else "1"
         if (possible and not chance) or found is None:
-            choices = [Choice(f"{n} % possible het", f"{n}% het") for n in (66, 50, 33)]
-            mark(self._facts, self._het, "How likely it is het is not said", *choices, Choice("surely het", "het"))
+            choices = [Choice(tr("{percent} % possible het", percent=n), f"{n}% het") for n in (66, 50, 33)]
+            mark(
+                self._facts,
+                self._het,
+                tr("How likely it is het is not said"),
+                *choices,
+                Choice(tr("surely het"), "het"),
+            )
             self._het, found = None, None
         self._chance = found or "?"
 
@@ -132,14 +140,14 @@ class Claiming:
     def _claim(self, token: Token, last: Token, meanings: frozenset[Meaning]) -> None:
         if len(meanings) > 1:
             names = sorted({" ".join(one.form or one.gene for one in meaning) for meaning in meanings})
-            mark(self._facts, token, "This can mean more than one thing", *(Choice(n, n) for n in names), last=last)
+            mark(self._facts, token, tr("This can mean more than one thing"), *(Choice(n, n) for n in names), last=last)
             return
         meaning = next(iter(meanings))
         if self._chance not in ("1", "?") and self._given:
             name = " ".join(one.form or one.gene for one in meaning)
             percent = round(Fraction(self._chance) * 100 - Fraction(1, 3))
             options = (f"{percent}% het {name}", f"het {name}")
-            reason = "It is not clear whether the chance holds for this one too"
+            reason = tr("It is not clear whether the chance holds for this one too")
             mark(self._facts, token, reason, *(Choice(option, option) for option in options), last=last)
             return
         self._given += len(meaning)
@@ -165,10 +173,10 @@ def carries_of(claiming: Claiming, terms: Terms, facts: Facts, sex: Sex) -> Carr
         try:
             carries[gene] = written(terms.tables[gene].read(_written(terms, gene, genotype), sex).pair)
         except GenotypeError:
-            mark(facts, token, f"No genotype of {gene} for a {sex}", LEAVE_OUT)
+            mark(facts, token, tr("No genotype of {gene} for a {sex}", gene=gene, sex=sex_words(sex)), LEAVE_OUT)
     for claim in claiming.claims:
         if claim.named.gene in carries:
-            mark(facts, claim.token, f"{claim.named.gene} is named twice", LEAVE_OUT, last=claim.last)
+            mark(facts, claim.token, tr("{gene} is named twice", gene=claim.named.gene), LEAVE_OUT, last=claim.last)
         elif genotype := _one_genotype(claim, terms, facts, sex):
             wild = written(terms.tables[claim.named.gene].wild(sex))
             rest = str(1 - Fraction(claim.chance))
@@ -190,11 +198,17 @@ def _one_genotype(claim: Claim, terms: Terms, facts: Facts, sex: Sex) -> str:
         return found[0]
     table = terms.tables[gene]
     choices = [
-        Choice(f"{table.form(_pair(pair))}, {pair}" if not claim.het else f"het, {pair}", f"{gene}={pair}")
+        Choice(
+            f"{table.form(_pair(pair))}, {pair}" if not claim.het else tr("het, {genotype}", genotype=pair),
+            f"{gene}={pair}",
+        )
         for pair in found
     ]
-    what = "het for" if claim.het else "visual for"
-    reason = "More than one genotype fits" if found else f"A {sex} cannot be {what} {claim.named.form or gene}"
+    name = claim.named.form or gene
+    cannot = tr("A {sex} cannot be visual for {name}", sex=sex_words(sex), name=name)
+    if claim.het:
+        cannot = tr("A {sex} cannot be het for {name}", sex=sex_words(sex), name=name)
+    reason = tr("More than one genotype fits") if found else cannot
     mark(facts, claim.token, reason, *choices, LEAVE_OUT, last=claim.last)
     return ""
 

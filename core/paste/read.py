@@ -11,6 +11,8 @@ from core.paste.table import lines_of
 from core.paste.terms import Terms, terms_of
 from core.plan import limits
 from core.plan.model import Plan
+from core.plan.sexes import sex_words
+from core.text import tr
 
 
 def read_list(text: str, plan: Plan, target: Target) -> Listing:
@@ -23,7 +25,7 @@ def read_list(text: str, plan: Plan, target: Target) -> Listing:
 def read_line(text: str, plan: Plan, target: Target, terms: Terms | None = None) -> Line:
     """Read one line. Every word of it is either understood or marked."""
     if len(text) > LONGEST_LINE:
-        whole = Mark(0, LONGEST_LINE, f"Longer than {LONGEST_LINE} letters: not read")
+        whole = Mark(0, LONGEST_LINE, tr("Longer than {most} letters: not read", most=LONGEST_LINE))
         return Line(text[:LONGEST_LINE], marks=(whole,))
     terms = terms or terms_of(plan)
     facts = Facts()
@@ -50,27 +52,29 @@ def _scan(text: str, terms: Terms, facts: Facts, currency: str) -> Claiming:
             claiming.close()
             opening = text[stray.start : tokens[at].start]
             near = [Choice(opening + word, opening + word) for word in terms.near(tokens[at].text)]
-            mark(facts, stray, "Not a word this plan knows", *near, LEAVE_OUT)
+            mark(facts, stray, tr("Not a word this plan knows"), *near, LEAVE_OUT)
         at += taken or 1
     claiming.close()
     return claiming
 
 
 def _mark_missing(facts: Facts, target: Target) -> None:
-    start = Mark(0, 0, "The sex is not said", (Choice("male", "male"), Choice("female", "female")))
+    start = Mark(
+        0, 0, tr("The sex is not said"), (Choice(sex_words("male"), "male"), Choice(sex_words("female"), "female"))
+    )
     if facts.sex is None and "sexes" not in facts.seen:
         facts.marks.append(start)
     if facts.price is None and target == "for sale" and not any("number" in found.reason for found in facts.marks):
-        facts.marks.append(Mark(0, 0, "No price: write one in the line"))
+        facts.marks.append(Mark(0, 0, tr("No price: write one in the line")))
 
 
 def _mark_bounds(line: Line, facts: Facts) -> None:
     if line.quantity > limits.MOST_FOR_SALE or line.quantity < 1:
-        facts.marks.append(Mark(0, len(line.text), f"At most {limits.MOST_FOR_SALE} animals in a row"))
+        facts.marks.append(Mark(0, len(line.text), tr("At most {most} animals in a row", most=limits.MOST_FOR_SALE)))
     if line.price is not None and line.price > limits.MOST_MONEY:
-        facts.marks.append(Mark(0, len(line.text), "The price is beyond what a plan can hold"))
+        facts.marks.append(Mark(0, len(line.text), tr("The price is beyond what a plan can hold")))
     if line.ready_in > limits.MOST_SEASONS:
-        facts.marks.append(Mark(0, len(line.text), f"Ready within {limits.MOST_SEASONS} seasons at most"))
+        facts.marks.append(Mark(0, len(line.text), tr("Ready within {most} seasons at most", most=limits.MOST_SEASONS)))
 
 
 def _place(found: Mark) -> tuple[int, int]:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from core.paste.numbers import amount_readings, has_sign, read_amount
 from core.paste.parts import Choice, Mark
 from core.plan.model import Sex
+from core.text import tr
 
 _TOKEN = re.compile(
     r"""(?P<label>"[^"]*")
@@ -25,7 +26,7 @@ _YOUNG = {"hatchling", "hatchlings", "neonate", "neonates"}
 _VAGUE_AGE = {"juvenile", "juveniles", "juvie", "subadult", "sub-adult", "yearling", "yearlings", "grown"}
 _MONEY = {"usd", "eur", "gbp", "chf", "aud", "cad", "sek", "nok", "dkk", "pln", "czk", "jpy"}
 _QUIET = {"-", "–", "—", "*", "•", "each", "and", "visual", "season", "seasons", "#", "@", "="}
-LEAVE_OUT = Choice("leave it out", "")
+LEAVE_OUT = Choice(tr("leave it out"), "")
 
 
 @dataclass(frozen=True)
@@ -97,8 +98,8 @@ def _read_age(token: Token, following: list[Token], facts: Facts) -> int:
         facts.hatchling = True
         return 1
     if token.text in _VAGUE_AGE:
-        choices = [Choice(f"ready in {n} season{'s' * (n > 1)}", f"ready in {n}") for n in (1, 2)]
-        mark(facts, token, "When it can breed is not said", Choice("breeds now", "adult"), *choices)
+        choices = [Choice(tr("ready in {n} seasons", "ready in {n} season", n), f"ready in {n}") for n in (1, 2)]
+        mark(facts, token, tr("When it can breed is not said"), Choice(tr("breeds now"), "adult"), *choices)
         return 1
     return int(token.text in _READY)
 
@@ -121,14 +122,17 @@ def _read_sexes(token: Token, facts: Facts) -> None:
         return
     number = max(males, females, unsexed)
     males, females = (males or number, females or number) if unsexed else (males, females)
-    choices = [Choice(f"{males} male", f"{males}.0"), Choice(f"{females} female", f"0.{females}")]
-    reason = "A row holds animals of one sex"
+    choices = [
+        Choice(tr("{count} male", count=males), f"{males}.0"),
+        Choice(tr("{count} female", count=females), f"0.{females}"),
+    ]
+    reason = tr("A row holds animals of one sex")
     mark(facts, token, reason, *(choice for choice in choices if choice.text.strip("0.")))
 
 
 def _set_sex(facts: Facts, token: Token, sex: Sex, count: int) -> None:
     if facts.sex not in (None, sex):
-        mark(facts, token, "Both sexes are named", LEAVE_OUT)
+        mark(facts, token, tr("Both sexes are named"), LEAVE_OUT)
         return
     facts.sex = sex
     facts.count = max(facts.count, count)
@@ -136,7 +140,7 @@ def _set_sex(facts: Facts, token: Token, sex: Sex, count: int) -> None:
 
 def _set_times(facts: Facts, token: Token, digits: str) -> None:
     if "times" in facts.seen or int(digits) == 0 or len(digits) > 4:
-        mark(facts, token, "How many there are is not clear", LEAVE_OUT)
+        mark(facts, token, tr("How many there are is not clear"), LEAVE_OUT)
         return
     facts.seen.add("times")
     facts.times = int(digits)
@@ -145,9 +149,9 @@ def _set_times(facts: Facts, token: Token, digits: str) -> None:
 def _set_price(facts: Facts, token: Token) -> None:
     amount = read_amount(token.text)
     if amount is None:
-        readings = [Choice(f"price {text}", f"price {text}") for text in amount_readings(token.text)]
-        mark(facts, token, "This number can be read two ways", *readings, LEAVE_OUT)
+        readings = [Choice(tr("price {price}", price=text), f"price {text}") for text in amount_readings(token.text)]
+        mark(facts, token, tr("This number can be read two ways"), *readings, LEAVE_OUT)
     elif facts.price is not None and facts.price != amount:
-        mark(facts, token, "A second number that could be the price", Choice("not the price: leave it out", ""))
+        mark(facts, token, tr("A second number that could be the price"), Choice(tr("not the price: leave it out"), ""))
     elif facts.price is None or has_sign(token.text):
         facts.price = amount

@@ -8,6 +8,8 @@ from functools import cached_property
 from core.plan.faults import Faults, at, at_key, quote
 from core.plan.genotypes import Table
 from core.plan.model import AnySex, Forms, Plan
+from core.plan.sexes import sex_words
+from core.text import tr
 
 
 class Book:
@@ -45,16 +47,20 @@ class Book:
             here = at_key(place, gene)
             table = self.tables.get(gene)
             if table is None:
-                message = f"no gene has the id {quote(gene)}{faults.suggest(gene, self.tables)}"
+                message = tr(
+                    "no gene has the id {gene}{suggest}", gene=quote(gene), suggest=faults.suggest(gene, self.tables)
+                )
                 faults.meaning(here, message, *self.id_needs())
                 continue
             ever = table.shown["male"] | table.shown["female"]
             if form not in ever:
-                message = f"no genotype shows {quote(form)}{faults.suggest(form, ever)}"
+                message = tr("no genotype shows {form}{suggest}", form=quote(form), suggest=faults.suggest(form, ever))
                 faults.meaning(here, message, *self.gene_needs(gene))
             elif sex != "any" and form not in table.shown[sex]:
                 needs = (f"{_holder(place)}.sex", *self.gene_needs(gene))
-                faults.meaning(here, f"no genotype of a {sex} shows {quote(form)}", *needs)
+                faults.meaning(
+                    here, tr("no genotype of a {sex} shows {form}", sex=sex_words(sex), form=quote(form)), *needs
+                )
 
 
 def _holder(place: str) -> str:
@@ -67,5 +73,9 @@ def check_unique(values: Iterable[str], place_of: Callable[[int], str], faults: 
     first: dict[str, int] = {}
     for i, value in enumerate(values):
         if value in first:
-            faults.meaning(place_of(i), f"{quote(value)} is already {place_of(first[value])}", place_of(first[value]))
+            faults.meaning(
+                place_of(i),
+                tr("{value} is already {place}", value=quote(value), place=place_of(first[value])),
+                place_of(first[value]),
+            )
         first.setdefault(value, i)

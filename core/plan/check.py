@@ -13,6 +13,7 @@ from core.plan.check_species import check_species
 from core.plan.faults import FILE, Enough, Fault, Faults, PlanError
 from core.plan.model import Plan
 from core.plan.shape import read_shape
+from core.text import tr
 
 
 def check_plan(plan: Plan) -> tuple[Fault, ...]:
@@ -27,7 +28,7 @@ def check_plan(plan: Plan) -> tuple[Fault, ...]:
 def examine(value: object) -> Plan:
     """Turn a JSON value into a plan that can be evaluated. Raises PlanError with everything that is wrong with it."""
     if not isinstance(value, dict):
-        raise PlanError([Fault(FILE, "must hold one plan: an object in braces { }")])
+        raise PlanError([Fault(FILE, tr("must hold one plan: an object in braces { }"))])
     _check_version(value.get("format"), value.get("version"))
     faults = Faults()
     try:
@@ -52,8 +53,11 @@ def _check_meaning(plan: Plan, faults: Faults) -> None:
 def _check_version(form: object, version: object) -> None:
     """Refuse what no rule of this version fits: naming every key of a foreign file would only hide the reason."""
     if isinstance(form, str) and form != "pairwright-plan":
-        raise PlanError([Fault("format", 'must be "pairwright-plan": this is not a plan of Pairwright')])
+        raise PlanError([Fault("format", tr('must be "pairwright-plan": this is not a plan of Pairwright'))])
     newer = isinstance(version, int) and not isinstance(version, bool) and version > 1
     if form == "pairwright-plan" and newer:
-        message = f"this file was made by a newer Pairwright: its version is {version}, this one reads version 1"
+        message = tr(
+            "this file was made by a newer Pairwright: its version is {version}, this one reads version 1",
+            version=version,
+        )
         raise PlanError([Fault("version", message)])

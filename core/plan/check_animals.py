@@ -6,6 +6,8 @@ from core.plan.book import Book, check_unique
 from core.plan.check_carries import check_carries
 from core.plan.faults import Faults, at, quote
 from core.plan.model import Animal, Plan, Sex
+from core.plan.sexes import sex_words
+from core.text import tr
 
 
 def check_animals(plan: Plan, book: Book, faults: Faults) -> None:
@@ -38,9 +40,18 @@ class Herd:
         i = self._index.get(name)
         if i is None:
             known = tuple(f"my_animals[{j}].id" for j in range(len(self._animals))) or ("my_animals",)
-            faults.meaning(place, f"my_animals lists no {quote(name)}{faults.suggest(name, self._index)}", *known)
+            faults.meaning(
+                place,
+                tr("my_animals lists no {name}{suggest}", name=quote(name), suggest=faults.suggest(name, self._index)),
+                *known,
+            )
         elif self._animals[i].sex != sex:
-            message = f"must be {sex}, yet {quote(name)} is {self._animals[i].sex}"
+            message = tr(
+                "must be {sex}, yet {name} is {other}",
+                sex=sex_words(sex),
+                name=quote(name),
+                other=sex_words(self._animals[i].sex),
+            )
             faults.meaning(place, message, f"my_animals[{i}].sex", f"my_animals[{i}].id", *needs)
 
 
@@ -51,12 +62,12 @@ def _check_animal(animal: Animal, place: str, book: Book, herd: Herd, faults: Fa
         herd.check(animal.dam, "female", f"{place}.dam", faults)
     if (animal.sire is None) != (animal.dam is None):
         missing, given = ("sire", "dam") if animal.sire is None else ("dam", "sire")
-        message = "is missing: sire and dam come together or not at all"
+        message = tr("is missing: sire and dam come together or not at all")
         faults.meaning(f"{place}.{missing}", message, f"{place}.{given}")
     if animal.sire is None and animal.dam is None:
         check_carries(f"{place}.carries", animal.carries, animal.sex, book, faults)
     elif animal.carries:
-        message = "must be left out: an animal with sire and dam inherits its genes"
+        message = tr("must be left out: an animal with sire and dam inherits its genes")
         faults.meaning(f"{place}.carries", message, f"{place}.sire", f"{place}.dam")
     book.check_forms(f"{place}.forms", animal.forms, animal.sex, faults)
 
@@ -75,7 +86,7 @@ def _check_ancestors(plan: Plan, faults: Faults) -> None:
                 done.add(line.pop())
             elif parent in line:
                 way = (f"{places[one]}.{key}" for one in line[line.index(parent) :] for key in ("id", "sire", "dam"))
-                faults.meaning(places[parent], f"{quote(parent)} is its own ancestor", *way)
+                faults.meaning(places[parent], tr("{parent} is its own ancestor", parent=quote(parent)), *way)
                 done.update(line)
                 line.clear()
             else:

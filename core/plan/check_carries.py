@@ -10,6 +10,7 @@ from core.plan.chances import chance
 from core.plan.faults import Faults, at_key, quote
 from core.plan.genotypes import GenotypeError, Pair, Table
 from core.plan.model import Carries, Chance, Sex
+from core.text import tr
 
 # How far chances may be from 1 in sum.
 SUM_TOLERANCE = 1e-9
@@ -26,7 +27,9 @@ def check_carries(place: str, carries: Carries, sex: Sex, book: Book, faults: Fa
             continue
         for gene in genes:
             if gene in named:
-                faults.meaning(here, f"{quote(gene)} is given twice, singly and in a linked set", *book.row_needs())
+                faults.meaning(
+                    here, tr("{gene} is given twice, singly and in a linked set", gene=quote(gene)), *book.row_needs()
+                )
         named.update(genes)
         _check_entry(here, entry, _reader(genes, sex, book), _needs(genes, place, book), faults)
     _check_unnamed(place, named, sex, book, faults)
@@ -36,15 +39,21 @@ def check_sum(place: str, chances: dict[str, Chance], faults: Faults) -> None:
     """Check that chances sum to 1."""
     total = math.fsum(map(chance, chances.values()))
     if abs(total - 1) > SUM_TOLERANCE:
-        faults.meaning(place, f"the chances sum to {total:.10g}, not 1")
+        faults.meaning(place, tr("the chances sum to {total}, not 1", total=f"{total:.10g}"))
 
 
 def _report_key(here: str, key: str, book: Book, faults: Faults) -> None:
     if " " in key:
-        message = f"no linkage row lists exactly these genes in this order{faults.suggest(key, book.rows)}"
+        message = tr(
+            "no linkage row lists exactly these genes in this order{suggest}", suggest=faults.suggest(key, book.rows)
+        )
         faults.meaning(here, message, *book.row_needs())
     else:
-        faults.meaning(here, f"no gene has the id {quote(key)}{faults.suggest(key, book.tables)}", *book.id_needs())
+        faults.meaning(
+            here,
+            tr("no gene has the id {key}{suggest}", key=quote(key), suggest=faults.suggest(key, book.tables)),
+            *book.id_needs(),
+        )
 
 
 def _needs(genes: tuple[str, ...], place: str, book: Book) -> tuple[str, ...]:
@@ -67,7 +76,12 @@ def _reader(genes: tuple[str, ...], sex: Sex, book: Book) -> _Reader:
         halves = [half.split(" ") for half in text.split("/")]
         if len(halves) != 2 or any(len(half) != len(tables) for half in halves):
             example = "/".join([" ".join("+" * len(tables))] * 2)
-            raise GenotypeError(f"{quote(text)} must give each half one allele of every gene, as in {quote(example)}")
+            message = tr(
+                "{genotype} must give each half one allele of every gene, as in {example}",
+                genotype=quote(text),
+                example=quote(example),
+            )
+            raise GenotypeError(message)
         pairs = [(table, table.read_pair(f"{one}/{two}")) for table, one, two in zip(tables, *halves, strict=True)]
         return tuple(sorted(map(tuple, halves))), pairs
 
@@ -86,11 +100,13 @@ def _check_entry(
             faults.meaning(place, str(error), *needs)
             continue
         if spelling in seen:
-            faults.meaning(place, f"is the same genotype as {quote(seen[spelling])}", *needs)
+            faults.meaning(place, tr("is the same genotype as {seen}", seen=quote(seen[spelling])), *needs)
         seen.setdefault(spelling, text)
         for table, pair in pairs:
             if pair in table.lethal:
-                faults.meaning(place, f"{quote('/'.join(pair))} is lethal: no living animal has it", *needs)
+                faults.meaning(
+                    place, tr("{pair} is lethal: no living animal has it", pair=quote("/".join(pair))), *needs
+                )
     if not isinstance(entry, str):
         check_sum(here, entry, faults)
 
@@ -99,5 +115,7 @@ def _check_unnamed(place: str, named: set[str], sex: Sex, book: Book, faults: Fa
     for gene, table in book.tables.items():
         wild = table.wild(sex)
         if gene not in named and wild in table.lethal:
-            message = f"must name {quote(gene)}: left out it is {quote('/'.join(wild))}, which is lethal"
+            message = tr(
+                "must name {gene}: left out it is {wild}, which is lethal", gene=quote(gene), wild=quote("/".join(wild))
+            )
             faults.meaning(place, message, *_needs((gene,), place, book))

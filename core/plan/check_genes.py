@@ -8,6 +8,7 @@ from core.plan.book import Book, check_unique
 from core.plan.faults import Faults, at, at_key, quote
 from core.plan.genotypes import GenotypeError, Pair, Table
 from core.plan.model import Gene, Linkage, Plan
+from core.text import tr
 
 
 def check_genes(plan: Plan, book: Book, faults: Faults) -> None:
@@ -26,10 +27,10 @@ def _check_gene(table: Table, place: str, faults: Faults) -> None:
     _check_genotypes(table, place, [(text, at_key(forms, text)) for text in gene.forms], faults)
     _check_genotypes(table, place, [(text, at(lethal, i)) for i, text in enumerate(gene.lethal)], faults)
     if gene.placement == "both-sex-chromosomes" and gene.recombination is None:
-        faults.meaning(f"{place}.recombination", "is missing; a gene on both sex chromosomes needs it")
+        faults.meaning(f"{place}.recombination", tr("is missing; a gene on both sex chromosomes needs it"))
     if gene.placement != "both-sex-chromosomes" and gene.recombination is not None:
         needs = f"{place}.placement"
-        faults.meaning(f"{place}.recombination", "belongs only to a gene on both sex chromosomes", needs)
+        faults.meaning(f"{place}.recombination", tr("belongs only to a gene on both sex chromosomes"), needs)
 
 
 def _check_genotypes(table: Table, place: str, rows: Iterable[tuple[str, str]], faults: Faults) -> None:
@@ -43,7 +44,7 @@ def _check_genotypes(table: Table, place: str, rows: Iterable[tuple[str, str]], 
             faults.meaning(here, str(error), *needs)
             continue
         if pair in seen:
-            faults.meaning(here, f"is the same genotype as {quote(seen[pair])}", *needs)
+            faults.meaning(here, tr("is the same genotype as {seen}", seen=quote(seen[pair])), *needs)
         seen.setdefault(pair, text)
 
 
@@ -54,10 +55,12 @@ def _check_placements(plan: Plan, faults: Faults) -> None:
             continue
         here = f"genes[{i}].placement"
         if plan.species.sex_system == "temperature":
-            message = "must be autosome: a species sexed by temperature has no sex chromosomes"
+            message = tr("must be autosome: a species sexed by temperature has no sex chromosomes")
             faults.meaning(here, message, "species.sex_system")
         elif first is not None:
-            faults.meaning(here, f"must be autosome: {quote(first.id)} already lies on the sex chromosomes")
+            faults.meaning(
+                here, tr("must be autosome: {gene} already lies on the sex chromosomes", gene=quote(first.id))
+            )
         first = first or gene
 
 
@@ -68,7 +71,9 @@ def _check_linkage(plan: Plan, book: Book, faults: Faults) -> None:
         for j, gene in enumerate(row.genes):
             here = f"{place}.genes[{j}]"
             if gene in row_of:
-                faults.meaning(here, f"{quote(gene)} is already {row_of[gene]}", row_of[gene])
+                faults.meaning(
+                    here, tr("{gene} is already {place}", gene=quote(gene), place=row_of[gene]), row_of[gene]
+                )
             row_of.setdefault(gene, here)
             _check_linked(gene, here, book, faults)
         _check_fractions(row, place, faults)
@@ -76,15 +81,17 @@ def _check_linkage(plan: Plan, book: Book, faults: Faults) -> None:
 
 def _check_linked(gene: str, here: str, book: Book, faults: Faults) -> None:
     if gene not in book.tables:
-        message = f"no gene has the id {quote(gene)}{faults.suggest(gene, book.tables)}"
+        message = tr("no gene has the id {gene}{suggest}", gene=quote(gene), suggest=faults.suggest(gene, book.tables))
         faults.meaning(here, message, *book.id_needs())
     elif book.tables[gene].gene.placement != "autosome":
-        message = f"{quote(gene)} lies on the sex chromosomes; only autosomal genes can be linked here"
+        message = tr("{gene} lies on the sex chromosomes; only autosomal genes can be linked here", gene=quote(gene))
         faults.meaning(here, message, f"{book.places[gene]}.placement")
 
 
 def _check_fractions(row: Linkage, place: str, faults: Faults) -> None:
     between = len(row.genes) - 1
     if len(row.recombination) != between:
-        message = f"needs one number between neighbours, so {between} for {between + 1} genes"
+        message = tr(
+            "needs one number between neighbours, so {between} for {genes} genes", between=between, genes=between + 1
+        )
         faults.meaning(f"{place}.recombination", message, f"{place}.genes")

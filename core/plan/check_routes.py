@@ -7,6 +7,8 @@ from core.plan.check_animals import Herd
 from core.plan.check_carries import check_carries
 from core.plan.faults import Faults, at, quote
 from core.plan.model import Bought, Group, Held, Owned, Pairing, Plan, Route, Scale, Sex
+from core.plan.sexes import sex_words
+from core.text import tr
 
 
 def check_routes(plan: Plan, book: Book, faults: Faults) -> None:
@@ -31,10 +33,10 @@ def _check_outright(plan: Plan, route: Route, place: str, faults: Faults) -> Non
     if route.buy_outright is None:
         return
     if route.buy_outright > plan.goal.seasons:
-        message = f"must be at most {plan.goal.seasons}, the seasons of the goal"
+        message = tr("must be at most {seasons}, the seasons of the goal", seasons=plan.goal.seasons)
         faults.meaning(place, message, "goal.seasons")
     if plan.goal.outright_price is None:
-        faults.meaning(place, "needs goal.outright_price, which is not given", "goal.outright_price")
+        faults.meaning(place, tr("needs goal.outright_price, which is not given"), "goal.outright_price")
 
 
 def _check_ids(route: Route, place: str, faults: Faults) -> None:
@@ -68,18 +70,20 @@ class _RouteCheck:
 
     def _check_stay(self, group: Bought | Owned, place: str) -> None:
         if group.until is not None and group.until < group.season:
-            message = f"must not be before the group's arrival in season {group.season}"
+            message = tr("must not be before the group's arrival in season {season}", season=group.season)
             self._faults.meaning(f"{place}.until", message, f"{place}.season")
 
     def _check_owned(self, group: Owned, place: str) -> None:
         if group.animals is None:
             for key, value in (("count", group.count), ("carries", group.carries)):
                 if value is None:
-                    self._faults.meaning(f"{place}.{key}", "is missing; an own group has count and carries, or animals")
+                    self._faults.meaning(
+                        f"{place}.{key}", tr("is missing; an own group has count and carries, or animals")
+                    )
         else:
             for key, value in (("count", group.count), ("carries", group.carries)):
                 if value is not None:
-                    self._faults.meaning(f"{place}.{key}", "must be left out: the group names its animals")
+                    self._faults.meaning(f"{place}.{key}", tr("must be left out: the group names its animals"))
             check_unique(group.animals, lambda i: f"{place}.animals[{i}]", self._faults)
             for i, name in enumerate(group.animals):
                 self._herd.check(name, group.sex, f"{place}.animals[{i}]", self._faults, f"{place}.sex")
@@ -90,7 +94,11 @@ class _RouteCheck:
         check_unique(group.source, lambda i: f"{place}.from[{i}]", self._faults)
         for i, name in enumerate(group.source):
             if name not in self._pairings:
-                message = f"this route has no pairing {quote(name)}{self._faults.suggest(name, self._pairings)}"
+                message = tr(
+                    "this route has no pairing {name}{suggest}",
+                    name=quote(name),
+                    suggest=self._faults.suggest(name, self._pairings),
+                )
                 self._faults.meaning(f"{place}.from[{i}]", message, *self._pairing_needs())
         for i, forms in enumerate(group.pick):
             self._book.check_forms(f"{place}.pick[{i}]", forms, group.sex, self._faults)
@@ -101,17 +109,29 @@ class _RouteCheck:
         self._check_groups(pairing.females, "female", f"{place}.females")
         first, last = pairing.seasons
         if first is not None and last is not None and first > last:
-            self._faults.meaning(f"{place}.seasons", f"the first season, {first}, must not be after the last, {last}")
+            self._faults.meaning(
+                f"{place}.seasons",
+                tr("the first season, {first}, must not be after the last, {last}", first=first, last=last),
+            )
 
     def _check_groups(self, names: tuple[str, ...], sex: Sex | None, place: str) -> None:
         check_unique(names, lambda i: f"{place}[{i}]", self._faults)
         for i, name in enumerate(names):
             index, group = self._groups.get(name, (0, None))
             if group is None:
-                message = f"this route has no group {quote(name)}{self._faults.suggest(name, self._groups)}"
+                message = tr(
+                    "this route has no group {name}{suggest}",
+                    name=quote(name),
+                    suggest=self._faults.suggest(name, self._groups),
+                )
                 self._faults.meaning(at(place, i), message, *self._group_needs())
             elif sex is not None and group.sex != sex:
-                message = f"must be a group of {sex}s, yet {quote(name)} is {group.sex}"
+                message = tr(
+                    "must be a group of {sexes}, yet {name} is {other}",
+                    sexes=sex_words(sex, 2),
+                    name=quote(name),
+                    other=sex_words(group.sex),
+                )
                 needs = (f"{self._place}.groups[{index}].{key}" for key in ("id", "sex", "origin"))
                 self._faults.meaning(at(place, i), message, *needs)
 
@@ -121,12 +141,15 @@ class _RouteCheck:
         for i, name in enumerate(scale.groups):
             index, group = self._groups.get(name, (0, None))
             if isinstance(group, Owned) and group.animals is not None:
-                message = f"{quote(name)} names its animals, so its count cannot be varied"
+                message = tr("{name} names its animals, so its count cannot be varied", name=quote(name))
                 self._faults.meaning(f"{place}.groups[{i}]", message, f"{self._place}.groups[{index}]")
         seen: dict[int, int] = {}
         for i, count in enumerate(scale.counts):
             if count in seen:
-                self._faults.meaning(f"{place}.counts[{i}]", f"{count} is already {place}.counts[{seen[count]}]")
+                self._faults.meaning(
+                    f"{place}.counts[{i}]",
+                    tr("{count} is already {place}.counts[{seen}]", count=count, place=place, seen=seen[count]),
+                )
             seen.setdefault(count, i)
 
     def _group_needs(self) -> tuple[str, ...]:
@@ -146,7 +169,12 @@ def _check_animals_once(route: Route, place: str, faults: Faults) -> None:
             assert isinstance(group, Owned)
             for other_index, other in stays.setdefault(name, []):
                 if _overlap(group, other):
-                    message = f"{quote(name)} is already in {place}.groups[{other_index}] at that time"
+                    message = tr(
+                        "{name} is already in {place}.groups[{index}] at that time",
+                        name=quote(name),
+                        place=place,
+                        index=other_index,
+                    )
                     needs = (f"{place}.groups[{k}].{key}" for k in (i, other_index) for key in ("season", "until"))
                     faults.meaning(f"{place}.groups[{i}].animals[{j}]", message, *needs)
                     break

@@ -9,19 +9,20 @@ from typing import Any
 
 from core.plan.faults import FILE, Fault, PlanError
 from core.plan.limits import MOST_BYTES
+from core.text import tr
 
 _JSON_WORDS = {
-    "Expecting value": "a value was expected here",
-    "Expecting ',' delimiter": "a comma or a closing bracket was expected here",
-    "Expecting ':' delimiter": "a colon was expected here",
-    "Expecting property name enclosed in double quotes": "a key in double quotes was expected here",
-    "Illegal trailing comma before end of object": "the comma before a closing bracket must go",
-    "Illegal trailing comma before end of array": "the comma before a closing bracket must go",
-    "Unterminated string starting at": "the text that begins here has no closing quote; was the file cut off?",
-    "Invalid control character at": "a line break or control character stands inside a text",
-    "Invalid \\escape": "a backslash stands before a character that needs none",
-    "Invalid \\uXXXX escape": "\\u must be followed by four hexadecimal digits",
-    "Extra data": "the plan ends before this, yet more follows",
+    "Expecting value": tr("a value was expected here"),
+    "Expecting ',' delimiter": tr("a comma or a closing bracket was expected here"),
+    "Expecting ':' delimiter": tr("a colon was expected here"),
+    "Expecting property name enclosed in double quotes": tr("a key in double quotes was expected here"),
+    "Illegal trailing comma before end of object": tr("the comma before a closing bracket must go"),
+    "Illegal trailing comma before end of array": tr("the comma before a closing bracket must go"),
+    "Unterminated string starting at": tr("the text that begins here has no closing quote; was the file cut off?"),
+    "Invalid control character at": tr("a line break or control character stands inside a text"),
+    "Invalid \\escape": tr("a backslash stands before a character that needs none"),
+    "Invalid \\uXXXX escape": tr("\\u must be followed by four hexadecimal digits"),
+    "Extra data": tr("the plan ends before this, yet more follows"),
 }
 # An integer with more digits is beyond every limit of a plan; as a float it costs no time to compare.
 _MOST_DIGITS = 20
@@ -74,7 +75,9 @@ def _integer(digits: str) -> int | float:
 
 
 def _explain(error: json.JSONDecodeError, text: str) -> str:
-    where = f"line {error.lineno:,}, column {error.colno:,}"
+    where = tr("line {line}, column {column}", line=f"{error.lineno:,}", column=f"{error.colno:,}")
     if error.pos >= len(text.rstrip()):
-        return f"ends too soon, at {where}; was it cut off?"
-    return f"is not JSON at {where}: {_JSON_WORDS.get(error.msg, 'this cannot be read')}"
+        return tr("ends too soon, at {where}; was it cut off?", where=where)
+    return tr(
+        "is not JSON at {where}: {fault}", where=where, fault=_JSON_WORDS.get(error.msg, tr("this cannot be read"))
+    )

@@ -11,6 +11,7 @@ from functools import lru_cache
 from itertools import accumulate
 
 from core.plan.limits import MOST_FAULTS
+from core.text import tr
 
 # The place of faults of the file as a whole, and of the outermost object.
 FILE = "file"
@@ -48,7 +49,7 @@ def quote(text: str) -> str:
 def one_of(words: Iterable[str]) -> str:
     """Join words as a choice: `a, b or c`."""
     *first, last = words
-    return f"{', '.join(first)} or {last}" if first else last
+    return tr("{first} or {last}", first=", ".join(first), last=last) if first else last
 
 
 def at_key(place: str, key: str) -> str:
@@ -108,7 +109,7 @@ class Faults:
         self._suggestions_left -= 1
         short = sorted(one for one in known if len(one) <= _LONGEST_QUOTE)
         near = difflib.get_close_matches(word[:_LONGEST_QUOTE], short[:MOST_FAULTS], n=1, cutoff=0.6)
-        return f"; is {quote(near[0])} meant?" if near else ""
+        return tr("; is {near} meant?", near=quote(near[0])) if near else ""
 
     def settle(self) -> tuple[Fault, ...]:
         """Give the faults to report, the most basic first; of more than `MOST_FAULTS` a last line says so."""
@@ -120,7 +121,9 @@ class Faults:
                 places.add(fault.place)
                 kept[fault] = None
         shown = tuple(kept)[:MOST_FAULTS]
-        return shown if len(shown) == len(kept) else (*shown, Fault(FILE, "there are more faults; mend these first"))
+        return (
+            shown if len(shown) == len(kept) else (*shown, Fault(FILE, tr("there are more faults; mend these first")))
+        )
 
     def _stop_at_most(self) -> None:
         if len(self._shape) + len(self._meaning) >= 10 * MOST_FAULTS:

@@ -9,6 +9,8 @@ from itertools import combinations_with_replacement
 
 from core.plan.faults import quote
 from core.plan.model import Gene, Sex, SexSystem
+from core.plan.sexes import sex_words
+from core.text import tr
 
 WILD = "+"
 NORMAL = "normal"
@@ -65,8 +67,15 @@ class Table:
         if self.lone is None or (self.lone in pair) == (sex == self.mixed_sex):
             return Written(pair)
         copy = next(allele for allele in pair if allele != self.lone)
-        number, example = ("one copy", self.lone) if sex == self.mixed_sex else ("two copies", WILD)
-        raise GenotypeError(f"a {sex} has {number} of {quote(self.gene.id)}, as in {quote(f'{copy}/{example}')}")
+        number, example = (tr("one copy"), self.lone) if sex == self.mixed_sex else (tr("two copies"), WILD)
+        message = tr(
+            "a {sex} has {number} of {gene}, as in {example}",
+            sex=sex_words(sex),
+            number=number,
+            gene=quote(self.gene.id),
+            example=quote(f"{copy}/{example}"),
+        )
+        raise GenotypeError(message)
 
     def read_pair(self, text: str) -> Pair:
         """Read a genotype without chromosomes, of either sex, as `forms` and `lethal` hold it. Raises GenotypeError."""
@@ -87,7 +96,14 @@ class Table:
             raise self._no_genotype(text)
         has = self.system if sex == self.mixed_sex else self.system[0] * 2
         if sorted(half[1] for half in halves) != sorted(has):
-            raise GenotypeError(f"{quote(text)} does not fit a {sex}, which has the chromosomes {has[0]} and {has[1]}")
+            message = tr(
+                "{genotype} does not fit a {sex}, which has the chromosomes {one} and {other}",
+                genotype=quote(text),
+                sex=sex_words(sex),
+                one=has[0],
+                other=has[1],
+            )
+            raise GenotypeError(message)
         pair = ordered(halves[0][0], halves[1][0])
         same = pair[0] == pair[1] or has[0] == has[1]
         return Written(pair, None if same else ordered(*map(" ".join, halves)))
@@ -100,7 +116,14 @@ class Table:
 
     def _no_genotype(self, text: str) -> GenotypeError:
         known = quote(" ".join(self.alleles))[1:-1]
-        return GenotypeError(f'{quote(text)} is no genotype of {quote(self.gene.id)}: two of {known} with "/" between')
+        return GenotypeError(
+            tr(
+                '{text} is no genotype of {id}: two of {known} with "/" between',
+                text=quote(text),
+                id=quote(self.gene.id),
+                known=known,
+            )
+        )
 
     def pairs(self, sex: Sex) -> Iterator[Pair]:
         """Give every genotype, lethal ones too, that an animal of `sex` can have."""

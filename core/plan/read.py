@@ -11,6 +11,7 @@ from core.plan.decode import parse_json
 from core.plan.faults import FILE, Fault, PlanError
 from core.plan.limits import MOST_BYTES
 from core.plan.model import Plan
+from core.text import tr
 
 
 def read_plan(data: bytes) -> Plan:
@@ -34,13 +35,13 @@ def _read_bytes(path: Path) -> bytes:
         raise PlanError([Fault(FILE, _explain(error))]) from None
     except ValueError:
         raise PlanError([Fault(FILE, "has a name that no file can have")]) from None
-    what = "a folder" if stat.S_ISDIR(mode) else "a device or pipe"
+    what = tr("a folder") if stat.S_ISDIR(mode) else tr("a device or pipe")
     raise PlanError([Fault(FILE, f"is {what}, not a file that holds a plan")])
 
 
 def _explain(error: OSError) -> str:
     if isinstance(error, FileNotFoundError):
-        return "does not exist"
+        return tr("does not exist")
     if isinstance(error, PermissionError):
-        return "may not be read: no permission"
-    return f"cannot be read: {error.strerror or 'unknown reason'}"
+        return tr("may not be read: no permission")
+    return tr("cannot be read: {strerror}", strerror=error.strerror or tr("unknown reason"))

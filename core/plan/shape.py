@@ -16,6 +16,7 @@ from core.plan.faults import Faults, at, at_key, one_of, quote
 from core.plan.limits import LONGEST_TEXT
 from core.plan.model import Plan
 from core.plan.values import Kind, boolean_kind, call, choice_kind, number_kind, show, sound, text_kind
+from core.text import tr
 
 
 def read_shape(value: dict[str, Any], faults: Faults) -> Plan:
@@ -83,7 +84,7 @@ def _genotypes(single: Kind, hidden: Kind) -> Kind:
     def read(value: object, place: str, faults: Faults) -> Any:
         if isinstance(value, str | dict):
             return (single if isinstance(value, str) else hidden).read(value, place, faults)
-        faults.shape(place, f"must be a genotype or a map from genotypes to chances, not {call(value)}")
+        faults.shape(place, tr("must be a genotype or a map from genotypes to chances, not {found}", found=call(value)))
         return single.neutral
 
     return Kind(read, single.neutral)
@@ -100,8 +101,10 @@ def _tagged(structs: list[inspect.StructType]) -> Kind:
         tag = value.get(tag_field)
         if isinstance(tag, str) and tag in by_tag:
             return by_tag[tag].read(value, place, faults)
-        given = "is missing; it" if tag_field not in value else f"is {show(tag)}; it"
-        faults.shape(at_key(place, tag_field), f"{given} must be {one_of(map(quote, by_tag))}")
+        given = tr("is missing; it") if tag_field not in value else tr("is {found}; it", found=show(tag))
+        faults.shape(
+            at_key(place, tag_field), tr("{given} must be {one_of}", given=given, one_of=one_of(map(quote, by_tag)))
+        )
         return neutral.neutral
 
     return Kind(read, neutral.neutral)
@@ -114,12 +117,12 @@ def _struct(info: inspect.StructType) -> Kind:
 
     def read(value: object, place: str, faults: Faults) -> Any:
         if not isinstance(value, dict):
-            faults.shape(place, f"must be an object in braces {{ }}, not {call(value)}")
+            faults.shape(place, tr("must be an object in braces { }, not {found}", found=call(value)))
             return neutral
         _refuse_doubled(value, place, faults)
         for key in value:
             if key not in known:
-                faults.shape(at_key(place, key), "is not a key that belongs here" + faults.suggest(key, known))
+                faults.shape(at_key(place, key), tr("is not a key that belongs here") + faults.suggest(key, known))
         found = {}
         for key, (field, kind) in kinds.items():
             if key in value:
@@ -127,7 +130,7 @@ def _struct(info: inspect.StructType) -> Kind:
             else:
                 found[field.name] = _absent(field, kind)
                 if field.required:
-                    faults.shape(at_key(place, key), "is missing")
+                    faults.shape(at_key(place, key), tr("is missing"))
         return info.cls(**found)
 
     return Kind(read, neutral)
@@ -141,7 +144,7 @@ def _absent(field: inspect.Field, kind: Kind) -> Any:
 
 def _refuse_doubled(value: dict[str, Any], place: str, faults: Faults) -> None:
     for key in value.doubled if isinstance(value, Doubled) else ():
-        faults.shape(at_key(place, key), "is given twice")
+        faults.shape(at_key(place, key), tr("is given twice"))
 
 
 def _list(info: inspect.VarTupleType) -> Kind:
@@ -149,7 +152,7 @@ def _list(info: inspect.VarTupleType) -> Kind:
 
     def read(value: object, place: str, faults: Faults) -> Any:
         if not isinstance(value, list | tuple):
-            faults.shape(place, f"must be a list in brackets [ ], not {call(value)}")
+            faults.shape(place, tr("must be a list in brackets [ ], not {found}", found=call(value)))
             return ()
         if not _fits(len(value), info, place, faults):
             return ()
@@ -164,7 +167,7 @@ def _pair(info: inspect.TupleType) -> Kind:
 
     def read(value: object, place: str, faults: Faults) -> Any:
         if not isinstance(value, list | tuple) or len(value) != len(kinds):
-            faults.shape(place, "must be a first and a last season in brackets, such as [1, 2] or [null, null]")
+            faults.shape(place, tr("must be a first and a last season in brackets, such as [1, 2] or [null, null]"))
             return neutral
         return tuple(
             kind.read(part, at(place, i), faults) for i, (kind, part) in enumerate(zip(kinds, value, strict=True))
@@ -178,7 +181,7 @@ def _map(info: inspect.DictType) -> Kind:
 
     def read(value: object, place: str, faults: Faults) -> Any:
         if not isinstance(value, dict):
-            faults.shape(place, f"must be an object in braces {{ }}, not {call(value)}")
+            faults.shape(place, tr("must be an object in braces { }, not {found}", found=call(value)))
             return {}
         _refuse_doubled(value, place, faults)
         if not _fits(len(value), info, place, faults):
@@ -195,9 +198,11 @@ def _map(info: inspect.DictType) -> Kind:
 
 def _fits(size: int, info: inspect.VarTupleType | inspect.DictType, place: str, faults: Faults) -> bool:
     if info.max_length is not None and size > info.max_length:
-        faults.shape(place, f"has {size:,} entries; at most {info.max_length:,} are allowed")
+        faults.shape(
+            place, tr("has {size} entries; at most {most} are allowed", size=f"{size:,}", most=f"{info.max_length:,}")
+        )
         return False
     if info.min_length is not None and size < info.min_length:
-        faults.shape(place, f"needs at least {info.min_length} {'entry' if info.min_length == 1 else 'entries'}")
+        faults.shape(place, tr("needs at least {n} entries", "needs at least {n} entry", info.min_length))
         return False
     return True

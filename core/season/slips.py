@@ -6,11 +6,11 @@ from collections.abc import Iterator
 
 import msgspec
 
-from core.explain.numbers import sex_words
 from core.genetics.beliefs import ImpossibleEvidence, beliefs
 from core.genetics.compile import compile_genetics
 from core.genetics.elimination import TooEntangled
 from core.plan.model import Animal, ClutchRecord, Plan, Sex
+from core.plan.sexes import sex_words
 from core.text import tr
 
 # Beyond so many other parents nobody would look through the list.

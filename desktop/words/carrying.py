@@ -10,9 +10,10 @@ from core.explain.phases import Phase, PhaseRow
 from core.explain.shares import exact, written_share
 from core.plan.genotypes import Table
 from core.plan.model import Gene, Plan, Sex
+from core.plan.sexes import sex_words, sexed
 from core.text import tr
 from desktop.words.animals import HET, het_name
-from desktop.words.numbers import Numbers, listed, sex_words, sexed
+from desktop.words.numbers import Numbers, listed
 from desktop.words.runs import Run, Runs, strong
 
 AS_IN_THE_FILE = tr("as in the file")

@@ -7,8 +7,8 @@ from core.counter.card import goal_words
 from core.explain.animals import animal
 from core.explain.numbers import Numbers, of_100, price
 from core.plan.model import Carries, ForSale, Plan, Sex
+from core.plan.sexes import sex_words
 from core.text import tr
-from desktop.words.numbers import sex_words
 
 TITLE = tr("Counter view")
 LEAVE, BACK, START_OVER = tr("Leave counter view"), tr("Back"), tr("Start over")

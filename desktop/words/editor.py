@@ -6,10 +6,11 @@ import re
 
 from core.plan.limits import MOST_ANIMALS_IN_GROUP, MOST_GROUPS, MOST_PAIRINGS
 from core.plan.model import Animal, Forms, ForSale, Plan, Sex
+from core.plan.sexes import sex_words
 from core.text import tr
 from desktop.words.animals import animal_title
 from desktop.words.names import name_of, shortened, titled
-from desktop.words.numbers import PlainNumbers, listed, price, sex_words
+from desktop.words.numbers import PlainNumbers, listed, price
 
 BACK, DONE, UNDO = tr("‹ All routes"), tr("Done"), tr("Undo last change")
 BACK_NAME = tr("Back to all routes")

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from core.explain.numbers import Numbers
 from core.plan.model import Animal, Held, Owned, Pairing, Plan, Route
+from core.plan.sexes import sexed
 from core.text import tr
 from desktop.editor.parts import Where
 from desktop.findings import Finding
 from desktop.words.animals import animal_title
 from desktop.words.editor import animals_text, look, short_title
 from desktop.words.names import name_of, shortened
-from desktop.words.numbers import sexed
 
 FROM_MY_ANIMALS = tr(
     "What they carry is what is believed of them under my animals, with their parents and their clutches."

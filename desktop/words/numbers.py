@@ -13,8 +13,6 @@ from core.explain.numbers import (
     percent,
     plus_minus,
     price,
-    sex_words,
-    sexed,
     short_group,
     sum_of_money,
 )
@@ -30,8 +28,6 @@ __all__ = [
     "percent",
     "plus_minus",
     "price",
-    "sex_words",
-    "sexed",
     "short_group",
     "sum_of_money",
 ]

@@ -8,13 +8,14 @@ from core.explain.animals import animal_title, het_name
 from core.genetics.beliefs import ImpossibleEvidence
 from core.plan.book import Book
 from core.plan.model import Animal, ClutchRecord, Held, Plan, YoungSeen
+from core.plan.sexes import sex_words
 from core.season.believed import Believed, GeneBelief
 from core.season.learned import Change
 from core.season.next_steps import NextStep
 from core.season.telling import Telling
 from core.text import tr
 from desktop.words.goal import float_chance
-from desktop.words.numbers import Numbers, listed, of_100, percent, sex_words, sum_of_money
+from desktop.words.numbers import Numbers, listed, of_100, percent, sum_of_money
 
 TITLE = tr("This season")
 BACK = tr("‹ All routes")

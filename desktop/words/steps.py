@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from core.plan.model import Bought, Group, Held, Pairing, Plan
+from core.plan.sexes import sexed
 from core.text import tr
 from desktop.lanes import Breeding, Lane, Purchase, Stay, expected_eggs, size
 from desktop.words.animals import animal
 from desktop.words.names import name_of, titled
-from desktop.words.numbers import Numbers, price, sexed
+from desktop.words.numbers import Numbers, price
 
 GROWING = tr("growing")
 BUY_FINISHED = tr("Buy it finished")

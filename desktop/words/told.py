@@ -4,39 +4,45 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from functools import cache
+from itertools import zip_longest
 
 from core.plan.faults import Fault
 from core.plan.model import Plan
+from core.text import fill, tr
 from desktop.words.animals import animal_title
 from desktop.words.forms import refused
 
 _ENTRY = re.compile(r"(\w+(?:\.want|\.surplus)?)(?:\[(\d+)\])?")
-_PLAINER: tuple[tuple[re.Pattern[str], str], ...] = tuple(
-    (re.compile(pattern), plain)
-    for pattern, plain in (
-        (r"must not be less than min, which is (\d+)",
-         r"the most would be below the least, \1: change the other first"),
-        (r"needs goal\.outright_price, which is not given", "buys the finished animal, so it needs this price"),
-        (r"must be at most (\d+), the seasons of the goal", r"buys the finished animal after season \1"),
-        (r'"(.*)" is already .*', r"“\1” is already taken"),
-        (r'no genotype shows "(.*?)".*', r"asks for “\1”, which no animal would show any more"),
-        (r'no genotype of a (\w+) shows "(.*?)".*', r"asks for “\2”, which no \1 can show"),
-        (r'must be (\w+), yet "(.*)" is (\w+)', r"has “\2” as a \1"),
-        (r'"(.*)" is lethal: .*', r"has \1, which never hatches"),
-        (r'must name "(.*)": left out it is "(.*)", which is lethal', r"would have \2 for “\1”, which never hatches"),
-        (r"must be autosome: a species sexed by temperature .*",
-         "lies on the sex chromosomes, and a species sexed by temperature has none"),
-        (r'must be autosome: "(.*)" already lies .*', r"“\1” lies on the sex chromosomes already, and one is the most"),
-        (r'"(.*)" lies on the sex chromosomes; only autosomal .*',
-         r"“\1” is linked with other genes, and those cannot lie on the sex chromosomes"),
-        (r"no size from min to max has any chance: .*",
-         "no size from the least to the most has any chance: they lie too far from the average"),
-        (r'"(.*)" is no genotype of .*', r"carries \1"),
-        (r"must lie between 0 and 1 and be neither", "must lie between 0 and 100 % and be neither"),
-        (r'must hold no space and no "/", yet is "(.*)"', r"“\1” must hold no space and no “/”"),
-        (r"the chances sum to (\S+), not 1", r"the chances sum to \1, not 1"),
-    )
+# A rule of the file as core tells it, and the same in a breeder's words.
+_PLAINER = (
+    (tr("must not be less than min, which is {min}"),
+     tr("the most would be below the least, {min}: change the other first")),
+    (tr("needs goal.outright_price, which is not given"), tr("buys the finished animal, so it needs this price")),
+    (tr("must be at most {seasons}, the seasons of the goal"), tr("buys the finished animal after season {seasons}")),
+    (tr("{value} is already {place}"), tr("“{value}” is already taken")),
+    (tr("{gene} is already {place}"), tr("“{gene}” is already taken")),
+    (tr("no genotype shows {form}{suggest}"), tr("asks for “{form}”, which no animal would show any more")),
+    (tr("no genotype of a {sex} shows {form}"), tr("asks for “{form}”, which no {sex} can show")),
+    (tr("must be {sex}, yet {name} is {other}"), tr("has “{name}” as a {sex}")),
+    (tr("{pair} is lethal: no living animal has it"), tr("has {pair}, which never hatches")),
+    (tr("must name {gene}: left out it is {wild}, which is lethal"),
+     tr("would have {wild} for “{gene}”, which never hatches")),
+    (tr("must be autosome: a species sexed by temperature has no sex chromosomes"),
+     tr("lies on the sex chromosomes, and a species sexed by temperature has none")),
+    (tr("must be autosome: {gene} already lies on the sex chromosomes"),
+     tr("“{gene}” lies on the sex chromosomes already, and one is the most")),
+    (tr("{gene} lies on the sex chromosomes; only autosomal genes can be linked here"),
+     tr("“{gene}” is linked with other genes, and those cannot lie on the sex chromosomes")),
+    (tr("no size from min to max has any chance: they lie too many sd from the mean"),
+     tr("no size from the least to the most has any chance: they lie too far from the average")),
+    (tr('{text} is no genotype of {id}: two of {known} with "/" between'), tr("carries {text}")),
+    (tr("must lie between 0 and 1 and be neither"), tr("must lie between 0 and 100 % and be neither")),
+    (tr('must hold no space and no "/", yet is {text}'), tr("“{text}” must hold no space and no “/”")),
 )  # fmt: skip
+# How a value stands in a rule: names are quoted there, sexes are words.
+_SHAPES = dict.fromkeys(("value", "gene", "form", "name", "pair", "wild", "text"), '"(?P<{}>.*?)"')
+_SHAPES |= dict.fromkeys(("sex", "other"), r"(?P<{}>\S+)")
 
 
 def told(plan: Plan, name: str, fault: Fault) -> str:
@@ -48,10 +54,18 @@ def told(plan: Plan, name: str, fault: Fault) -> str:
 
 def plainer(message: str) -> str:
     """A rule of the file in a breeder's words."""
-    for pattern, plain in _PLAINER:
-        if found := pattern.fullmatch(message):
-            return found.expand(plain)
+    for rule, plain in _PLAINER:
+        if found := _pattern(rule).fullmatch(message):
+            return fill(plain, found.groupdict())
     return message
+
+
+@cache
+def _pattern(rule: str) -> re.Pattern[str]:
+    """What finds the values of a rule again, in whatever language it is told."""
+    parts = re.split(r"\{(\w+)\}", rule)
+    shapes = [_SHAPES.get(name, "(?P<{}>.*?)").format(name) for name in parts[1::2]]
+    return re.compile("".join(map("".join, zip_longest(map(re.escape, parts[::2]), shapes, fillvalue=""))))
 
 
 def concerned(plan: Plan, place: str) -> str:
@@ -67,37 +81,37 @@ def concerned(plan: Plan, place: str) -> str:
 
 
 def _gene(plan: Plan, index: int) -> str:
-    return f"the gene “{plan.genes[index].name}”"
+    return tr("the gene “{name}”", name=plan.genes[index].name)
 
 
 def _route(plan: Plan, index: int) -> str:
-    return f"the route “{plan.routes[index].name}”"
+    return tr("the route “{name}”", name=plan.routes[index].name)
 
 
 def _mine(plan: Plan, index: int) -> str:
     animal = plan.my_animals[index]
-    return f"my animal “{animal.name or animal.id}”"
+    return tr("my animal “{name}”", name=animal.name or animal.id)
 
 
 def _sale(plan: Plan, index: int) -> str:
     row = plan.for_sale[index]
-    return f"“{row.label or animal_title(plan, row.carries)}” for sale"
+    return tr("“{name}” for sale", name=row.label or animal_title(plan, row.carries))
 
 
 def _combination(plan: Plan, index: int) -> str:
-    return f"the combination “{plan.combinations[index].name}”"
+    return tr("the combination “{name}”", name=plan.combinations[index].name)
 
 
 def _record(_plan: Plan, index: int) -> str:
-    return f"clutch record {index + 1}"
+    return tr("clutch record {number}", number=index + 1)
 
 
 def _want(_plan: Plan, _index: int) -> str:
-    return "the goal"
+    return tr("the goal")
 
 
 def _surplus(_plan: Plan, index: int) -> str:
-    return f"surplus price {index + 1}"
+    return tr("surplus price {number}", number=index + 1)
 
 
 _NAMES: dict[str, Callable[[Plan, int], str]] = {

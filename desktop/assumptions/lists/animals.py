@@ -11,6 +11,7 @@ from core.plan.model import Animal, Plan
 from core.plan.places import with_value
 from core.plan.removals import animal_users, without_animal
 from core.plan.renames import rename_animal
+from core.plan.sexes import sex_words
 from core.text import tr
 from desktop.assumptions.ids import free_id
 from desktop.assumptions.listing import Adding, Listing, Removal
@@ -19,7 +20,7 @@ from desktop.forms.table import Field, Form, Line
 from desktop.words import assumptions as words
 from desktop.words.animals import animal_title
 from desktop.words.goal import SEX_WORDS
-from desktop.words.numbers import Numbers, sex_words
+from desktop.words.numbers import Numbers
 
 _ONE = tr("an animal of mine")
 

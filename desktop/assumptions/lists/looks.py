@@ -5,6 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from core.plan.model import Combination, Forms, Plan, SurplusPrice
+from core.plan.sexes import sex_words
 from core.text import tr
 from desktop.assumptions.listing import Adding, Listing, Removal
 from desktop.forms.goal_fields import COUNT, SEX, with_row, without_row
@@ -13,7 +14,7 @@ from desktop.forms.table import Field, Form, Line
 from desktop.words import assumptions as words
 from desktop.words import goal as goal_words
 from desktop.words.animals import form_words
-from desktop.words.numbers import Numbers, price, sex_words
+from desktop.words.numbers import Numbers, price
 
 _ANY_SEX = fixed(("any", tr("either sex")), ("male", sex_words("male", 2)), ("female", sex_words("female", 2)))
 
