@@ -35,8 +35,9 @@ from core.plan.write import write_plan
 from desktop import fonts
 from desktop.app import main as program
 from desktop.appearance import Appearance
+from desktop.files import filing
 from desktop.files.left_behind import LeftBehind
-from desktop.files.saving import save_plan
+from desktop.files.saving import save_and_stamp, save_plan
 from desktop.plan_files import SAMPLE
 from desktop.window import MainWindow
 from desktop.windows import Windows
@@ -210,6 +211,7 @@ def edit_until_killed(mine: Path, rng: random.Random) -> int:
         timer.start()
         return wait_for_people()
 
+    filing.save_and_stamp = _tell_saving
     QApplication.exec = play  # type: ignore[method-assign, assignment]
     return program([str(mine)])
 
@@ -219,7 +221,7 @@ class Editing:
 
     def __init__(self, window: MainWindow, rng: random.Random) -> None:
         self._window, self._rng = window, rng
-        self._number = 0
+        self._number, self._saves = 0, False
         window.document.edited.connect(self._tell_plan)
         self._ways: list[tuple[int, Callable[[], None]]] = [
             (8, self._money), (3, self._seasons), (3, window.menus.undo.trigger), (2, window.menus.redo.trigger),
@@ -248,17 +250,27 @@ class Editing:
         QTest.keyClick(into, Qt.Key.Key_Return)
 
     def _save(self) -> None:
-        digest = digest_of(self._window.document.plan)
-        _say("saving", digest)
-        self._window.menus.save.trigger()
-        _say("saved", digest)
+        if not self._saves:
+            self._saves = True
+            # Edits go on meanwhile.
+            self._window.menus.save.trigger()
+            self._saves = False
 
     def _tell_plan(self) -> None:
         _say("plan", digest_of(self._window.document.plan))
 
 
+def _tell_saving(plan: Plan, path: Path) -> tuple[str | None, str]:
+    """Saves as the program does, on its thread beside the window, and tells before and after."""
+    _say("saving", digest_of(plan))
+    outcome = save_and_stamp(plan, path)
+    _say("saved", digest_of(plan))
+    return outcome
+
+
 def _say(what: str, digest: str) -> None:
-    print(what, digest, time.monotonic(), flush=True)
+    # At once and in one piece: two threads tell, and the next moment may be the last.
+    os.write(1, f"{what} {digest} {time.monotonic()}\n".encode())
 
 
 if __name__ == "__main__":
