@@ -52,8 +52,9 @@ class WorthPage(View):
         self.worth, self.matters = WorthSheet(numbers), MattersSheet(numbers)
         self._places = QStackedWidget()
         for sheet in (self.worth, self.matters):
-            sheet.hide()
             self._places.addWidget(_scrolled(sheet))
+            # Nothing to press or type into before there is an answer.
+            sheet.hide()
         self._lay_out()
         self._connect()
         answers.follow(document.plan, document.hidden)
