@@ -107,19 +107,23 @@ class Trial(QObject):
 
     def choose(self, shape: Shape, role: str, key: str) -> None:
         """Another animal in a role; the others are chosen to suit it."""
-        draft = self.drafts[shape]
+        draft = self.drafts.get(shape)
+        if draft is None:
+            # The plan has just changed, and the shapes are being filled anew.
+            return
         picks = {**draft.picks, role: key}
         self.drafts[shape] = replace(draft, picks=picks)
         self._propose([(shape, picks)])
 
     def count(self, shape: Shape, group: str, number: int) -> tuple[Fault, ...]:
         """Another number of animals in a group; a number that cannot be is refused."""
-        draft = self.drafts[shape]
-        return self._try(shape, replace(draft, counts={**draft.counts, group: number}))
+        draft = self.drafts.get(shape)
+        return self._try(shape, replace(draft, counts={**draft.counts, group: number})) if draft else ()
 
     def buy_in(self, shape: Shape, season: int) -> tuple[Fault, ...]:
         """Another season in which the finished animal is bought."""
-        return self._try(shape, replace(self.drafts[shape], season=season))
+        draft = self.drafts.get(shape)
+        return self._try(shape, replace(draft, season=season)) if draft else ()
 
     def finding(self, shape: Shape, *, as_drawn: bool) -> Finding | None:
         """The figures of a shape with the counts that need least, or with those that were typed where any were."""

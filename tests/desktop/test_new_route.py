@@ -105,6 +105,18 @@ def test_another_animal_and_other_numbers_are_worked_out_anew(opened: Opened, qt
     qtbot.waitUntil(lambda: window.document.complete)
 
 
+def test_what_is_typed_while_the_shapes_are_filled_anew_harms_nothing(opened: Opened, qtbot: QtBot) -> None:
+    window, page = opened(sample())
+    window.document.edit(sample(seasons=4), "change the seasons")
+    sire, dams = page.filled.roles.lines[:2]
+    QTest.keyClicks(dams.number, "4")
+    QTest.keyClick(dams.number, Qt.Key.Key_Return)
+    sire.choice.activated.emit(0)
+    qtbot.waitUntil(lambda: page.is_settled, timeout=20_000)
+    assert window.document.plan == sample(seasons=4)
+    window.document.history.set_clean()
+
+
 @pytest.mark.parametrize("typed", ["0", "many", "100000"])
 def test_numbers_that_cannot_be_are_refused_beside_the_field(opened: Opened, typed: str) -> None:
     _, page = opened(sample())

@@ -165,7 +165,8 @@ def _money_span(showing: Showing, series: list[Series]) -> tuple[float, float]:
         return 0.0, max([*limits, 1.0]) * 1.15
     starts = [float(one.x[int(np.argmax(one.y >= min(0.02, one.y[-1])))]) for one in series]
     high = max([min(max(ends), min(ends) * _WIDEST), *limits])
-    low = min(starts)
+    # A goal of a few percent is reached before a curve has left the ground.
+    low = min([*starts, *ends])
     room = max(high - low, 1.0)
     return max(0.0, low - room * 0.06), high + room * 0.12
 

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
+import msgspec
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -11,9 +14,12 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from windows import Open
 
+from core.plan.read import load_plan
+from core.plan.write import write_plan
 from desktop.panels.charts.canvas import Canvas
 from desktop.panels.charts.frame import Frame
 from desktop.panels.charts.viewport import Sight
+from desktop.plan_files import SAMPLE
 
 LEFT, NONE, CTRL = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier, Qt.KeyboardModifier.ControlModifier
 WHOLE = Sight(0.0, 100.0)
@@ -110,3 +116,12 @@ def test_a_sight_stays_within_the_whole(steps: list[tuple[float, float, float, f
         sight = sight.zoomed(WHOLE, (x, y), (wide, high)).moved(WHOLE, move, move / 100)
         assert WHOLE.low - 1e-9 <= sight.low < sight.high <= WHOLE.high + 1e-9
         assert WHOLE.bottom - 1e-9 <= sight.bottom < sight.top <= WHOLE.top + 1e-9
+
+
+def test_a_goal_reached_before_a_curve_leaves_the_ground_has_a_span(start: Open, tmp_path: Path) -> None:
+    plan = load_plan(SAMPLE)
+    goal = msgspec.structs.replace(plan.goal, chance=0.01, budget=None, outright_price=None)
+    path = tmp_path / "mine.plan.json"
+    path.write_bytes(write_plan(msgspec.structs.replace(plan, goal=goal, routes=plan.routes[:1])))
+    sight = frame_of(start(path).page.money.chart.canvas).sight
+    assert sight.low < 919 < sight.high
