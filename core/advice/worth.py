@@ -82,21 +82,22 @@ class WorthPaying:
 
 
 def worth_steps(
-    plan: Plan, found: Iterable[Route] = (), *, most_more: int = MOST_MORE
+    plan: Plan, found: Iterable[Route] = (), *, most_more: int = MOST_MORE, work: Trying | None = None
 ) -> Generator[float, None, WorthPaying]:
     """What every animal for sale, and every other bought group, is worth; yields the share of the work done.
 
     Money set aside at the goal's chance, within its seasons, is the measure. The plans compared are the listed routes,
     `found` (such as proposals of the search) and buying the finished animals; then, `most_more` at most, plain pairs of
-    what is for sale and mine, and listed routes with one animal for sale in another's place.
+    what is for sale and mine, and listed routes with one animal for sale in another's place. work: what was tried
+    before.
     """
-    market = Market(plan)
-    work = Trying(plan, market)
+    work = work or Trying(plan, Market(plan))
+    market = work.market
     first = list(options(plan, found))
     for done, option in enumerate(first):
         yield from part_of(work.attempt(option), done, 2 * len(first))
     # What is played takes too long to be played with every animal there is.
-    bred = sorted((one for one in work.tried if one.option.route.groups and not one.span), key=_rank)
+    bred = sorted((one for one in work.tried if one.option.origin == "listed" and not one.span), key=_rank)
     more = chain(pairs(plan), swaps([one.option.route for one in bred], market)) if most_more else iter(())
     more = unlike(more, first)
     first_few = list(islice(more, most_more))

@@ -36,9 +36,9 @@ def options(plan: Plan, found: Iterable[Route] = ()) -> Iterator[Option]:
 
 def unlike(options: Iterable[Option], others: Iterable[Option]) -> Iterator[Option]:
     """The options that do what none of the others does, each once."""
-    seen = {_alike(option.route) for option in others}
+    seen = {alike_to(option.route) for option in others}
     for option in options:
-        alike = _alike(option.route)
+        alike = alike_to(option.route)
         if alike not in seen:
             seen.add(alike)
             yield option
@@ -81,7 +81,7 @@ def _swapped(route: Route, group: Bought, offer: ForSale) -> Route | None:
     return msgspec.structs.replace(changed, scale=Scale(groups=scale.groups, counts=counts))
 
 
-def _alike(route: Route) -> bytes:
+def alike_to(route: Route) -> bytes:
     """Equal for routes that do the same, whatever they and their parts are called and however many are drawn."""
     scale = scale_of(route)
     scaled = scale.groups if scale else ()

@@ -1,80 +1,155 @@
-"""What animals are worth against the best plans that the search finds, and not only against what is listed."""
+"""What animals are worth against every plan of the search's space, and not only against what is listed.
+
+With money L for the best plan without a lot, a plan that buys n of it, at p each, takes at least its bound B, and at
+another price q at least B + n (q - p): it bears no more than p + (L - B) / n. So plans are worked out in that order
+until none that is left can bear more. A price hangs on no evaluation: what was worked out for one lot, at the prices as
+they are, tells what it bears of every other.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Generator
-from dataclasses import replace as changed
+import math
+from collections.abc import Generator, Iterator
+from dataclasses import replace
 
-from msgspec.structs import replace
-
-from core.advice.worth import Worth, WorthPaying, of_use, worth_steps
+from core.advice.worth import WorthPaying, of_use, worth_steps
 from core.advice.worth_lots import Market
-from core.plan.model import Bought, Plan, Route
+from core.advice.worth_money import goals_of, least
+from core.advice.worth_options import Option, options
+from core.advice.worth_trying import Trying
+from core.plan.model import ForSale, Held, Plan
 from core.progress import part_of
-from core.search.find import MOST, find
-from core.search.found import Found, best_routes
+from core.routes.evaluate import engine_steps
+from core.search.candidate import Candidate
+from core.search.find import Search
+from core.search.stock import MOST_KINDS, Kind
+from core.search.working import Working, coarse
 
-# Every animal takes a search; more than this takes minutes. That some were left out is told.
-MOST_SEARCHED = 12
-# Plans that each of these searches is asked for: the best of them decides, and others may bear a higher price.
-_KEPT = 3
+# Plans worked out for a lot; that any was left out, to end in time, is told.
+MOST_TRIED = 60
+_CENT = 0.005
+_PLAIN = ("straight", "then buy")
 
 
 def searched_worth_steps(plan: Plan) -> Generator[float, None, WorthPaying]:
-    """As `worth_steps`, with what the search finds among the plans; yields the share of the work done.
-
-    Searched are the cheapest plans as things are; for every animal for sale that the best plan buys, the cheapest
-    without it; for every other, the cheapest with it as a gift: one of them bears the highest price, as what is best
-    without it is known.
-    """
+    """As `worth_steps`, with the search's whole space among the plans; yields the share of the work done."""
     market = Market(plan)
-    useful = of_use(plan, market.lots)
-    many = min(MOST_SEARCHED, len(useful)) + 4.0
-    routes = list((yield from part_of(_found(plan), 0, many)))
-    answered = yield from part_of(worth_steps(plan, routes), 1, many)
-    rows = [row for row in answered.rows if row.lot.offer is not None and not row.useless]
-    for done, row in enumerate(rows[:MOST_SEARCHED], start=2):
-        turned, gift = _turned(plan, market, row)
-        found = yield from part_of(_found(turned, _KEPT), done, many)
-        routes += [_at_its_price(route, Market(turned), market, gift) for route in found]
-    answered = yield from part_of(worth_steps(plan, routes), many - 1, many)
-    return changed(answered, left_out=answered.left_out or len(rows) > MOST_SEARCHED)
+    work = Trying(plan, market)
+    useful = sorted(of_use(plan, market.lots))
+    many = len(useful) + 3.0
+    listed = list(options(plan))
+    for done, option in enumerate(listed):
+        yield from part_of(part_of(work.attempt(option), done, len(listed)), 0, many)
+    left_out = False
+    try:
+        pricing = Pricing(plan, work)
+    except ValueError:
+        # Animals that may be too many things at once: no plan can be built on them.
+        pass
+    else:
+        yield from part_of(pricing.cheapest(None), 1, many)
+        for done, place in enumerate(useful, start=2):
+            yield from part_of(pricing.price(place), done, many)
+        left_out = pricing.left_out
+    answered = yield from part_of(worth_steps(plan, work=work), many - 1, many)
+    return replace(answered, left_out=answered.left_out or left_out)
 
 
-def _turned(plan: Plan, market: Market, row: Worth) -> tuple[Plan, int | None]:
-    """The plan without an animal for sale where the best plan buys it; else with it as a gift, and its place."""
-    offer = row.lot.offer
-    if row.money is not None and (row.limit is None or row.money <= row.limit):
-        return replace(plan, for_sale=tuple(one for one in plan.for_sale if one is not offer)), None
-    given = tuple(replace(one, price=0) if one is offer else one for one in plan.for_sale)
-    return replace(plan, for_sale=given), market.lots.index(row.lot)
+class Pricing:
+    """The space of one plan with what each candidate takes at least; `left_out`: whether any was, to end in time."""
 
+    def __init__(self, plan: Plan, work: Trying) -> None:
+        few = all(sum(one.sex == sex for one in plan.for_sale) <= MOST_KINDS for sex in ("male", "female"))
+        # A dearer animal of the same kind has a price of its own.
+        self._search = Search(plan, merged=not few)
+        self._working, self._coarse = Working(plan), coarse(plan)
+        self._work, self._budget = work, plan.goal.budget
+        self._places = {lot.offer.id: place for place, lot in enumerate(work.market.lots) if lot.offer}
+        every = (one for family in self._search.space.families() for one in family if one is not None)
+        # The bound first, then the order made.
+        self._pool = sorted((one.money, key, one.candidate) for key, one in enumerate(every))
+        self._known: set[int] = set()
+        self.left_out = self._search.stock.left_out > 0
 
-def _found(plan: Plan, most: int = MOST) -> Generator[float, None, tuple[Route, ...]]:
-    """What the search finds; nothing where it cannot search."""
-    share, last = 0.0, Found()
-    steps = find(plan, most=most)
-    while True:
+    def cheapest(self, without: int | None) -> Generator[float, None, float]:
+        """The least money of any plan without a lot; infinite where none reaches the goal."""
+        done, best = 0, self._best(without)
+        for bound, key, candidate in self._pool:
+            if bound > best:
+                break
+            if key in self._known or any(place == without for place, _, _ in self._bought(bound, candidate)):
+                continue
+            if done == MOST_TRIED:
+                self.left_out = True
+                break
+            yield from part_of(self._try(key, candidate, best), done, MOST_TRIED)
+            done, best = done + 1, self._best(without)
+        return best
+
+    def price(self, place: int) -> Generator[float, None, None]:
+        """Works out what bears the highest price of a lot."""
+        limit = yield from part_of(self.cheapest(place), 0, 2)
+        if math.isinf(limit):
+            if self._budget is None:
+                return
+            limit = float(self._budget)
+        done, asked = 0, self._work.market.lots[place].asked
+        for price, key, many, candidate in sorted(self._bearing(place, limit, asked), reverse=True):
+            if price < 0 or price <= self._borne(place, limit) + _CENT:
+                return
+            if key in self._known:
+                continue
+            if done == MOST_TRIED:
+                self.left_out = True
+                return
+            trial = self._try(key, candidate, limit + many * asked)
+            yield from part_of(part_of(trial, done, MOST_TRIED), 1, 2)
+            done += 1
+
+    def _best(self, without: int | None) -> float:
+        return min((one.rank for one in self._work.tried if without not in one.stakes), default=math.inf)
+
+    def _borne(self, place: int, limit: float) -> float:
+        buying = (one for one in self._work.tried if place in one.stakes)
+        return max((one.most(place, limit, self._work.goals.usual)[0] for one in buying), default=-math.inf)
+
+    def _bearing(self, place: int, limit: float, asked: float) -> Iterator[tuple[float, int, int, Candidate]]:
+        """The candidates that buy a lot, with the price that each bears at most, and how many it buys at most."""
+        for bound, key, candidate in self._pool:
+            every = [(many, at) for its, many, at in self._bought(bound, candidate) if its == place]
+            if every:
+                yield max(asked + (limit - at) / many for many, at in every), key, max(every)[0], candidate
+
+    def _bought(self, bound: float, one: Candidate) -> Iterator[tuple[int, int, float]]:
+        """The lots a candidate buys: place, how many, and what it takes at least with so many of them."""
+        stock, sire, dams = self._search.stock, one.sire, one.dams
+        if sire is None or dams is None:
+            return
+        plain = one.way in _PLAIN
+        yield from self._lot(stock.males[sire], one.many if plain else 1, bound)
+        for number in one.counts if plain else (one.many,):
+            yield from self._lot(stock.females[dams], number, self._search.space.at_count(one, number) if plain else bound)
+        if one.other is not None:
+            yield from self._lot(stock.females[one.other], one.others, bound)
+        if one.second is not None:
+            # Where the goal may be met before he comes, nothing bounds what he may cost.
+            yield from self._lot(stock.males[one.second], 1, bound)
+
+    def _lot(self, kind: Kind, many: int, bound: float) -> Iterator[tuple[int, int, float]]:
+        if isinstance(kind.source, ForSale):
+            yield self._places[kind.source.id], many, bound
+
+    def _try(self, key: int, candidate: Candidate, limit: float) -> Generator[float, None, None]:
+        """Works one candidate out; one that is played only where it may take no more than `limit`."""
+        self._known.add(key)
+        option = Option(self._search.drawn(candidate, f"found-{key}"), "found")
+        if any(isinstance(group, Held) for group in option.route.groups) and not self._working.reaches(option.route):
+            return
         try:
-            last = next(steps)
-        except StopIteration as end:
-            last = end.value
-            break
+            said = yield from engine_steps(self._coarse, option.route, self._work.market.genetics)
         except ValueError:
-            return ()
-        # The more it finds to look at, the smaller a share is done.
-        share = max(share, last.share)
-        yield share
-    return best_routes(last)
-
-
-def _at_its_price(route: Route, turned: Market, market: Market, gift: int | None) -> Route:
-    """The route with what was a gift at the price that is asked for it."""
-    if gift is None:
-        return route
-    lot = market.lots[gift]
-    groups = tuple(
-        replace(group, price=lot.asked) if isinstance(group, Bought) and turned.place(group) == gift else group
-        for group in route.groups
-    )
-    return replace(route, groups=groups)
+            return
+        if said.played is None:
+            self._work.take(option, said)
+        elif least(said.scaled, goals_of(self._coarse).low)[0] <= limit:
+            yield from self._work.attempt(option)

@@ -10,7 +10,7 @@ import numpy as np
 
 from core.advice.worth_lots import Market, bought
 from core.advice.worth_money import Even, Priced, goals_of, least, stake
-from core.advice.worth_options import Option
+from core.advice.worth_options import Option, alike_to
 from core.plan.model import Plan
 from core.routes.evaluate import Engined, engine_steps
 
@@ -53,18 +53,30 @@ class Trying:
     """Works plans out for one market."""
 
     def __init__(self, plan: Plan, market: Market) -> None:
-        self._plan, self._market = plan, market
+        self._plan, self.market = plan, market
         self.goals = goals_of(plan)
         self.tried: list[Tried] = []
         self.failed: list[Option] = []
+        self._known: set[bytes] = set()
 
     def attempt(self, option: Option) -> Generator[float, None, None]:
-        """One plan more; one that cannot be worked out is put aside."""
+        """One plan more; one that cannot be worked out is put aside, and one that does what another did is left."""
+        alike = alike_to(option.route)
+        if alike in self._known:
+            return
+        self._known.add(alike)
         try:
-            said = yield from engine_steps(self._plan, option.route, self._market.genetics)
+            said = yield from engine_steps(self._plan, option.route, self.market.genetics)
         except ValueError:
             self.failed.append(option)
         else:
+            self.tried.append(self._tried(option, said))
+
+    def take(self, option: Option, said: Engined) -> None:
+        """One plan more, that was worked out elsewhere."""
+        alike = alike_to(option.route)
+        if alike not in self._known:
+            self._known.add(alike)
             self.tried.append(self._tried(option, said))
 
     def _tried(self, option: Option, said: Engined) -> Tried:
@@ -74,7 +86,7 @@ class Trying:
         asked = (goals.usual,) if span is None else (goals.low, goals.usual, goals.high)
         herds: dict[int, list[int]] = {}
         for group in bought(option.route):
-            place = self._market.place(group)
+            place = self.market.place(group)
             if place is not None:
                 herds.setdefault(place, []).append(option.route.groups.index(group))
         stakes: dict[int, Stakes] = {}

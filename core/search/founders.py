@@ -42,6 +42,7 @@ class Founders:
         self.paid_males, self.paid_females = (
             np.array([paid_for(plan, one) for one in kinds]).T for kinds in (stock.males, stock.females)
         )
+        self._bounds: dict[tuple[int, int, int | None], Floats] = {}
         self._both_mine = np.logical_and.outer([m.mine for m in stock.males], [f.mine for f in stock.females])
 
     def counts(self, dams: int, sires: int = 1, beside: int = 0) -> tuple[int, ...]:
@@ -98,15 +99,35 @@ class Founders:
         money = np.take_along_axis(np.broadcast_to(paid, none.shape), first, axis=0)[0]
         return np.where(reached.any(axis=0), money + self.plan.costs.setup, np.inf)
 
+    def at_count(self, one: Candidate, females: int) -> float:
+        """The bound of a candidate with so many females of its first kind alone; infinite where it cannot reach."""
+        if one.other is not None:
+            return float(self._two_at(females, one.others)[one.sire, one.dams, one.other])
+        return float(self._one_at(females, one.many, one.buy)[one.sire, one.dams])
+
     def _one_kind(self, counts: Sequence[tuple[int, ...]], sires: int, buy: int | None = None) -> Floats:
         least = np.full(self._both_mine.shape, np.inf)
         for n in sorted({n for each in counts for n in each}):
             allowed = np.array([n in each for each in counts]) & self._enough(sires)[:, None]
-            none = self.none(sires, n)
-            paid = sires * self.paid_males[:, :, None] + n * self.paid_females[:, None, :]
-            found = self.bound(none, paid) if buy is None else self._bought(none, paid, buy)
+            found = self._one_at(n, sires, buy)
             least = np.where(allowed, np.minimum(least, found), least)
         return least
+
+    def _one_at(self, n: int, sires: int, buy: int | None) -> Floats:
+        """The bounds with so many females of one kind: [males, females]."""
+        if (n, sires, buy) not in self._bounds:
+            none = self.none(sires, n)
+            paid = sires * self.paid_males[:, :, None] + n * self.paid_females[:, None, :]
+            self._bounds[n, sires, buy] = self.bound(none, paid) if buy is None else self._bought(none, paid, buy)
+        return self._bounds[n, sires, buy]
+
+    def _two_at(self, n: int, others: int) -> Floats:
+        """The bounds with so many females of one kind and of another: [males, females, other females]."""
+        if (n, -others, None) not in self._bounds:
+            males, of_dams = self.paid_males[:, :, None, None], self.paid_females
+            paid = males + n * of_dams[:, None, :, None] + others * of_dams[:, None, None, :]
+            self._bounds[n, -others, None] = self.bound(self.none(1, n, others), paid)
+        return self._bounds[n, -others, None]
 
     def _bought(self, none: Floats, paid: Floats, season: int) -> Floats:
         """The bound where the finished animals are bought in a season when there are none before."""
@@ -126,9 +147,7 @@ class Founders:
         least = np.full(shape, np.inf)
         for n in sorted({n for each in counts for n in each}):
             allowed = pairs & np.array([n in each for each in counts])[:, None]
-            males, of_dams = self.paid_males[:, :, None, None], self.paid_females
-            paid = males + n * of_dams[:, None, :, None] + others * of_dams[:, None, None, :]
-            found = self.bound(self.none(1, n, others), paid)
+            found = self._two_at(n, others)
             least = np.where(allowed[None], np.minimum(least, found), least)
         return least
 

@@ -40,6 +40,10 @@ class Space:
             yield holding.candidates()
         yield self._founders.two_kinds()
 
+    def at_count(self, one: Candidate, females: int) -> float:
+        """The bound of a candidate that holds nothing back with so many females of its first kind alone."""
+        return self._founders.at_count(one, females)
+
     def deep(self) -> Iterator[Candidate]:
         """A few of three generations."""
         return Deep(self._plan, self._stock, self._odds).candidates() if self._breeds else iter(())

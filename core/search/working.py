@@ -64,14 +64,18 @@ def _counted(group: Group, scaled: tuple[str, ...], number: int) -> Group:
     return msgspec.structs.replace(group, count=number)
 
 
+def coarse(plan: Plan) -> Plan:
+    """The plan with as few runs as a first look takes; what is exact is not changed by them."""
+    runs = min(COARSE_RUNS, plan.simulation.runs)
+    return msgspec.structs.replace(plan, simulation=msgspec.structs.replace(plan.simulation, runs=runs))
+
+
 class Working:
     """Works out routes of one plan."""
 
     def __init__(self, plan: Plan) -> None:
         self._plan = msgspec.structs.replace(plan, routes=())
-        runs = min(COARSE_RUNS, plan.simulation.runs)
-        coarse = msgspec.structs.replace(plan.simulation, runs=runs)
-        self._coarse = msgspec.structs.replace(self._plan, simulation=coarse)
+        self._coarse = coarse(self._plan)
         self._genetics = compile_genetics(plan.genes, plan.linkage, plan.species)
 
     def first(self, route: Route, limit: float) -> Generator[float, None, tuple[float, RouteResult | None]]:
@@ -81,7 +85,7 @@ class Working:
         exact answer says that no count does. Where young held back take more than `limit` no result is made yet.
         """
         holds = any(isinstance(one, Held) for one in route.groups)
-        if holds and not self._reaches(route):
+        if holds and not self.reaches(route):
             return math.inf, None
         said = yield from engine_steps(self._coarse, route, self._genetics)
         if holds and said.played is None and (least := self._least(said)) > limit:
@@ -97,7 +101,7 @@ class Working:
         places = ((one, one.money_needed(goal, last)) for one in said.scaled)
         return min((one.answer.grid.money(place) for one, place in places if place is not None), default=math.inf)
 
-    def _reaches(self, route: Route) -> bool:
+    def reaches(self, route: Route) -> bool:
         """Whether some count may reach the goal's chance: chances alone are quicker than a whole answer."""
         problem = prepare(self._plan, route, self._genetics, crowded=True)
         scale = scale_of(route)
