@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -149,7 +149,12 @@ def priced(problem: Problem, answer: Answer, herds: Collection[int]) -> Priced:
         bought = (seasons >= herd.arrives) & ~((seasons == herd.arrives) & (seasons == (problem.outright or 0)))
         many += np.where(bought, herd.count, 0)
         spent += np.where(bought, herd.count * herd.price, 0.0)
-    return Priced(answer, many, spent)
+    # The eggs of an answer hold on to all that it was worked out with, which is too much for hundreds of them.
+    return Priced(replace(answer, eggs=_no_eggs), many, spent)
+
+
+def _no_eggs() -> Floats:
+    return np.zeros((0, 0))
 
 
 def least(scaled: Sequence[Counted], goal: float) -> tuple[float, int | None]:

@@ -26,7 +26,7 @@ from core.search.stock import MOST_KINDS, Kind
 from core.search.working import Working, coarse
 
 # Plans worked out for a lot; that any was left out, to end in time, is told.
-MOST_TRIED = 60
+MOST_TRIED = 150
 _CENT = 0.005
 _PLAIN = ("straight", "then buy")
 

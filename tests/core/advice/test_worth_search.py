@@ -5,11 +5,16 @@ from __future__ import annotations
 import pytest
 from msgspec.structs import replace
 
-from core.advice.worth import Worth, worth_steps
+from core.advice.worth import Worth, worth, worth_steps
+from core.advice.worth_lots import Market
+from core.advice.worth_options import Option
 from core.advice.worth_search import searched_worth_steps
-from core.plan.model import Plan
+from core.advice.worth_trying import Trying
+from core.plan.model import Bought, Plan
 from core.progress import finished
+from core.routes.evaluate import evaluate_route
 from tests.core.advice.worth_cases import HET, VISUAL, market, offer
+from tests.core.search.search_cases import routes, sheet
 
 
 def two_kinds() -> Plan:
@@ -53,3 +58,37 @@ def test_progress_only_goes_on() -> None:
     shares = list(searched_worth_steps(two_kinds()))
     assert shares == sorted(shares)
     assert shares[-1] <= 1
+
+
+@pytest.mark.parametrize(
+    "plan",
+    [
+        sheet(kinds=3, goal={"seasons": 2}),
+        sheet(kinds=3, goal={"outright_price": None, "budget": 190, "seasons": 2}, species={"breeds": {"male": 0.9}}),
+    ],
+    ids=["or bought finished", "within a budget"],
+)
+def test_prices_equal_those_of_trying_everything(plan: Plan) -> None:
+    work = Trying(plan, Market(plan))
+    for _, route in routes(plan):
+        finished(work.attempt(Option(route, "found")))
+    rows = finished(searched_worth_steps(plan)).rows
+    assert any(row.most for row in rows)
+    for row in rows:
+        place = work.market.lots.index(row.lot)
+        whole = worth(row.lot, place, work.tried, work.goals, plan.goal.budget)
+        assert row.most == (whole.most if whole.most is None else pytest.approx(whole.most, abs=0.5))
+        assert row.limit == pytest.approx(whole.limit, abs=0.5)
+        if row.most and row.plan is not None:
+            assert at_price(plan, work.market, row, place) == pytest.approx(row.limit, abs=0.5)
+
+
+def at_price(plan: Plan, market: Market, row: Worth, place: int) -> float | None:
+    """The money of the plan that bears the price, worked out afresh with that price in it."""
+    assert row.plan is not None
+    groups = tuple(
+        replace(one, price=row.most) if isinstance(one, Bought) and market.place(one) == place else one
+        for one in row.plan.route.groups
+    )
+    best = evaluate_route(plan, replace(row.plan.route, groups=groups)).to_goal
+    return best.money if best else None
