@@ -106,7 +106,9 @@ def worth_steps(
         yield from part_of(work.attempt(option), len(chosen) + done, 2 * len(chosen))
     useful = of_use(plan, market.lots)
     rows = [
-        replace(worth(lot, place, work.tried, work.goals, plan.goal.budget), useless=place not in useful)
+        replace(
+            worth(lot, market.stands_for(place), work.tried, work.goals, plan.goal.budget), useless=place not in useful
+        )
         for place, lot in enumerate(market.lots)
         if lot.groups or (lot.offer and lot.offer.quantity)
     ]

@@ -56,11 +56,16 @@ class Market:
         """Which lot a bought group is: of those for sale alike in all else the one at its price; None for no lot."""
         return self._places.get(self._key(group))
 
+    def stands_for(self, place: int) -> int:
+        """The lot that stands for all alike at one price: the first of them."""
+        offer = self.lots[place].offer
+        return place if offer is None else self._places[self._key(offer)]
+
     def groups(self, route: Route, place: int) -> tuple[str, ...]:
         """The groups of a route, listed or not, that are this lot."""
         return tuple(group.id for group in bought(route) if self.place(group) == place)
 
-    def _key(self, group: Bought) -> Key:
+    def _key(self, group: Bought | ForSale) -> Key:
         kind = self._kind(group)
         alike = self._offers.get(kind)
         if not alike:

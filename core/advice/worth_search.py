@@ -35,7 +35,7 @@ def searched_worth_steps(plan: Plan) -> Generator[float, None, WorthPaying]:
     """As `worth_steps`, with the search's whole space among the plans; yields the share of the work done."""
     market = Market(plan)
     work = Trying(plan, market)
-    useful = sorted(of_use(plan, market.lots))
+    useful = sorted({market.stands_for(place) for place in of_use(plan, market.lots)})
     many = len(useful) + 3.0
     listed = list(options(plan))
     for done, option in enumerate(listed):
@@ -128,7 +128,9 @@ class Pricing:
         plain = one.way in _PLAIN
         yield from self._lot(stock.males[sire], one.many if plain else 1, bound)
         for number in one.counts if plain else (one.many,):
-            yield from self._lot(stock.females[dams], number, self._search.space.at_count(one, number) if plain else bound)
+            yield from self._lot(
+                stock.females[dams], number, self._search.space.at_count(one, number) if plain else bound
+            )
         if one.other is not None:
             yield from self._lot(stock.females[one.other], one.others, bound)
         if one.second is not None:

@@ -51,7 +51,7 @@ class Founders:
         most = int(min(kind.most, self.load * sires - beside, MOST_FEMALES - beside, self.house - sires - beside))
         if kind.mine:
             return (kind.most,) if first <= kind.most <= most else ()
-        return tuple(range(first, most + 1))
+        return tuple(range(max(first, kind.spared + 1), most + 1))
 
     def straight(self) -> Iterator[Bounded]:
         """One kind of dams; one sire or, for more than he can serve, two."""
@@ -75,7 +75,8 @@ class Founders:
             counts = [self.counts(f, beside=others) for f in range(len(self.stock.females))]
             bounds = self._two_kinds(counts, others)
             for bound, (m, f, other) in _finite(bounds):
-                yield _plain(bound, Candidate("straight", m, f, other, counts=counts[f], others=others))
+                chosen = tuple(n for n in counts[f] if self._beside(f, n, other, others))
+                yield _plain(bound, Candidate("straight", m, f, other, counts=chosen, others=others))
 
     def closest(self, most: int) -> Iterator[Candidate]:
         """Of one kind of dams those that come closest to the goal, whatever they cost."""
@@ -136,6 +137,13 @@ class Founders:
         before = self.bound(none[: season - 1], paid[: season - 1])
         return np.where(np.isfinite(before), before, self.plan.costs.setup + paid[season - 2] + price)
 
+    def _beside(self, dams: int, n: int, other: int, others: int) -> bool:
+        """Whether no cheaper kind does as well as the other kind beside so many of the dams."""
+        dam, cheaper = self.stock.females[dams], self.stock.females[other].cheaper
+        if cheaper is None:
+            return True
+        return n + others > cheaper.most if cheaper is dam else others > cheaper.most
+
     def _two_kinds(self, counts: Sequence[tuple[int, ...]], others: int) -> Floats:
         females = self.stock.females
         able = np.array([one.most == others if one.mine else one.most >= others for one in females])
@@ -146,7 +154,10 @@ class Founders:
         shape = (*self._both_mine.shape, len(females))
         least = np.full(shape, np.inf)
         for n in sorted({n for each in counts for n in each}):
-            allowed = pairs & np.array([n in each for each in counts])[:, None]
+            needed = np.array(
+                [[self._beside(f, n, o, others) for o in range(len(females))] for f in range(len(females))]
+            )
+            allowed = pairs & needed & np.array([n in each for each in counts])[:, None]
             found = self._two_at(n, others)
             least = np.where(allowed[None], np.minimum(least, found), least)
         return least

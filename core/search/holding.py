@@ -63,7 +63,7 @@ class Holding:
         dam = self.stock.females[f]
         # What may be one thing or another, twice over, takes long to follow.
         most = MOST_DAMS if len(dam.states) == 1 else 1
-        numbers = (dam.most,) if dam.mine else range(1, min(dam.most, most, self.load) + 1)
+        numbers = (dam.most,) if dam.mine else range(1 + dam.spared, min(dam.most, most, self.load) + 1)
         for dams in numbers:
             for goes in (*range(first, min(first + MOST_STAY, self.seasons - 1) + 1), None):
                 yield Candidate("back", m, f, many=dams, goes=goes)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import reduce
 
 import numpy as np
@@ -19,7 +19,7 @@ from core.plan.model import Animal, Bought, ForSale, Owned, Plan, Season, Sex
 # More kinds of a sex are more pairs than a search gets through; the cheapest are kept, and the rest is told.
 MOST_KINDS = 24
 # Of one kind, or of two together, in one route.
-MOST_FEMALES = 8
+MOST_FEMALES, MOST_MALES = 8, 2
 _DIGITS = 12
 Places = NDArray[np.intp]
 
@@ -29,7 +29,8 @@ class Kind:
     """One kind of animal that can be had: an offer, or animals of mine that go together.
 
     states, weights: genotypes one may have, numbered over all units, each with its chance; of several animals of mine
-    together, what any of them may have. fixed: how many there are, no more and no fewer; None where 1 to `most`.
+    together, what any of them may have. most: how many there are; of mine always all. cheaper: one alike that costs no
+    more, and of which there are not enough for every route; this one is only needed beside it, or for more than it.
     """
 
     source: ForSale | tuple[Animal, ...]
@@ -39,6 +40,12 @@ class Kind:
     most: int
     states: Places
     weights: Floats
+    cheaper: Kind | None = None
+
+    @property
+    def spared(self) -> int:
+        """Up to so many of a cheaper kind do as well."""
+        return self.cheaper.most if self.cheaper else 0
 
     @property
     def mine(self) -> bool:
@@ -84,8 +91,16 @@ class Stock:
                 continue
             states, weights = self._flat(self.genetics.prior(offer.carries, offer.sex))
             kind = Kind(offer, offer.sex, float(offer.price), offer.ready_in, offer.quantity, states, weights)
-            if not (merged and any(spares(one, kind) for one in kept)):
+            # A seller's list may have a line for each of them.
+            same = next(
+                (place for place, one in enumerate(kept) if _alike(one, kind) and one.price == kind.price), None
+            )
+            if same is not None:
+                kept[same] = replace(kept[same], most=kept[same].most + kind.most)
+            elif not merged:
                 kept.append(kind)
+            elif not spare(kind, alike := [one for one in kept if _alike(one, kind)]):
+                kept.append(replace(kind, cheaper=alike[-1] if alike else None))
         return kept
 
     def _mine(self) -> list[Kind]:
@@ -132,19 +147,21 @@ class Stock:
         return states, every[states]
 
 
-def spares(one: Kind, other: Kind) -> bool:
-    """Whether `other` is never needed beside `one`: alike in all the goal can see, no dearer, and no fewer.
+def spare(kind: Kind, others: Sequence[Kind]) -> bool:
+    """Whether a kind is never needed beside others that are alike in all the goal can see, and no dearer.
 
-    Putting `one` for `other` in any route changes no chance, no season and no egg, only prices, and none upwards; so
-    the money set aside does not rise.
+    Putting one of them for it in any route changes no chance, no season and no egg, only prices, and none upwards; so
+    the money set aside does not rise. A route has females of two kinds at most, and males of one.
     """
+    if kind.sex == "male":
+        return any(one.most >= min(kind.most, MOST_MALES) for one in others)
+    enough = any(one.most >= MOST_FEMALES for one in others)
+    return enough or sum(one.most >= kind.most for one in others) > 1
+
+
+def _alike(one: Kind, other: Kind) -> bool:
     alike = one.sex == other.sex and one.ready_in == other.ready_in and np.array_equal(one.states, other.states)
-    return (
-        alike
-        and bool((one.weights.round(_DIGITS) == other.weights.round(_DIGITS)).all())
-        and one.price <= other.price
-        and one.most >= min(other.most, MOST_FEMALES)
-    )
+    return alike and bool((one.weights.round(_DIGITS) == other.weights.round(_DIGITS)).all())
 
 
 def _own(animals: tuple[Animal, ...], states: Places, weights: Floats) -> Kind:

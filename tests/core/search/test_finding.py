@@ -22,7 +22,7 @@ from core.search.candidate import Candidate
 from core.search.find import Search, find
 from core.search.found import Found
 from core.search.report import as_json
-from core.search.stock import Stock, spares
+from core.search.stock import Stock
 from tests.core.search.search_cases import HET, VISUAL, every_best, sheet
 from tests.reference.enumerate import enumerate_route
 
@@ -133,10 +133,21 @@ def test_a_dearer_animal_of_the_same_kind_is_never_needed() -> None:
     plan = sheet(for_sale=[*offers, *twins])
     merged, whole = Stock(plan), Stock(plan, merged=False)
     assert len(whole.males) == len(merged.males) + 1
-    assert any(spares(one, other) for one in whole.males for other in whole.males if one is not other)
     assert [one.money for one in finished(find(plan)).proposals] == pytest.approx(
         [one.money for one in finished(find(sheet())).proposals], abs=0.3
     )
+
+
+def test_a_list_with_a_line_for_each_animal_is_read_as_what_it_is() -> None:
+    """Two lines at one price are two animals of a kind; at two prices both may be bought, the cheaper first."""
+    het = {"sex": "female", "carries": HET, "quantity": 1}
+    male = {"id": "m", "sex": "male", "carries": VISUAL, "price": 20}
+    for prices in ((30, 30), (30, 33)):
+        lines = [{**het, "id": f"f{place}", "price": price} for place, price in enumerate(prices)]
+        # Half the eggs of either are visual: two clutches of one or two fail 14 in 100 people, one alone 38.
+        plan = sheet(for_sale=[male, *lines], goal={"seasons": 1, "chance": 0.8, "outright_price": None})
+        proposals = finished(find(plan)).proposals
+        assert [one.result.up_front for one in proposals] == [20 + sum(prices) + 3 * 9]
 
 
 def test_it_can_be_stopped_at_any_time() -> None:
