@@ -6,6 +6,8 @@ import logging
 import time
 from collections.abc import Callable, Collection, Generator, Iterator
 from dataclasses import dataclass
+from functools import partial
+from typing import TYPE_CHECKING
 
 import msgspec
 
@@ -13,6 +15,9 @@ from core.plan.model import Bought, Held, Owned, Plan, Route, Scale
 from core.plan.scale import scale_of
 from core.routes.result import RouteResult
 from core.text import tr
+
+if TYPE_CHECKING:
+    from core.routes.exact.recent import Recent
 
 # More signals a second than this make a window stutter.
 _PROGRESS_A_SECOND = 30
@@ -61,6 +66,21 @@ def core_engine() -> Engine:
     from core.routes.evaluate import evaluate_steps
 
     return evaluate_steps
+
+
+class RecentEngine:
+    """The same for a plan that changes: routes that breed as they did a moment ago are told at their new prices."""
+
+    def __init__(self) -> None:
+        self._recent: Recent | None = None
+
+    def __call__(self) -> Engine:
+        """The engine, which remembers."""
+        from core.routes.evaluate import evaluate_steps
+        from core.routes.exact.recent import Recent
+
+        self._recent = self._recent or Recent()
+        return partial(evaluate_steps, recent=self._recent)
 
 
 def batches(plan: Plan, engine: Callable[[], Engine], only: Collection[str] | None = None) -> Iterator[list[Step]]:

@@ -8,7 +8,7 @@ from threading import Event
 from PySide6.QtCore import QObject, QThreadPool, QTimer, Signal, Slot
 
 from core.plan.model import Plan
-from desktop.evaluation import Engine, Step, batches, core_engine
+from desktop.evaluation import Engine, RecentEngine, Step, batches
 
 
 class Evaluator(QObject):
@@ -19,9 +19,9 @@ class Evaluator(QObject):
     told = Signal(object)
     _reported = Signal(int, list)
 
-    def __init__(self, engine: Callable[[], Engine] = core_engine) -> None:
+    def __init__(self, engine: Callable[[], Engine] | None = None) -> None:
         super().__init__()
-        self._engine = engine
+        self._engine = engine or RecentEngine()
         self._run_id = 0
         self._cancel = Event()
         self._stopping = Event()

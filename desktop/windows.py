@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Qt, QTimer
 
 from desktop.appearance import Appearance
-from desktop.evaluation import Engine, core_engine
+from desktop.evaluation import Engine
 from desktop.evaluator import Evaluator
 from desktop.files.places import recovery_folder
 from desktop.plan_files import Faults
@@ -25,7 +25,7 @@ _STEP = 32
 class Windows(QObject):
     """Opens windows, and lets go of each once it is closed."""
 
-    def __init__(self, appearance: Appearance, engine: Callable[[], Engine] = core_engine) -> None:
+    def __init__(self, appearance: Appearance, engine: Callable[[], Engine] | None = None) -> None:
         super().__init__(appearance)
         self._appearance, self._engine = appearance, engine
         self.shown: list[MainWindow] = []

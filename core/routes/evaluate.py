@@ -19,6 +19,7 @@ from core.routes.exact.in_pieces import counts_in_pieces
 from core.routes.exact.lattice import Lattice, Running, money_lattice
 from core.routes.exact.limits import OutOfReach, OutOfRoom
 from core.routes.exact.reach import ExactRoute, check_at_once, exact_route, workshop
+from core.routes.exact.recent import Recent
 from core.routes.exact.solve import answer, expected_at, money_range
 from core.routes.inbreeding import inbreeding_by_pairing
 from core.routes.per_egg import per_egg_by_pairing
@@ -62,8 +63,13 @@ class Engined:
         return [Counted(count, each) for count, each in zip(self.counts, self.answers, strict=False)]
 
 
-def engine_steps(plan: Plan, route: Route, genetics: Genetics | None = None) -> Generator[Progress, None, Engined]:
-    """What the engines say of one route, step by step; exact where that is in reach, else simulated."""
+def engine_steps(
+    plan: Plan, route: Route, genetics: Genetics | None = None, recent: Recent | None = None
+) -> Generator[Progress, None, Engined]:
+    """What the engines say of one route, step by step; exact where that is in reach, else simulated.
+
+    recent: what was worked out before, and where what is worked out now is remembered.
+    """
     problem = prepare(plan, route, genetics, crowded=True)
     scale = scale_of(route)
     counts: list[int | None] = [*sorted(set(scale.counts))] if scale else [None]
@@ -73,7 +79,7 @@ def engine_steps(plan: Plan, route: Route, genetics: Genetics | None = None) -> 
     place = drawn if drawn is not None else len(problems)
     yield 0.0
     try:
-        answers, expectations = yield from exact_steps(every, place)
+        answers, expectations = yield from exact_steps(every, place, recent)
         played = None
     except OutOfReach:
         # Most plans never need it, and a start of the program waits for what is imported.
@@ -85,10 +91,13 @@ def engine_steps(plan: Plan, route: Route, genetics: Genetics | None = None) -> 
 
 
 def evaluate_steps(
-    plan: Plan, route: Route, genetics: Genetics | None = None
+    plan: Plan, route: Route, genetics: Genetics | None = None, recent: Recent | None = None
 ) -> Generator[Progress, None, RouteResult]:
-    """One route evaluated step by step, so that a caller can show progress or stop; the result is the return value."""
-    return reported(plan, route, (yield from engine_steps(plan, route, genetics)))
+    """One route evaluated step by step, so that a caller can show progress or stop; the result is the return value.
+
+    recent: for a caller that evaluates a plan as it changes; the answers are the same without.
+    """
+    return reported(plan, route, (yield from engine_steps(plan, route, genetics, recent)))
 
 
 def reported(plan: Plan, route: Route, said: Engined) -> RouteResult:
@@ -106,8 +115,13 @@ def reported(plan: Plan, route: Route, said: Engined) -> RouteResult:
     return replace(result, at_cheapest=route_result(plan, fixed, one, one[0], said.expectations(best), played=played))
 
 
-def exact_counts(problems: Sequence[Problem], drawn: int) -> tuple[list[Answer], Expectations]:
+def exact_counts(
+    problems: Sequence[Problem], drawn: int, recent: Recent | None = None
+) -> tuple[list[Answer], Expectations]:
     """Answers for every set of counts, and expectations for the one at a place. Raises OutOfReach."""
+    known = recent.told(problems, _lattice) if recent else None
+    if known is not None:
+        return known
     shop = workshop(problems[drawn])
     routes = [exact_route(problem, shop) for problem in problems]
     for route in routes:
@@ -116,15 +130,17 @@ def exact_counts(problems: Sequence[Problem], drawn: int) -> tuple[list[Answer],
     lattice = _lattice(routes)
     probe = joined(max(route.eggs_bound for route in routes), lattice)
     check_at_once(_largest(problems), probe)
+    if recent:
+        recent.keep(routes, lattice, probe)
     return [answer(route, lattice, probe) for route in routes], partial(expected_at, routes, probe)
 
 
 def exact_steps(
-    problems: Sequence[Problem], drawn: int
+    problems: Sequence[Problem], drawn: int, recent: Recent | None = None
 ) -> Generator[Progress, None, tuple[list[Answer], Expectations]]:
     """The same step by step, with chains of counts where young are held in too many ways to be told apart."""
     try:
-        return exact_counts(problems, drawn)
+        return exact_counts(problems, drawn, recent)
     except OutOfRoom:
         with suppress(OutOfReach):
             return (yield from counts_in_pieces(problems, drawn, _lattice))
