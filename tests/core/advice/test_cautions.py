@@ -179,7 +179,7 @@ def test_read_cautions_are_kept_by_the_plan() -> None:
     assert not is_read(read(plan()), plan_cautions(told)[0])
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=15, deadline=None)
 @given(plans())
 def test_any_plan_has_its_cautions_told(drawn: Json) -> None:
     any_plan = read(drawn)

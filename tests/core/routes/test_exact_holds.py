@@ -168,7 +168,7 @@ def eight(
     plan = route_of([sire, dam, *groups], pairings, want or [{"forms": BOTH}], 6, **(BODY | species))
     plan["genes"] = GENES
     plan["costs"] = {"setup": 50, "keep_adult": 40, "keep_young": 15, "per_egg": 1.5, "per_young": 4}
-    plan["routes"][0]["scale"] = scaled or {"groups": ["h"], "counts": list(range(1, 9))}
+    plan["routes"][0]["scale"] = scaled or {"groups": ["h"], "counts": [1, 8]}
     return plan
 
 
