@@ -15,7 +15,6 @@ from windows import Open
 from desktop.evaluation import Engine
 from desktop.faults_dialog import FaultsDialog
 from desktop.panels.routes.columns import COLUMNS
-from desktop.panels.routes.model import WINNER
 from desktop.plan_files import SAMPLE
 from desktop.theme import DARK, colours_of
 from desktop.window import MainWindow
@@ -52,7 +51,7 @@ def test_the_cheapest_stands_first_and_is_named(start: Open) -> None:
     assert shown_in(window, 0, "Set aside") == "1,556"
     assert shown_in(window, 0, "With") == "1.2"
     assert shown_in(window, 6, "Set aside") == "not in 7 seasons"
-    assert window.page.routes.model().index(0, 0).data(WINNER) is True
+    assert window.page.routes.rows.cell(0, 0).winner
     assert "cheapest" in window.page.routes.model().index(0, 0).data(Qt.ItemDataRole.AccessibleTextRole)
 
 

@@ -154,6 +154,8 @@ class Canvas(QWidget):
         rect = QRectF(QPointF(0, 0), self._item.size())
         for layer in self._layers:
             layer.show_scene(rect, scene)
+        # Else the library sets the curves in place while it paints, and Qt paints once more.
+        self.view.scene().prepareForPaint()
         self.grip.place(frame)
         self._reading.ink(colour(colours.notes))
 
@@ -193,11 +195,17 @@ class Canvas(QWidget):
     def _set_up_view(self, name: str) -> None:
         self.view.setBackground(colour(colours_of(self.palette()).page))
         self.view.setFrameShape(pg.QtWidgets.QFrame.Shape.NoFrame)
+        # A scene has the whole window painted for its own changes at once, so two charts would be painted thrice.
+        self.view.setViewportUpdateMode(pg.GraphicsView.ViewportUpdateMode.NoViewportUpdate)
+        self.view.scene().changed.connect(self._paint_soon)
         self.view.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.view.setAccessibleName(name)
         self.view.setCentralItem(self._item)
         self._item.addItem(self._box)
         self._set_margins()
+
+    def _paint_soon(self) -> None:
+        self.view.viewport().update()
 
     def _layered(self) -> tuple[Layer, ...]:
         return (

@@ -8,15 +8,13 @@ from PySide6.QtWidgets import QLineEdit, QStyle, QStyledItemDelegate, QStyleOpti
 
 from core.plan.limits import LONGEST_NAME
 from desktop import fonts
-from desktop.findings import Finding
 from desktop.marks import LIST_MARK_WIDTH, draw_list_mark, mark_of
 from desktop.panels.routes.columns import BUYS, CAUTIONS, CHANCE, COLUMNS, ROUTE, SET_ASIDE, Column
-from desktop.panels.routes.model import FINDING, GREY, NOTE, OVER, PILL, WINNER
+from desktop.panels.routes.model import Cell, RouteModel
 from desktop.theme import Colours, colour, colours_of
 from desktop.widgets.labels import tip
 from desktop.words.cautions import NONE_SHORT, READ_SHORT
 from desktop.words.route_actions import NEEDS_NAME, NEW_NAME
-from desktop.words.routes import one_line
 
 Index = QModelIndex | QPersistentModelIndex
 MARK_LEFT, NAME_LEFT, PAD = 12, 80, 12
@@ -28,9 +26,9 @@ NOTE_GAP = 14
 class RouteDelegate(QStyledItemDelegate):
     """Rows with a hairline below; hover and selection are tints without a frame."""
 
-    def __init__(self, view: QWidget) -> None:
+    def __init__(self, rows: RouteModel, view: QWidget) -> None:
         super().__init__(view)
-        self._view = view
+        self._rows, self._view = rows, view
         self.hovered_row = -1
 
     def sizeHint(self, _option: QStyleOptionViewItem, _index: Index) -> QSize:  # noqa: D102
@@ -43,10 +41,11 @@ class RouteDelegate(QStyledItemDelegate):
         painter.save()
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         self._background(painter, rect, colours, bool(state & QStyle.StateFlag.State_Selected), index)
-        if COLUMNS[index.column()] is ROUTE:
-            self._route(painter, rect, colours, index)
+        cell, column = self._rows.cell(index.row(), index.column()), COLUMNS[index.column()]
+        if column is ROUTE:
+            _route(painter, rect, colours, cell)
         else:
-            self._figure(painter, rect, colours, index)
+            _figure(painter, rect, colours, cell, column)
         painter.restore()
 
     def createEditor(self, parent: QWidget, option: QStyleOptionViewItem, _index: Index) -> QWidget:  # noqa: D102
@@ -79,54 +78,6 @@ class RouteDelegate(QStyledItemDelegate):
         line = colour(colours.accent if focused else colours.hairline)
         painter.fillRect(QRect(rect.left(), rect.bottom(), rect.width(), 1), line)
 
-    def _route(self, painter: QPainter, rect: QRect, colours: Colours, index: Index) -> None:
-        one: Finding = index.data(FINDING)
-        pill = str(index.data(PILL))
-        winner = bool(pill)
-        middle = rect.center().y() + 0.5
-        if winner:
-            painter.fillRect(QRect(rect.left(), rect.top(), 3, rect.height()), colour(colours.accent))
-        at = QPointF(rect.left() + MARK_LEFT + LIST_MARK_WIDTH / 2, middle)
-        draw_list_mark(painter, mark_of(one.mark), colours, at)
-        font = fonts.sans(fonts.HEADING, bold=winner)
-        room = rect.width() - NAME_LEFT - PAD - pill_room(pill)
-        name = QFontMetricsF(font).elidedText(one_line(one.name), Qt.TextElideMode.ElideRight, room)
-        painter.setFont(font)
-        painter.setPen(colour(colours.notes if index.data(GREY) else colours.text))
-        box = QRectF(rect.left() + NAME_LEFT, rect.top(), room + 1, rect.height() - 1)
-        painter.drawText(box, _LEFT, name)
-        if winner:
-            at = QPointF(box.left() + QFontMetricsF(font).horizontalAdvance(name) + 12, middle)
-            _pill(painter, at, pill, colours)
-
-    def _figure(self, painter: QPainter, rect: QRect, colours: Colours, index: Index) -> None:
-        one: Finding = index.data(FINDING)
-        text, note = str(index.data()), str(index.data(NOTE))
-        column = COLUMNS[index.column()]
-        over = bool(index.data(OVER))
-        box = QRectF(rect.adjusted(PAD, 0, -PAD, -1))
-        if column is CHANCE:
-            box.setRight(box.right() - NOTE_ROOM)
-        painter.setFont(figure_font(column, winner=bool(index.data(WINNER))))
-        ink = _figure_ink(colours, one, column, text, over=over)
-        painter.setPen(colour(colours.notes if index.data(GREY) else ink))
-        if column.numeric:
-            painter.drawText(box, _RIGHT, text)
-        else:
-            text = painter.fontMetrics().elidedText(text, Qt.TextElideMode.ElideRight, int(box.width()))
-            painter.drawText(box, _LEFT, text)
-        if note:
-            self._note(painter, box, colours, QFontMetricsF(painter.font()).horizontalAdvance(text), note, index)
-
-    def _note(self, painter: QPainter, box: QRectF, colours: Colours, width: float, note: str, index: Index) -> None:
-        painter.setFont(note_font(COLUMNS[index.column()]))
-        if COLUMNS[index.column()].note_left:
-            painter.setPen(colour(colours.caution if index.data(OVER) else colours.notes))
-            painter.drawText(box.adjusted(-PAD, 0, -width - NOTE_GAP, 0), _RIGHT, note)
-        else:
-            painter.setPen(colour(colours.notes))
-            painter.drawText(QRectF(box.right() + 8, box.top(), NOTE_ROOM, box.height()), _LEFT, note)
-
 
 _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
@@ -146,12 +97,56 @@ def note_font(column: Column) -> QFont:
     return fonts.sans(fonts.HEAD if column.note_left else fonts.NOTE)
 
 
-def _figure_ink(colours: Colours, one: Finding, column: Column, text: str, *, over: bool) -> str:
-    if over:
+def _route(painter: QPainter, rect: QRect, colours: Colours, cell: Cell) -> None:
+    middle, winner = rect.center().y() + 0.5, bool(cell.pill)
+    if winner:
+        painter.fillRect(QRect(rect.left(), rect.top(), 3, rect.height()), colour(colours.accent))
+    at = QPointF(rect.left() + MARK_LEFT + LIST_MARK_WIDTH / 2, middle)
+    draw_list_mark(painter, mark_of(cell.finding.mark), colours, at)
+    font = fonts.sans(fonts.HEADING, bold=winner)
+    room = rect.width() - NAME_LEFT - PAD - pill_room(cell.pill)
+    name = QFontMetricsF(font).elidedText(cell.text, Qt.TextElideMode.ElideRight, room)
+    painter.setFont(font)
+    painter.setPen(colour(colours.notes if cell.grey else colours.text))
+    box = QRectF(rect.left() + NAME_LEFT, rect.top(), room + 1, rect.height() - 1)
+    painter.drawText(box, _LEFT, name)
+    if winner:
+        at = QPointF(box.left() + QFontMetricsF(font).horizontalAdvance(name) + 12, middle)
+        _pill(painter, at, cell.pill, colours)
+
+
+def _figure(painter: QPainter, rect: QRect, colours: Colours, cell: Cell, column: Column) -> None:
+    box = QRectF(rect.adjusted(PAD, 0, -PAD, -1))
+    if column is CHANCE:
+        box.setRight(box.right() - NOTE_ROOM)
+    painter.setFont(figure_font(column, winner=cell.winner))
+    painter.setPen(colour(colours.notes if cell.grey else _figure_ink(colours, cell, column)))
+    text = cell.text
+    if column.numeric:
+        painter.drawText(box, _RIGHT, text)
+    else:
+        text = painter.fontMetrics().elidedText(text, Qt.TextElideMode.ElideRight, int(box.width()))
+        painter.drawText(box, _LEFT, text)
+    if cell.note:
+        _note(painter, box, colours, QFontMetricsF(painter.font()).horizontalAdvance(text), cell, column)
+
+
+def _note(painter: QPainter, box: QRectF, colours: Colours, width: float, cell: Cell, column: Column) -> None:
+    painter.setFont(note_font(column))
+    if column.note_left:
+        painter.setPen(colour(colours.caution if cell.over else colours.notes))
+        painter.drawText(box.adjusted(-PAD, 0, -width - NOTE_GAP, 0), _RIGHT, cell.note)
+    else:
+        painter.setPen(colour(colours.notes))
+        painter.drawText(QRectF(box.right() + 8, box.top(), NOTE_ROOM, box.height()), _LEFT, cell.note)
+
+
+def _figure_ink(colours: Colours, cell: Cell, column: Column) -> str:
+    if cell.over:
         return colours.caution
     if column is CAUTIONS:
-        return colours.second if text in (NONE_SHORT, READ_SHORT) else colours.caution
-    if column is SET_ASIDE and one.to_goal is None:
+        return colours.second if cell.text in (NONE_SHORT, READ_SHORT) else colours.caution
+    if column is SET_ASIDE and cell.finding.to_goal is None:
         return colours.notes
     return colours.second if column is BUYS else colours.text
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from PySide6.QtCore import QAbstractTableModel, QMimeData, QModelIndex, QPersistentModelIndex, Qt, Signal
 
@@ -11,23 +12,30 @@ from desktop.cautions.minder import Minder
 from desktop.document import Document
 from desktop.findings import Finding
 from desktop.panels.charts.goal_chance import GoalChance
-from desktop.panels.routes.columns import CAUTIONS, COLUMNS, ROUTE, SET_ASIDE, SET_ASIDE_AT, head
+from desktop.panels.routes.columns import CAUTIONS, COLUMNS, ROUTE, SET_ASIDE, SET_ASIDE_AT, Column, head
 from desktop.widgets.labels import tip
 from desktop.words import cautions as caution_words
 from desktop.words import routes as words
 from desktop.words.numbers import Numbers
 
 Index = QModelIndex | QPersistentModelIndex
-FINDING = int(Qt.ItemDataRole.UserRole)
-NOTE = FINDING + 1
-WINNER = FINDING + 2
-OVER = FINDING + 3
-GREY = FINDING + 4
-PILL = FINDING + 5
 # No column: the plan's own order.
 OWN_ORDER = -1
 _ROOT = QModelIndex()
 _DRAG = "application/x-pairwright-route-row"
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """What stands in a cell, and how: greyed, over the budget, of the cheapest route (`pill`: the word for it)."""
+
+    finding: Finding
+    text: str
+    note: str
+    grey: bool
+    over: bool
+    winner: bool
+    pill: str
 
 
 class RouteModel(QAbstractTableModel):
@@ -44,6 +52,8 @@ class RouteModel(QAbstractTableModel):
         self._minder = minder
         self._rows = self._sorted()
         self._verdict = chance.verdict()
+        # Measured, painted and read aloud, but worked out once.
+        self._cells: dict[tuple[int, int], Cell] = {}
         document.answers_changed.connect(self.refresh)
         minder.changed.connect(self._show_cautions)
 
@@ -55,6 +65,13 @@ class RouteModel(QAbstractTableModel):
     def finding(self, row: int) -> Finding:
         """The route of a row."""
         return self._rows[row]
+
+    def cell(self, row: int, place: int) -> Cell:
+        """What stands in a cell."""
+        known = self._cells.get((row, place))
+        if known is None:
+            known = self._cells[row, place] = self._cell(self._rows[row], COLUMNS[place])
+        return known
 
     def row_of(self, id_: str | None) -> int:
         """The row of a route, or -1."""
@@ -82,18 +99,16 @@ class RouteModel(QAbstractTableModel):
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:  # noqa: D102
         one = self._rows[index.row()]
         if role == Qt.ItemDataRole.DisplayRole:
-            return self._text(index)
+            return self.cell(index.row(), index.column()).text
         if role == Qt.ItemDataRole.EditRole:
             return one.name
-        if role == NOTE:
-            return self._note(index)
         if role == Qt.ItemDataRole.ToolTipRole:
             return tip(self._told(index))
         if role == Qt.ItemDataRole.AccessibleTextRole:
             return self._spoken(index)
         if role == Qt.ItemDataRole.AccessibleDescriptionRole:
             return self._whole(one)
-        return self._state(index, role)
+        return None
 
     def setData(self, index: Index, value: object, role: int = Qt.ItemDataRole.EditRole) -> bool:  # noqa: D102
         name = str(value).strip()
@@ -149,27 +164,22 @@ class RouteModel(QAbstractTableModel):
     def _plan(self) -> Plan:
         return self._chance.plan()
 
-    def _text(self, index: Index) -> str:
-        one, column = self._rows[index.row()], COLUMNS[index.column()]
-        return self._cautions(one) if column is CAUTIONS else column.text(self._plan, one, self._numbers)
+    def _cell(self, one: Finding, column: Column) -> Cell:
+        plan, document = self._plan, self._document
+        return Cell(
+            finding=one,
+            text=self._cautions(one) if column is CAUTIONS else column.text(plan, one, self._numbers),
+            note=self._note(one, column),
+            grey=one.state != "answered" or (one.stale and not document.patient),
+            over=words.is_over(plan, one, column.head),
+            winner=one.id == self._verdict.winner,
+            pill=self._pill(one),
+        )
 
-    def _note(self, index: Index) -> str:
-        one, column = self._rows[index.row()], COLUMNS[index.column()]
+    def _note(self, one: Finding, column: Column) -> str:
         if column is SET_ASIDE and one.stale and self._document.stopped:
             return words.OLD
         return column.note(self._plan, one, self._numbers) if column.note else ""
-
-    def _state(self, index: Index, role: int) -> object:
-        one = self._rows[index.row()]
-        if role == GREY:
-            return one.state != "answered" or (one.stale and not self._document.patient)
-        if role == FINDING:
-            return one
-        if role == WINNER:
-            return one.id == self._verdict.winner
-        if role == PILL:
-            return self._pill(one)
-        return words.is_over(self._plan, one, COLUMNS[index.column()].head) if role == OVER else None
 
     def _pill(self, one: Finding) -> str:
         """The word for the cheapest route; nothing for the others."""
@@ -190,12 +200,11 @@ class RouteModel(QAbstractTableModel):
         return f"{one.name}. {'; '.join(part for part in parts if part)}."
 
     def _spoken(self, index: Index) -> str:
-        text = self._text(index)
-        if not text:
+        cell, column = self.cell(index.row(), index.column()), COLUMNS[index.column()]
+        if not cell.text:
             return ""
-        said = f"{head(self._plan, COLUMNS[index.column()], self._numbers)}: {text}"
-        winner = self._pill(self._rows[index.row()]) if COLUMNS[index.column()] is ROUTE else ""
-        return ", ".join(part for part in (said, self._note(index), winner) if part)
+        said = f"{head(self._plan, column, self._numbers)}: {cell.text}"
+        return ", ".join(part for part in (said, cell.note, cell.pill if column is ROUTE else "") if part)
 
     def _cautions(self, one: Finding) -> str:
         found = self._minder.of(one)
@@ -206,6 +215,7 @@ class RouteModel(QAbstractTableModel):
 
     def _show_cautions(self) -> None:
         at = COLUMNS.index(CAUTIONS)
+        self._cells = {place: cell for place, cell in self._cells.items() if place[1] != at}
         if self._rows:
             self.dataChanged.emit(self.index(0, at), self.index(len(self._rows) - 1, at))
 
@@ -213,6 +223,7 @@ class RouteModel(QAbstractTableModel):
         self.layoutAboutToBeChanged.emit()
         before = [one.id for one in self._rows]
         self._rows = wanted
+        self._cells = {}
         places = {one.id: row for row, one in enumerate(self._rows)}
         for index in self.persistentIndexList():
             name = before[index.row()]

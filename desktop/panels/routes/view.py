@@ -40,7 +40,7 @@ class RouteList(QTableView):
         super().__init__(parent)
         self._document = document
         self.rows = RouteModel(document, chance, minder, numbers)
-        self._look = RouteDelegate(self)
+        self._look = RouteDelegate(self.rows, self)
         self._widths = Widths()
         self._to_measure: set[int] = set()
         self.setModel(self.rows)

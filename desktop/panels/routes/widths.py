@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from PySide6.QtCore import QAbstractItemModel, Qt
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QFont, QFontMetricsF
 
 from desktop import fonts
@@ -13,7 +13,7 @@ from desktop.panels.charts.size import text_scale
 from desktop.panels.routes.columns import BUYS, CAUTIONS, CHANCE, COLUMNS, ROUTE, ROUTE_AT, WITH_BUDGET, Column, fitting
 from desktop.panels.routes.delegate import NAME_LEFT, NOTE_GAP, NOTE_ROOM, PAD, figure_font, note_font, pill_room
 from desktop.panels.routes.header import ARROW
-from desktop.panels.routes.model import NOTE, PILL
+from desktop.panels.routes.model import RouteModel
 
 # The least and the most room for a name, for words of what is bought and for cautions; longer ones are cut short.
 _NAME = 132.0
@@ -26,7 +26,7 @@ class Widths:
     def __init__(self) -> None:
         self._natural = [_usual(column) for column in COLUMNS]
 
-    def measure(self, model: QAbstractItemModel, columns: Iterable[int]) -> bool:
+    def measure(self, model: RouteModel, columns: Iterable[int]) -> bool:
         """Takes in what stands in these columns now; whether one has to be wider for it."""
         before = list(self._natural)
         for place in columns:
@@ -45,16 +45,15 @@ class Widths:
         return widths
 
 
-def _needed(model: QAbstractItemModel, row: int, place: int) -> float:
-    index, column = model.index(row, place), COLUMNS[place]
-    width = _width(str(index.data()), figure_font(column, winner=True))
+def _needed(model: RouteModel, row: int, place: int) -> float:
+    cell, column = model.cell(row, place), COLUMNS[place]
+    width = _width(cell.text, figure_font(column, winner=True))
     if column is ROUTE:
-        width += pill_room(str(index.data(PILL)))
+        width += pill_room(cell.pill)
     if column in _MOST:
         width = min(width, _MOST[column] * text_scale())
-    note = str(index.data(NOTE))
-    if note and column.note_left:
-        width += _width(note, note_font(column)) + NOTE_GAP
+    if cell.note and column.note_left:
+        width += _width(cell.note, note_font(column)) + NOTE_GAP
     return width + _around(column)
 
 
