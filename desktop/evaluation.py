@@ -83,10 +83,20 @@ class RecentEngine:
         return partial(evaluate_steps, recent=self._recent)
 
 
-def batches(plan: Plan, engine: Callable[[], Engine], only: Collection[str] | None = None) -> Iterator[list[Step]]:
+def nothing_first() -> frozenset[str]:
+    """No route is waited for more than another."""
+    return frozenset()
+
+
+def batches(
+    plan: Plan,
+    engine: Callable[[], Engine],
+    only: Collection[str] | None = None,
+    first: Callable[[], Collection[str]] = nothing_first,
+) -> Iterator[list[Step]]:
     """The steps of an evaluation, gathered so that progress is told at most 30 times a second.
 
-    `only`: the ids of the routes to work out.
+    `only`: the ids of the routes to work out; `first`: of those that are waited for most, asked before each route.
 
     An empty batch is for the caller to look up whether to go on, and is not to be sent.
     A part of the program that does not load becomes a failure of every route.
@@ -96,7 +106,7 @@ def batches(plan: Plan, engine: Callable[[], Engine], only: Collection[str] | No
     waiting: list[Step] = []
     last = 0.0
     try:
-        for step in evaluation_steps(plan, engine()):
+        for step in evaluation_steps(plan, engine(), first):
             waiting.append(step)
             now = time.monotonic()
             # Answers go out at once, as the next route may take long; progress alone waits its turn.
@@ -110,9 +120,18 @@ def batches(plan: Plan, engine: Callable[[], Engine], only: Collection[str] | No
         yield [*(RouteFailure(route.id, _BROKEN) for route in plan.routes), Finished()]
 
 
-def evaluation_steps(plan: Plan, engine: Engine) -> Iterator[Step]:
-    """Yields progress and an answer or a failure for every route of `plan`, quick ones first, then `Finished`."""
-    for route in sorted(plan.routes, key=_is_slow):
+def evaluation_steps(
+    plan: Plan, engine: Engine, first: Callable[[], Collection[str]] = nothing_first
+) -> Iterator[Step]:
+    """Yields progress and an answer or a failure for every route of `plan`, then `Finished`.
+
+    Those that `first` names go first, and quick ones before slow ones.
+    """
+    left = sorted(plan.routes, key=_is_slow)
+    while left:
+        wanted = first()
+        route = next((route for route in left if route.id in wanted), left[0])
+        left.remove(route)
         try:
             answer = yield from answer_route(plan, route, engine)
         except Exception as error:  # noqa: BLE001 - a fault in one route must not take the others down

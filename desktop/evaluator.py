@@ -23,6 +23,8 @@ class Evaluator(QObject):
         super().__init__()
         self._engine = engine or RecentEngine()
         self._run_id = 0
+        # Replaced whole, never changed: the worker reads it.
+        self._in_sight: frozenset[str] = frozenset()
         self._cancel = Event()
         self._stopping = Event()
         self._pool, self._quick_pool = QThreadPool(self), QThreadPool(self)
@@ -46,13 +48,17 @@ class Evaluator(QObject):
         run_id, report = self._run_id, self._reported.emit
 
         def work() -> None:
-            for batch in batches(plan, self._engine, only):
+            for batch in batches(plan, self._engine, only, lambda: self._in_sight):
                 if cancel.is_set():
                     return
                 if batch:
                     report(run_id, batch)
 
         self.queue(work)
+
+    def look_at(self, routes: frozenset[str]) -> None:
+        """The ids of the routes in sight, which go before the others from now on."""
+        self._in_sight = routes
 
     def cancel(self) -> None:
         """Gives up; what was begun is not told any more."""

@@ -83,6 +83,7 @@ class MainWindow(QMainWindow):
         document.plan_changed.connect(self._title)
         document.plan_changed.connect(self._propose)
         document.asked.connect(self.work_out)
+        self.page.routes.sight_changed.connect(self._tell_sight)
         document.history.changed.connect(self._show_history)
         self.page.wants.connect(self._lead_to)
         self.page.pastes.connect(self._paste_topic)
@@ -269,9 +270,13 @@ class MainWindow(QMainWindow):
     def work_out(self) -> None:
         """Has the routes worked out that wait for it, and nothing else."""
         if self.document.pending:
+            self._tell_sight()
             self._evaluator.start(self.document.plan, self.document.pending)
         else:
             self._evaluator.cancel()
+
+    def _tell_sight(self) -> None:
+        self._evaluator.look_at(self.page.routes.in_sight())
 
     def _show_history(self) -> None:
         history = self.document.history

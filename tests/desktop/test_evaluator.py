@@ -69,6 +69,28 @@ def test_every_route_is_answered(qtbot: QtBot) -> None:
     evaluator.stop()
 
 
+def test_routes_in_sight_are_answered_first_also_when_others_come_into_sight(qtbot: QtBot) -> None:
+    plan = sample()
+    ids = [route.id for route in plan.routes]
+
+    def evaluate(one: Plan, route: Route) -> Generator[float, None, RouteResult]:
+        # As if the person scrolled while the first route is worked out.
+        evaluator.look_at(frozenset(ids[-3:-1]))
+        return (yield from double.route_steps(one, route))
+
+    evaluator = Evaluator(lambda: evaluate)
+    arrived: list[Step] = []
+    evaluator.arrived.connect(arrived.extend)
+    evaluator.look_at(frozenset(ids[-1:]))
+    evaluator.start(plan)
+    qtbot.waitUntil(lambda: bool(arrived) and isinstance(arrived[-1], Finished))
+    answered = [step.id for step in arrived if isinstance(step, RouteAnswer)]
+    assert answered[0] == ids[-1]
+    assert set(answered[1:3]) == set(ids[-3:-1])
+    assert sorted(answered) == sorted(ids)
+    evaluator.stop()
+
+
 @pytest.mark.usefixtures("qapp")
 def test_stopping_waits_for_the_thread() -> None:
     evaluator = Evaluator(double.engine)

@@ -270,6 +270,20 @@ def test_columns_never_run_out_of_the_list(window: MainWindow, qtbot: QtBot, wid
     assert {0, 2} <= set(shown)
 
 
+def test_the_routes_in_sight_are_known(window: MainWindow, qtbot: QtBot) -> None:
+    view, plan = window.page.routes, window.document.plan
+    more = tuple(msgspec.structs.replace(plan.routes[-1], id=f"more-{n}") for n in range(20 - len(plan.routes)))
+    window.document.edit(msgspec.structs.replace(plan, routes=plan.routes + more), "add many")
+    qtbot.waitUntil(lambda: window.document.complete)
+    rows = [one.id for one in view.rows.rows]
+    view.setCurrentIndex(view.rows.index(0, ROUTE_AT))
+    assert view.in_sight() == frozenset(rows[:8])
+    told: list[frozenset[str]] = []
+    view.sight_changed.connect(lambda: told.append(view.in_sight()))
+    view.scrollToBottom()
+    assert told[-1] == frozenset({rows[0], *rows[-8:]})
+
+
 def test_the_least_important_columns_give_way_first() -> None:
     widths = [100.0] * len(COLUMNS)
     kept = [fitting(widths, room) for room in range(200, 1300, 100)]

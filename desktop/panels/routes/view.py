@@ -28,6 +28,8 @@ class RouteList(QTableView):
     """A view of the routes that are shown; selecting a row selects the route."""
 
     menu_asked = Signal(object)
+    # Other rows may be in sight.
+    sight_changed = Signal()
 
     def __init__(
         self,
@@ -67,6 +69,13 @@ class RouteList(QTableView):
         row = self.currentIndex().row()
         return self.rows.finding(row) if 0 <= row < self.rows.rowCount() else None
 
+    def in_sight(self) -> frozenset[str]:
+        """The routes whose rows can be seen without scrolling, and the selected one."""
+        top, bottom = self.rowAt(0), self.rowAt(self.viewport().height() - 1)
+        last = bottom if bottom >= 0 else self.rows.rowCount() - 1
+        seen = {self.rows.finding(row).id for row in range(max(top, 0), last + 1)}
+        return frozenset(seen | ({self.chosen.id} if self.chosen else set()))
+
     @property
     def is_in_own_order(self) -> bool:
         """Whether the rows stand as in the plan, sorted by nothing."""
@@ -96,6 +105,7 @@ class RouteList(QTableView):
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: D102
         super().resizeEvent(event)
         self._spread()
+        self.sight_changed.emit()
 
     def contextMenuEvent(self, event: QContextMenuEvent) -> None:  # noqa: D102
         self.menu_asked.emit(event.globalPos())
@@ -112,6 +122,9 @@ class RouteList(QTableView):
         for changed in (self.rows.rowsInserted, self.rows.rowsRemoved):
             changed.connect(self.updateGeometry)
         self.rows.layoutChanged.connect(self._show_selected)
+        self.verticalScrollBar().valueChanged.connect(self.sight_changed)
+        for changed in (self.rows.rowsInserted, self.rows.rowsRemoved, self.rows.layoutChanged):
+            changed.connect(self.sight_changed)
         self._measuring = QTimer(self, singleShot=True, interval=0)
         self._measuring.timeout.connect(self._measure)
         self.rows.layoutChanged.connect(self._measure_all)
