@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from pyqtgraph.graphicsItems.ScatterPlotItem import ScatterPlotItem
+from pyqtgraph.graphicsItems.TextItem import TextItem
+from pyqtgraph.widgets.PlotWidget import PlotWidget
 from PySide6.QtCore import QEvent, Qt, QTimer
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
@@ -104,7 +107,7 @@ class Plot:
         self._numbers, self._rising = numbers, rising
         self._marks: tuple[Mark, ...] = ()
         self._colours: Colours | None = None
-        self.widget = pg.PlotWidget(background=None)
+        self.widget = PlotWidget(background=None)
         self.widget.setAccessibleName(name)
         self.widget.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.widget.setMinimumHeight(_TALL)
@@ -112,9 +115,9 @@ class Plot:
         self.widget.hideButtons()
         self.widget.setMenuEnabled(False)
         self._line = self.widget.plot([], [])
-        self._points = pg.ScatterPlotItem(size=_SIZE)
+        self._points = ScatterPlotItem(size=_SIZE)
         self.widget.addItem(self._points)
-        self._labels: list[pg.TextItem] = []
+        self._labels: list[TextItem] = []
         for side in ("left", "bottom"):
             self.widget.getAxis(side).setStyle(tickFont=fonts.sans(fonts.NOTE), tickLength=0)
 
@@ -155,7 +158,7 @@ class Plot:
 
     def _show_labels(self, colours: Colours) -> None:
         while len(self._labels) < len(self._marks):
-            label = pg.TextItem(anchor=(1, 1) if self._rising else (0, 1))
+            label = TextItem(anchor=(1, 1) if self._rising else (0, 1))
             label.setFont(fonts.sans(fonts.NOTE, bold=True))
             self.widget.addItem(label)
             self._labels.append(label)

@@ -88,3 +88,14 @@ def test_the_plotting_library_can_use_every_class_of_qt() -> None:
         "assert pg.QtCore.Qt is QtCore.Qt and 'QTimer' in dir(QtCore)"
     )
     subprocess.run([sys.executable, "-c", code], cwd=ROOT, timeout=60, check=True)
+
+
+def test_parts_of_the_plotting_library_that_are_left_out_at_first_can_be_had_later() -> None:
+    code = (
+        "from desktop.panels.charts.library import pg; import sys;"
+        "assert 'pyqtgraph.widgets.PlotWidget' not in sys.modules;"
+        "from pyqtgraph.widgets.PlotWidget import PlotWidget; from PySide6.QtWidgets import QApplication;"
+        "app = QApplication([]); plot = PlotWidget(); plot.plot([1, 2], [3, 4]); plot.grab();"
+        "assert issubclass(PlotWidget, pg.GraphicsView)"
+    )
+    subprocess.run([sys.executable, "-c", code], cwd=ROOT, timeout=60, check=True)

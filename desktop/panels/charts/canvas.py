@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QHelpEvent, QHideEvent, QResizeEvent
-from PySide6.QtWidgets import QToolTip, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGraphicsLinearLayout, QToolTip, QVBoxLayout, QWidget
 
 from desktop import fonts
 from desktop.panels.charts import end_labels, labels
@@ -43,7 +43,7 @@ class Canvas(QWidget):
         self._sight: Sight | None = None
         # A view box by itself: axes and menus of the library's plot would only be hidden again.
         self.view = pg.GraphicsView(self)
-        self._item = pg.GraphicsLayout()
+        self._item = pg.GraphicsWidget()
         self._box = pg.ViewBox(enableMenu=False, enableMouse=False, defaultPadding=0)
         self._set_up_view(name)
         self.curves = Curves(self._box)
@@ -201,7 +201,9 @@ class Canvas(QWidget):
         self.view.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.view.setAccessibleName(name)
         self.view.setCentralItem(self._item)
-        self._item.addItem(self._box)
+        inside = QGraphicsLinearLayout(self._item)
+        inside.setContentsMargins(0, 0, 0, 0)
+        inside.addItem(self._box)
         self._set_margins()
 
     def _paint_soon(self) -> None:
