@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -44,16 +45,21 @@ class Answer:
     """One route at one set of counts.
 
     chance: [seasons], that the goal is met by the end of each season.
-    paid: [seasons, grid size], chance that it is met in that season with at most this much paid in all.
+    by_money: [seasons, grid size], that it is met by the end of each season with at most this much paid in all.
     eggs: worked out when asked for: [seasons, most eggs + 1], chance that it is met in that season by this egg.
     se: [seasons], standard errors of `chance` where it was simulated.
     """
 
     chance: Floats
     grid: MoneyGrid
-    paid: Floats
+    by_money: Floats
     eggs: Callable[[], Floats]
     se: Floats | None = None
+
+    @cached_property
+    def paid(self) -> Floats:
+        """Chance that the goal is met in each season itself with at most so much paid in all: [seasons, grid size]."""
+        return np.diff(self.by_money, axis=0, prepend=0.0)
 
 
 @dataclass(frozen=True, eq=False)

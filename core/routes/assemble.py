@@ -24,11 +24,6 @@ class Counted:
         self.count, self.answer = count, answer
 
     @cached_property
-    def by_money(self) -> Floats:
-        """Chance that the goal is met by season s with no more than each grid sum paid: [seasons, grid size]."""
-        return np.cumsum(self.answer.paid, axis=0)
-
-    @cached_property
     def _by_eggs(self) -> Floats:
         return np.cumsum(np.cumsum(self.answer.eggs(), axis=0), axis=1)
 
@@ -40,10 +35,10 @@ class Counted:
 
     def money_needed(self, goal: float, horizon: int) -> int | None:
         """The first grid point whose chance within `horizon` seasons reaches the goal's."""
-        curve = self.by_money[horizon - 1]
+        curve = self.answer.by_money[horizon - 1]
         if curve[-1] < goal - SAME:
             return None
-        return int(np.searchsorted(curve, goal - SAME))
+        return int(curve.searchsorted(goal - SAME))
 
     def to_goal(self, goal: float, horizon: int) -> ToGoal | None:
         """This count's plan to the goal within `horizon` seasons; None where it does not get there."""
@@ -56,16 +51,17 @@ class Counted:
             count=self.count,
             money=self.answer.grid.money(where),
             season=season,
-            eggs=int(np.searchsorted(eggs, goal - SAME)) if eggs[-1] >= goal - SAME else None,
-            chance=min(1.0, float(self.by_money[horizon - 1, where])),
+            eggs=int(eggs.searchsorted(goal - SAME)) if eggs[-1] >= goal - SAME else None,
+            chance=min(1.0, float(self.answer.by_money[horizon - 1, where])),
         )
 
     def with_at_most(self, money: Floats) -> Floats:
         """The chance with each of these sums in hand."""
         grid = self.answer.grid
-        where = np.floor((money - grid.least) / grid.step + 1e-6).astype(np.int64)
-        curve = self.by_money[-1]
-        return np.where(where < 0, 0.0, curve[np.clip(where, 0, len(curve) - 1)])
+        where = np.floor((money - grid.least) / grid.step + 1e-6)
+        chances = self.answer.by_money[-1].take(where.astype(np.int64), mode="clip")
+        chances[where < 0] = 0.0
+        return chances
 
 
 def cheapest_to_goal(counted: Sequence[Counted], goal: float, horizon: int) -> ToGoal | None:
@@ -79,7 +75,7 @@ def cheapest_to_goal(counted: Sequence[Counted], goal: float, horizon: int) -> T
 
 def money_curve(counted: Counted) -> MoneyCurve:
     """The step curve of one count, only the points where it steps."""
-    curve = counted.by_money[-1]
+    curve = counted.answer.by_money[-1]
     return MoneyCurve(*_steps(counted.answer.grid.points(), curve))
 
 

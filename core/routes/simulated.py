@@ -65,7 +65,7 @@ def _answer(problem: Problem, played: Played) -> Answer:
     grid = money_grid(float(reached.min()), float(reached.max()))
     points = grid.points() + grid.step * 1e-6
     by_season = (np.sort(spent[met == season]) for season in range(1, seasons + 1))
-    paid = np.array([np.searchsorted(sums, points, side="right") for sums in by_season]) / plays
+    paid = np.array([np.searchsorted(sums, points, side="right") for sums in by_season])
     # Numpy copies keep the egg curve alive without the whole record of the plays.
     most = int(played.laid.max(initial=0))
     season, egg = met[played.met_egg > 0].copy(), played.met_egg[played.met_egg > 0].copy()
@@ -75,7 +75,7 @@ def _answer(problem: Problem, played: Played) -> Answer:
         np.add.at(found, (season - 1, egg), 1 / plays)
         return found
 
-    return Answer(chance, grid, paid, eggs, standard_errors(chance, plays))
+    return Answer(chance, grid, np.cumsum(paid, axis=0) / plays, eggs, standard_errors(chance, plays))
 
 
 def _expected(problem: Problem, played: Played) -> Expected:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -84,9 +85,17 @@ def expectations(values: Complex) -> Floats:
     return out
 
 
+@lru_cache(maxsize=8)
+def _roots(length: int) -> Complex:
+    """All roots of unity of a length, which most routes of a plan share."""
+    roots: Complex = np.exp(-2j * np.pi * np.arange(length) / length)
+    roots.flags.writeable = False
+    return roots
+
+
 def egg_probe(length: int) -> Probe:
     """The lower half of the roots of unity for counts of eggs below `length`."""
-    eggs = np.exp(-2j * np.pi * np.arange(length // 2 + 1) / length)
+    eggs = _roots(length)[: length // 2 + 1]
     return Probe(eggs, np.ones_like(eggs), np.zeros_like(eggs))
 
 
@@ -94,7 +103,7 @@ def money_probe(lattice: Lattice) -> Probe:
     """The lower half of the roots of unity for sums of money on a lattice."""
     length, per_egg, per_young = lattice.length, lattice.per_egg, lattice.per_young
     k = np.arange(length // 2 + 1)
-    roots = np.exp(-2j * np.pi * np.arange(length) / length)
+    roots = _roots(length)
     egg, young = roots[k * per_egg % length], roots[k * per_young % length]
     return Probe(egg, young, np.zeros(len(k), dtype=complex), roots, lattice.step)
 

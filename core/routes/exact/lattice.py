@@ -22,7 +22,7 @@ class Lattice:
 
 
 # A sum of money is off the lattice's end less often than e to minus this.
-_NEVER = 32.0
+_NEVER = 23.0
 
 
 @dataclass(frozen=True)
@@ -84,6 +84,15 @@ def _keep_error(running: Running, step: float) -> float:
 
 
 def fast_length(least: int) -> int:
-    """The next length that transforms fast: 8, 9, 10, 12 or 15 times a power of two, or that power."""
-    power = 1 << max(0, (least - 1).bit_length() - 4)
-    return next(power * times for times in (8, 9, 10, 12, 15, 16) if power * times >= least)
+    """The next length that transforms fast: eight times twos, threes and fives."""
+    eights = max(1, -(-least // 8))
+    while not _is_smooth(eights):
+        eights += 1
+    return 8 * eights
+
+
+def _is_smooth(number: int) -> bool:
+    for factor in (2, 3, 5):
+        while number % factor == 0:
+            number //= factor
+    return number == 1

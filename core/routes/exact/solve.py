@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
@@ -61,32 +62,41 @@ def answer_of(route: ExactRoute, lattice: Lattice, ends: Ends, eggs: Callable[[]
     """The answer, from how the seasons end and the chances by egg."""
     problem = route.problem
     grid = money_grid(*money_range(route), lattice.step)
-    paid = np.zeros((problem.horizon, grid.size))
+    by_money = np.empty((problem.horizon, grid.size))
+    so_far = np.zeros(grid.size)
     fixed = np.cumsum(route.fixed)
     for season, met in enumerate(ends.met):
-        _on_grid(paid[season], grid, float(fixed[season]), met, lattice.step)
+        by_money[season] = so_far
+        so_far = by_money[season]
+        _add_on_grid(so_far, grid, float(fixed[season]), met, lattice.step)
+    by_money[len(ends.met) :] = so_far
     chance = np.ones(problem.horizon)
     chance[: len(ends.chance)] = ends.chance
     if problem.outright is not None and ends.left is not None:
         before = float(fixed[problem.outright - 2]) if problem.outright > 1 else 0.0
-        _on_grid(paid[problem.outright - 1], grid, before + problem.outright_price, ends.left, lattice.step)
-    return Answer(chance, grid, paid, eggs)
+        left = by_money[problem.outright - 1]
+        _add_on_grid(left, grid, before + problem.outright_price, ends.left, lattice.step)
+        by_money[problem.outright :] = left
+    return Answer(chance, grid, by_money, eggs)
 
 
-def _on_grid(out: Floats, grid: MoneyGrid, fixed: float, running: Floats, step: float) -> None:
-    """Fill `out` with the chance that `fixed` and a whole number of steps are at most each grid sum.
+def _add_on_grid(out: Floats, grid: MoneyGrid, fixed: float, running: Floats, step: float) -> None:
+    """Add to `out` the chance that `fixed` and a whole number of steps are at most each grid sum.
 
     running: [lattice], chance that at most so many steps are paid.
     """
     every = round(grid.step / step) if grid.step >= step else 0
     if every and abs(every * step - grid.step) < 1e-9 * grid.step:
-        first = int(np.floor((grid.least - fixed) / step + 1e-6))
-        where = first + every * np.arange(grid.size)
+        first = math.floor((grid.least - fixed) / step + 1e-6)
+        begin = max(0, -(first // every))
+        own = running[first + begin * every :: every]
+        end = min(begin + len(own), len(out))
+        out[begin:end] += own[: max(0, end - begin)]
     else:
         where = np.floor((grid.points() - fixed) / step + 1e-6).astype(np.int64)
-    begin, end = np.searchsorted(where, (0, len(running)))
-    out[begin:end] = running[where[begin:end]]
-    out[end:] = running[-1]
+        begin, end = np.searchsorted(where, (0, len(running)))
+        out[begin:end] += running[where[begin:end]]
+    out[end:] += running[-1]
 
 
 def _ends(route: ExactRoute, lattice: Lattice, probe: Joined) -> Ends:
@@ -105,7 +115,23 @@ def _running(transform: Complex, length: int) -> Floats:
     """Running sums of what a transform stands for."""
     mass = np.fft.irfft(transform, length)
     np.maximum(mass, 0, out=mass)
-    return np.cumsum(mass, axis=-1, out=mass)
+    return _running_sums(mass)
+
+
+# So many numbers are summed by a product with a triangle of ones, which is faster than one by one.
+_BLOCK = 8
+_TRIANGLE = np.triu(np.ones((_BLOCK, _BLOCK)))
+
+
+def _running_sums(numbers: Floats) -> Floats:
+    """Running sums along the last axis, block by block; the numbers themselves are lost."""
+    if numbers.shape[-1] % _BLOCK:
+        return np.cumsum(numbers, axis=-1, out=numbers)
+    blocks = numbers.reshape(*numbers.shape[:-1], numbers.shape[-1] // _BLOCK, _BLOCK)
+    before = np.cumsum(blocks @ _TRIANGLE[:, -1], axis=-1)
+    blocks[..., 1:, 0] += before[..., :-1]
+    sums: Floats = (blocks @ _TRIANGLE).reshape(numbers.shape)
+    return sums
 
 
 def egg_chances(route: ExactRoute, probe: Joined) -> Floats:
