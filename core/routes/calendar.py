@@ -81,15 +81,14 @@ def founders_present(problem: Problem) -> Floats:
 
 def _animal_costs(problem: Problem, herd: Herd) -> Floats:
     """One animal's price when it arrives, and its keep while it is there: [seasons]."""
-    costs, prices = np.zeros(problem.horizon), problem.prices
+    costs, prices = [0.0] * problem.horizon, problem.prices
     if herd.arrives <= problem.horizon:
         costs[herd.arrives - 1] = herd.price
     if herd.pays_keep:
         assert herd.ready is not None
-        keep = np.where(np.arange(1, problem.horizon + 1) < herd.ready, prices.keep_young, prices.keep_adult)
-        stay = _stay(problem, herd)
-        costs[stay] += keep[stay]
-    return costs
+        for season in range(problem.horizon)[_stay(problem, herd)]:
+            costs[season] += prices.keep_young if season + 1 < herd.ready else prices.keep_adult
+    return np.array(costs)
 
 
 def _stay(problem: Problem, herd: Herd) -> slice:

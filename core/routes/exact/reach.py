@@ -51,16 +51,14 @@ def exact_route(problem: Problem, shop: Workshop) -> ExactRoute:
     """The exact engine of one set of counts. Raises OutOfReach where its state is too large."""
     if not problem.holds:
         return OrderedRoute(problem, shop) if rows_overlap(problem) else PlainRoute(problem, shop)
-    if is_steady(problem):
-        worlds = count_worlds(
-            problem, shop.kinds, founder_schedule(problem), steady=True, followed=followed_herds(problem)
-        )
+    steady, schedule = is_steady(problem), founder_schedule(problem)
+    if steady:
+        worlds = count_worlds(problem, shop.kinds, schedule, steady=True, followed=followed_herds(problem))
         if worlds <= MOST_WORLDS:
-            quick = SteadyRoute(problem, shop)
+            quick = SteadyRoute(problem, shop, schedule)
             if quick.is_small():
                 return quick
-    worlds = count_worlds(problem, shop.kinds, founder_schedule(problem), steady=is_steady(problem))
-    if worlds > MOST_WORLDS:
+    if count_worlds(problem, shop.kinds, schedule, steady=steady) > MOST_WORLDS:
         raise OutOfReach("the founders can be in too many states together")
     _check_counted_and_held(problem, shop)
     return HoldingRoute(problem, shop)

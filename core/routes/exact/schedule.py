@@ -18,10 +18,13 @@ def founder_schedule(problem: Problem) -> Schedule:
     known: dict[tuple[object, ...], tuple[Mating, ...]] = {}
     schedule = []
     for season in range(1, problem.breeding_seasons + 1):
-        breeders = [[] if herd.held else founders(herd, season) for herd in problem.herds]
         # Most seasons are alike: the same animals in the same open pairings.
-        key = *map(len, breeders), *(pairing.first <= season <= pairing.last for pairing in problem.pairings)
+        key = (
+            *[herd.ready is not None and herd.ready <= season and herd.there(season) for herd in problem.herds],
+            *[pairing.first <= season <= pairing.last for pairing in problem.pairings],
+        )
         if key not in known:
+            breeders = [[] if herd.held else founders(herd, season) for herd in problem.herds]
             known[key] = tuple(matings(problem, breeders, season))
         schedule.append(known[key])
     return tuple(schedule)

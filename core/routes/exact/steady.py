@@ -28,7 +28,7 @@ from core.routes.exact.nursing import Nursing
 from core.routes.exact.places import HerdCounts, Layout
 from core.routes.exact.plain import NEGLIGIBLE, Extras, Totals, Workshop
 from core.routes.exact.rearing import Rearing, Weights
-from core.routes.exact.schedule import Schedule, founder_schedule
+from core.routes.exact.schedule import Schedule
 from core.routes.exact.steady_endings import part_endings
 from core.routes.problem import Problem
 from core.routes.result import Floats
@@ -56,9 +56,9 @@ class _Shared:
 class SteadyRoute(HeldRoute):
     """One route that holds young back and is steady, at one set of counts."""
 
-    def __init__(self, problem: Problem, workshop: Workshop) -> None:
+    def __init__(self, problem: Problem, workshop: Workshop, schedule: Schedule) -> None:
+        """`schedule`: the founders' matings."""
         super().__init__(problem, workshop)
-        schedule = founder_schedule(problem)
         self.signature: Hashable = tuple(herd.count for herd in self.held.herds), schedule
         shared = workshop.kept(("steady", self.signature), lambda: _Shared(problem, workshop, schedule))
         self.worlds = shared.worlds
