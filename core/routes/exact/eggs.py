@@ -240,6 +240,16 @@ class Laying:
         self._biology = biology
         self._lost = clutch_total(biology.sizes, probe.egg)
         self._at_least = np.cumsum(biology.sizes[::-1])[::-1][1:]
+        self._some: dict[tuple[int, int], Laying] = {}
+
+    def at(self, points: slice) -> Laying:
+        """The same at some of the points."""
+        key = points.start, points.stop
+        if key == (0, self.probe.points):
+            return self
+        if key not in self._some:
+            self._some[key] = Laying(self._biology, self.algebra, self.step_of, self.probe.cut(*key))
+        return self._some[key]
 
     def weights(self, pair: Pair) -> EggWeights:
         """One egg of this pair."""
@@ -266,12 +276,15 @@ class Laying:
         within = np.zeros_like(one)
         for at_least in self._at_least[::-1]:
             within = self.algebra.lay(within, eggs.miss, eggs.steps) + at_least * one
+        within *= self._biology.lays * (1 - self._biology.lost)
+        if self._biology.clutches == 1:
+            return within, eggs
         clutch = self.clutch(pair)
         before, total = one, np.zeros_like(one)
         for _ in range(self._biology.clutches):
             total = total + before
             before = self.algebra.multiply(before, clutch)
-        return self._biology.lays * (1 - self._biology.lost) * self.algebra.multiply(total, within), eggs
+        return self.algebra.multiply(total, within), eggs
 
     def _season_total(self, clutch: Complex) -> Complex:
         lays = self._biology.lays

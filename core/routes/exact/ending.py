@@ -94,34 +94,35 @@ def standings(breeding: Breeding, cluster: Cluster, at_egg: AtEgg, points: slice
 
 def _path(breeding: Breeding, female: Female, males: Mates, at_egg: AtEgg, points: slice) -> tuple[Complex, Complex]:
     """A female's products through each season, and what happens at her eggs in each."""
-    key = female.states, males, female.raised, at_egg
-    at = breeding.kept(key, lambda: _at(breeding, female, males, at_egg))
-    return breeding.path(female.states, males, female.raised).alive[..., points], at[..., points]
+    key = female.states, males, female.raised, at_egg, points.start
+    at = breeding.kept(key, lambda: _at(breeding, female, males, at_egg, points))
+    return breeding.path(female.states, males, female.raised).alive[..., points], at
 
 
-def _at(breeding: Breeding, female: Female, males: Mates, at_egg: AtEgg) -> Complex:
-    algebra, points = breeding.algebra, breeding.laying.probe.points
-    at = np.zeros((breeding.seasons + 1, algebra.size, points), dtype=complex)
+def _at(breeding: Breeding, female: Female, males: Mates, at_egg: AtEgg, points: slice) -> Complex:
+    algebra, many = breeding.algebra, points.stop - points.start
+    at = np.zeros((breeding.seasons + 1, algebra.size, many), dtype=complex)
     for state, weight in female.states:
-        so_far = weight * algebra.one(points)
+        so_far = weight * algebra.one(many)
         for season, male in enumerate(males, start=1):
             if isinstance(male, str):
                 continue
             if male is not None:
-                at[season] += algebra.multiply(so_far, ending(breeding, state, male, at_egg))
-            so_far = algebra.multiply(so_far, breeding.season(state, male).alive)
-    return at if female.raised is None else at * breeding.kept_alive(female.raised)
+                at[season] += algebra.multiply(so_far, ending(breeding, state, male, at_egg, points))
+            so_far = algebra.multiply(so_far, breeding.season(state, male).alive[..., points])
+    return at if female.raised is None else at * breeding.kept_alive(female.raised)[..., points]
 
 
-def ending(breeding: Breeding, female: int, male: int, at_egg: AtEgg) -> Complex:
-    """What happens at the eggs of a working pair within one season: [states, points]."""
+def ending(breeding: Breeding, female: int, male: int, at_egg: AtEgg, points: slice | None = None) -> Complex:
+    """What happens at the eggs of a working pair within one season, at some of the points: [states, points]."""
+    where = points or slice(0, breeding.laying.probe.points)
 
     def work_out() -> Complex:
         pair = breeding.pairs[male, female]
-        within, egg = breeding.laying.ending(pair)
+        within, egg = breeding.laying.at(where).ending(pair)
         return at_egg(breeding.algebra, within, egg, pair)
 
-    return breeding.kept((female, male, at_egg), work_out)
+    return breeding.kept((female, male, at_egg, where.start, where.stop), work_out)
 
 
 class Multiplying(Protocol):

@@ -157,9 +157,9 @@ class Lifetimes:
             total = own if total is None else self.places.multiply(total, own)
         return np.zeros((0, *self._one.shape), dtype=complex) if total is None else total
 
-    def at_eggs(self, dam: Dam, at_egg: AtEgg) -> Complex:
-        """What happens at a founder's eggs of each season: [seasons + 1, counts, goal, points]."""
-        return self._kept_under((dam, at_egg), lambda: self._at_eggs(dam, at_egg))
+    def at_eggs(self, dam: Dam, at_egg: AtEgg, points: slice) -> Complex:
+        """What happens at a founder's eggs of each season, at some points: [seasons + 1, counts, goal, points]."""
+        return self._kept_under((dam, at_egg, points.start), lambda: self._at_eggs(dam, at_egg, points))
 
     def _kept_under(self, key: Hashable, work_out: Callable[[], Complex]) -> Complex:
         if key not in self._kept:
@@ -167,12 +167,12 @@ class Lifetimes:
             self.breeding.room.keep(self._kept[key].size)
         return self._kept[key]
 
-    def _at_eggs(self, dam: Dam, at_egg: AtEgg) -> Complex:
-        before, idle = self.life(dam).alive, (1 - dam.works) * self._one
+    def _at_eggs(self, dam: Dam, at_egg: AtEgg, points: slice) -> Complex:
+        before, idle = self.life(dam).alive[..., points], (1 - dam.works) * self._one[..., points]
         at = np.zeros_like(before)
         for season, bred in enumerate(dam.seasons, start=1):
             if bred is not None and bred.male is not None:
-                own = ending(self.breeding, dam.female, bred.male, at_egg)
+                own = ending(self.breeding, dam.female, bred.male, at_egg, points)
                 at[season] = self.breeding.algebra.multiply(before[season - 1] - idle, own)
         return at
 
