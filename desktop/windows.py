@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -88,3 +89,5 @@ class Windows(QObject):
         for window in [one for one in self.shown if one.isHidden()]:
             self.shown.remove(window)
             window.deleteLater()
+            # What a closed window worked out is large, and hangs in a knot that only a whole round undoes.
+            QTimer.singleShot(0, gc.collect)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import gc
+import weakref
 from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
@@ -234,3 +236,17 @@ def test_another_window_is_one_of_its_own(windows: Windows, qtbot: QtBot) -> Non
     second.document.history.set_clean()
     second.close()
     qtbot.waitUntil(lambda: windows.shown == [first])
+
+
+def test_a_closed_window_lets_go_of_what_it_worked_out(windows: Windows, qtbot: QtBot) -> None:
+    windows.open()
+    windows.open()
+    gone = weakref.ref(windows.shown[-1].document)
+    qtbot.waitUntil(lambda: windows.shown[-1].document.complete)
+    windows.shown[-1].close()
+    gc.disable()
+    try:
+        # Nothing else looks for garbage meanwhile.
+        qtbot.waitUntil(lambda: gone() is None)
+    finally:
+        gc.enable()
