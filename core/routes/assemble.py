@@ -59,7 +59,7 @@ class Counted:
         """The chance with each of these sums in hand."""
         grid = self.answer.grid
         where = np.floor((money - grid.least) / grid.step + 1e-6)
-        chances = self.answer.by_money[-1].take(where.astype(np.int64), mode="clip")
+        chances: Floats = self.answer.by_money[-1].take(where.astype(np.int64), mode="clip")
         chances[where < 0] = 0.0
         return chances
 

@@ -227,9 +227,12 @@ def clutch_total(sizes: Floats, egg: Complex) -> Complex:
     """The generating function of the clutch size at these egg weights: [points]."""
     least = int(np.nonzero(sizes)[0][0])
     total = np.full(len(egg), sizes[-1], dtype=complex)
-    for chance in sizes[least:-1][::-1]:
-        total = total * egg + chance
-    return total * raised(egg, least) if least else total
+    for chance in sizes[least:-1][::-1].tolist():
+        total *= egg
+        total += chance
+    if least:
+        total *= raised(egg, least)
+    return total
 
 
 class Laying:

@@ -182,20 +182,24 @@ class Lifetimes:
         for season, bred in enumerate(dam.seasons):
             if bred is not None:
                 own = self._season(dam.female, bred, counting=False)
-                taking[season] = self.places.multiply(before[season] - idle, own) + idle
+                first = not any(dam.seasons[:season])
+                so_far = dam.works * own if first else self.places.multiply(before[season] - idle, own)
+                taking[season] = so_far + idle
         return taking
 
     def _life(self, dam: Dam) -> Seasons:
         so_far = dam.works * self._one
         idle = (1 - dam.works) * self._one
         alive, unfilled = [self._one], [self._one]
+        begun = False
         for bred in dam.seasons:
             if bred is None:
                 unfilled.append(so_far + idle)
             else:
                 unfilled.append(so_far * self.breeding.season(dam.female, bred.male).allowed + idle)
                 own = self._kept_under((dam.female, bred), partial(self._season, dam.female, bred, counting=True))
-                so_far = self.places.multiply(so_far, own)
+                so_far = self.places.multiply(so_far, own) if begun else dam.works * own
+                begun = True
             alive.append(so_far + idle)
         return Seasons(np.stack(alive), np.stack(unfilled))
 

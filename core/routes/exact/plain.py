@@ -25,6 +25,10 @@ from core.routes.result import Floats
 
 _Kept = TypeVar("_Kept")
 
+# Glibc hands freed memory back and asks for it again page by page, at up to a third of the time that an answer takes,
+# unless a piece as large as this one was freed before; nothing is ever written to it.
+np.empty(24 << 20, dtype=np.uint8)
+
 # A chance below this is none: it is what rounding leaves.
 NEGLIGIBLE = 1e-16
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable
-from math import comb
 
 from core.routes.exact.algebra import Complex
 from core.routes.exact.brood import Entry, Nursery, Pen
@@ -81,14 +80,14 @@ class Rearing:
         return weights
 
     def _thinned(self, weights: Weights, herd: int, lot: int, keep: Complex | None) -> Weights:
+        """For one lot. With weights as coefficients of a polynomial in who is held, its variable is shifted."""
+        unfit = (1 - self._reaches) * (1 if keep is None else keep)
         found: Weights = {}
-        for counts, weight in weights.items():
-            n, paid = counts[herd][lot], weight
-            for fit in range(n, -1, -1):
-                chance = comb(n, fit) * self._reaches**fit * (1 - self._reaches) ** (n - fit)
-                key = _replaced(counts, herd, lot, fit)
-                found[key] = found[key] + chance * paid if key in found else chance * paid
-                paid = paid if keep is None or not fit else paid * keep
+        for rest, run in _runs(weights, herd, lot).items():
+            shifted = _shifted(run, unfit)
+            for fit, weight in enumerate(shifted):
+                if weight is not None:
+                    found[_replaced(rest, herd, lot, fit)] = weight * self._reaches**fit if fit else weight
         return found
 
     def unfit_paid(self, season: int) -> tuple[int, ...]:
@@ -133,6 +132,33 @@ class Rearing:
     def _unfit(self, herd: int, lot: int) -> Complex:
         raised = self._route.held.raised(herd, self._layout.lots[herd][lot].season)
         return self.kept(("keep", raised.unfit), lambda: self._nursing.breeding.keep(raised.unfit))
+
+
+# Weights by how many of a lot there are; None for none.
+_Run = list[Complex | None]
+
+
+def _runs(weights: Weights, herd: int, lot: int) -> dict[HerdCounts, _Run]:
+    """Weights by all that is held but one lot."""
+    found: dict[HerdCounts, _Run] = {}
+    for counts, weight in weights.items():
+        run, n = found.setdefault(_replaced(counts, herd, lot, 0), []), counts[herd][lot]
+        run += [None] * (n + 1 - len(run))
+        run[n] = weight
+    return found
+
+
+def _shifted(run: _Run, by: Complex | float) -> _Run:
+    """The coefficients of a polynomial in x + `by` from those in x."""
+    for begin in range(len(run) - 1):
+        for place in range(len(run) - 2, begin - 1, -1):
+            above, own = run[place + 1], run[place]
+            if above is not None:
+                moved = above * by
+                if own is not None:
+                    moved += own
+                run[place] = moved
+    return run
 
 
 def _replaced(counts: HerdCounts, herd: int, lot: int, n: int) -> HerdCounts:

@@ -7,6 +7,8 @@ together.
 
 from __future__ import annotations
 
+import copy
+import weakref
 from collections.abc import Hashable, Iterator
 from functools import cached_property
 from typing import Literal
@@ -126,8 +128,14 @@ class SteadyRoute(HeldRoute):
         """One world for these goal rows at these points."""
         key = world, rows, probe
         if key not in self._parts:
-            self._parts[key] = Part(self, world, rows, probe)
+            self._parts[key] = Part(self._inner(), world, rows, probe)
         return self._parts[key]
+
+    def _inner(self) -> SteadyRoute:
+        """This route for what the workshop keeps: what holds the workshop in turn stays until garbage is looked for."""
+        inner = copy.copy(self)
+        inner.shop, inner._parts = weakref.proxy(self.shop), {}
+        return inner
 
     def pairs(self, world: int) -> list[FounderPairs]:
         """The founders' matings, season by season, up to the last in which any breeds."""
