@@ -7,7 +7,6 @@ from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
     QListView,
-    QScrollArea,
     QSizePolicy,
     QStackedWidget,
     QVBoxLayout,
@@ -23,6 +22,7 @@ from desktop.panels.charts.goal_chance import GoalChance
 from desktop.views import View
 from desktop.widgets.inked import Inked, button
 from desktop.widgets.labels import PlainLabel
+from desktop.widgets.scrolled import scrolled
 from desktop.words import assumptions as words
 from desktop.words.numbers import Numbers
 
@@ -83,7 +83,7 @@ class AssumptionsPage(View):
             if isinstance(part, Items):
                 part.paste_asked.connect(self.paste_asked)
                 part.worth_asked.connect(self.worth_asked)
-            self._areas[row] = part if SECTIONS[row].fills else _scrolled(part)
+            self._areas[row] = part if SECTIONS[row].fills else scrolled(part)
             self.places.addWidget(self._areas[row])
         self.places.setCurrentWidget(self._areas[row])
 
@@ -128,16 +128,6 @@ class _SectionList(QListView):
         self.setFixedWidth(_LIST_WIDTH)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
-
-
-def _scrolled(part: QWidget) -> QScrollArea:
-    area = QScrollArea()
-    area.setFrameShape(QFrame.Shape.NoFrame)
-    area.setWidgetResizable(True)
-    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-    area.setWidget(part)
-    return area
 
 
 def _index_of(key: str) -> int:

@@ -52,7 +52,7 @@ class BestPage(QWidget):
         layout.setSpacing(type_.px(8))
         for part in (self.title, self.goal, self.remark):
             layout.addWidget(part)
-        layout.addWidget(parts.scrolled(inside, words.TITLE), 1)
+        layout.addWidget(parts.touched(inside, words.TITLE), 1)
         layout.addWidget(self.foot)
         self.goal.clicked.connect(self.goal_wanted)
         self.back.clicked.connect(self.back_wanted)
@@ -125,7 +125,7 @@ class GoalPage(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(type_.px(12))
         layout.addWidget(parts.title(type_, words.CHOOSE_GOAL))
-        layout.addWidget(parts.scrolled(inside, words.CHOOSE_GOAL), 1)
+        layout.addWidget(parts.touched(inside, words.CHOOSE_GOAL), 1)
 
     def follow(self) -> None:
         """Shows what there is to choose from."""

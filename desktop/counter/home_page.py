@@ -49,7 +49,7 @@ class HomePage(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(type_.px(12))
         layout.addWidget(self.title)
-        layout.addWidget(parts.scrolled(self._inside, words.WHAT_IS_AT_HOME), 1)
+        layout.addWidget(parts.touched(self._inside, words.WHAT_IS_AT_HOME), 1)
         layout.addWidget(self.foot)
         self.best.clicked.connect(self.best_wanted)
         self.table.clicked.connect(self.table_wanted)

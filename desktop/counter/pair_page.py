@@ -104,7 +104,7 @@ class PairPage(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(type_.px(20))
-        self._body = parts.scrolled(inside, words.HATCHES)
+        self._body = parts.touched(inside, words.HATCHES)
         self._pair = self._pair_line(across)
         if type_.is_wide:
             layout.addLayout(self._pair)

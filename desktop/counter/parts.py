@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
 from PySide6.QtGui import QPalette
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QScroller, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QScroller, QWidget
 
 from desktop.counter.taps import Button, Look
 from desktop.counter.type import Type
 from desktop.theme import SECOND
 from desktop.widgets.flow import Flow
 from desktop.widgets.labels import PlainLabel, Wrapped
+from desktop.widgets.scrolled import scrolled
 
 
 def title(type_: Type, text: str = "") -> Wrapped:
@@ -33,15 +33,10 @@ def mark(type_: Type, text: str) -> PlainLabel:
     return PlainLabel(text, font=type_.title, ink=SECOND)
 
 
-def scrolled(inside: QWidget, name: str) -> QScrollArea:
+def touched(inside: QWidget, name: str) -> QScrollArea:
     """Scrolls up and down, with a finger as well."""
-    area = QScrollArea()
-    area.setFrameShape(QFrame.Shape.NoFrame)
-    area.setWidgetResizable(True)
-    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+    area = scrolled(inside)
     area.setAccessibleName(name)
-    area.setWidget(inside)
     QScroller.grabGesture(area.viewport(), QScroller.ScrollerGestureType.TouchGesture)
     return area
 

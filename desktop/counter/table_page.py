@@ -78,7 +78,7 @@ class TablePage(QWidget):
         self._grid.setContentsMargins(0, 0, type_.px(8), 0)
         self._grid.setHorizontalSpacing(type_.px(24))
         self._grid.setVerticalSpacing(0)
-        self.area = parts.scrolled(self._inside, words.PICK_TWO)
+        self.area = parts.touched(self._inside, words.PICK_TWO)
         self._lay_out()
         self.put_back.clicked.connect(stall.put_back)
         self.home.clicked.connect(self.home_wanted)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QApplication, QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QHBoxLayout, QVBoxLayout, QWidget
 
 from desktop import fonts
 from desktop.document import Document
@@ -26,6 +26,7 @@ from desktop.theme import NOTES
 from desktop.views import View
 from desktop.widgets.inked import Inked
 from desktop.widgets.labels import PlainLabel
+from desktop.widgets.scrolled import scrolled
 from desktop.words import labels
 from desktop.words.goal import float_chance
 from desktop.words.numbers import Numbers
@@ -48,9 +49,9 @@ class Editor(View):
         self.finding = FindingLine(document, numbers, self._body)
         self.board = Board(numbers)
         self.seasons = SeasonsHead(self.board, self._body)
-        self._lines = _scrolling(self.board, self._body)
+        self._lines = scrolled(self.board, self._body)
         self.details = Details(numbers)
-        self._below = _scrolling(self.details, self._body)
+        self._below = scrolled(self.details, self._body)
         self.chance = ChanceChart(numbers, self._body)
         self.footer = PlainLabel(font=fonts.sans(fonts.NOTE), ink=NOTES, parent=self._body)
         self.actions_on = Actions(document, self.route_id, self)
@@ -241,16 +242,5 @@ class Editor(View):
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
         # Where the text is large, or the window small, the whole page scrolls.
-        self._around = _scrolling(self._body, self)
-        self._around.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAsNeeded)
+        self._around = scrolled(self._body, self, sideways=True)
         whole.addWidget(self._around)
-
-
-def _scrolling(widget: QWidget, parent: QWidget) -> QScrollArea:
-    scroll = QScrollArea(parent)
-    scroll.setFrameShape(QFrame.Shape.NoFrame)
-    scroll.setWidgetResizable(True)
-    scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-    scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-    scroll.setWidget(widget)
-    return scroll

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QHideEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from core.plan.model import Plan
 from core.search.found import Found, Point, Proposal
@@ -19,6 +19,7 @@ from desktop.theme import NOTES, SECOND
 from desktop.views import View
 from desktop.widgets.inked import Inked, button
 from desktop.widgets.labels import PlainLabel, wrapped
+from desktop.widgets.scrolled import scrolled
 from desktop.widgets.tab_order import TabOrder
 from desktop.words import find as words
 from desktop.words import goal as goal_words
@@ -176,7 +177,7 @@ class FindPage(View):
         state.addWidget(self.stop, 0, Qt.AlignmentFlag.AlignTop)
         columns = QHBoxLayout()
         columns.setSpacing(32)
-        columns.addWidget(_scrolled(self._left()), 3)
+        columns.addWidget(scrolled(self._left()), 3)
         columns.addWidget(self._right(), 2)
         inside = QVBoxLayout(self._body)
         inside.setContentsMargins(24, 8, 24, 8)
@@ -211,14 +212,3 @@ class FindPage(View):
         layout.addWidget(self._scaled)
         layout.addStretch(0)
         return part
-
-
-def _scrolled(part: QWidget) -> QScrollArea:
-    """There is more to read than a window is tall."""
-    area = QScrollArea()
-    area.setFrameShape(QFrame.Shape.NoFrame)
-    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-    area.setWidgetResizable(True)
-    area.setWidget(part)
-    return area

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from desktop import fonts
 from desktop.find.greeting import Greeting
@@ -16,6 +16,7 @@ from desktop.theme import SECOND
 from desktop.views import View
 from desktop.widgets.inked import Inked, button
 from desktop.widgets.labels import PlainLabel
+from desktop.widgets.scrolled import scrolled
 from desktop.widgets.tab_order import TabOrder
 from desktop.words import goal as goal_words
 from desktop.words import new_route as words
@@ -94,7 +95,7 @@ class NewRoute(View):
         columns = QHBoxLayout()
         columns.setSpacing(32)
         columns.addLayout(self._ways())
-        columns.addWidget(_scrolled(chosen), 1)
+        columns.addWidget(scrolled(chosen, sideways=True), 1)
         inside = QVBoxLayout(self._body)
         inside.setContentsMargins(24, 8, 24, 16)
         inside.setSpacing(16)
@@ -150,13 +151,3 @@ class NewRoute(View):
             document.select(found)
         self.done.emit()
         return True
-
-
-def _scrolled(part: QWidget) -> QScrollArea:
-    """Large text takes more room than a window has."""
-    area = QScrollArea()
-    area.setFrameShape(QFrame.Shape.NoFrame)
-    area.setWidgetResizable(True)
-    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-    area.setWidget(part)
-    return area

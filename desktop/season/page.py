@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from functools import partial
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QFontMetricsF, QHideEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QSizePolicy, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtCore import Signal
+from PySide6.QtGui import QHideEvent
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from core.plan.model import Plan, Route
 from desktop import fonts
@@ -18,19 +18,17 @@ from desktop.season.animals import AnimalsSheet
 from desktop.season.carrying_on import CarryOnSheet
 from desktop.season.hatched import HatchedSheet
 from desktop.season.onward import OnwardSheet
-from desktop.theme import NOTES, SECOND
-from desktop.views import View
+from desktop.sheets import SheetsHead, SheetsPage
 from desktop.widgets.inked import Inked, button
 from desktop.widgets.labels import PlainLabel, wrapped
 from desktop.widgets.text_tabs import TextTabs
-from desktop.words import labels
 from desktop.words import season as words
 from desktop.words.numbers import Numbers
 
 MY_ANIMALS, HATCHED, NEXT, CARRY_ON = range(4)
 
 
-class SeasonPage(View):
+class SeasonPage(SheetsPage):
     """Follows the document; works anything out only while it is open. `edit_asked`: my animals are to be changed."""
 
     edit_asked = Signal()
@@ -38,7 +36,11 @@ class SeasonPage(View):
     def __init__(
         self, document: Document, numbers: Numbers, evaluator: Evaluator, parent: QWidget | None = None
     ) -> None:
-        super().__init__(parent)
+        self.head = _Head()
+        self.animals, self.hatched = AnimalsSheet(numbers), HatchedSheet(numbers)
+        self.onward, self.carry = OnwardSheet(numbers), CarryOnSheet(numbers)
+        self.empty = _Empty()
+        super().__init__(self.head, (self.animals, self.hatched, self.onward, self.carry, self.empty), parent)
         self._document, self._numbers = document, numbers
         self._shown: Plan | None = None
         self._asked: tuple[object, ...] = ()
@@ -47,25 +49,8 @@ class SeasonPage(View):
             Errand(evaluator, self, quick=True) for _ in range(4)
         )
         self._comparing, self._going = Errand(evaluator, self), Errand(evaluator, self)
-        self.head = _Head()
-        self.tabs = self.head.tabs
-        self.state = PlainLabel(font=fonts.sans(fonts.FORM), ink=SECOND)
-        self.animals, self.hatched = AnimalsSheet(numbers), HatchedSheet(numbers)
-        self.onward, self.carry = OnwardSheet(numbers), CarryOnSheet(numbers)
-        self.empty = _Empty()
-        self._places = QStackedWidget()
-        for sheet in (self.animals, self.hatched, self.onward, self.carry, self.empty):
-            self._places.addWidget(_scrolled(sheet))
-        self._lay_out()
         self._connect()
         self._follow()
-
-    def first_focus(self) -> QWidget:  # noqa: D102
-        return self.tabs
-
-    def show_tab(self, tab: int) -> None:
-        """Turns to one of the sheets."""
-        self.tabs.setCurrentIndex(tab)
 
     @property
     def is_settled(self) -> bool:
@@ -245,7 +230,6 @@ class SeasonPage(View):
         self.hatched.difference.say(reason)
 
     def _connect(self) -> None:
-        self.head.back.clicked.connect(self.done)
         self.tabs.currentChanged.connect(self._turn)
         self.animals.asked.connect(self._ask_tellings)
         for asked in (self.animals.edit_asked, self.empty.add.clicked):
@@ -272,20 +256,6 @@ class SeasonPage(View):
         for changed in (self._document.plan_changed, self._document.answers_changed):
             changed.connect(self._follow)
 
-    def _lay_out(self) -> None:
-        foot = PlainLabel(labels.ODDS, font=fonts.sans(fonts.NOTE), ink=NOTES)
-        row = QHBoxLayout()
-        row.setContentsMargins(24, 0, 24, 0)
-        row.addWidget(foot)
-        row.addStretch(1)
-        row.addWidget(self.state)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 8, 0, 6)
-        layout.setSpacing(10)
-        layout.addWidget(self.head)
-        layout.addWidget(self._places, 1)
-        layout.addLayout(row)
-
 
 _SHEETS = (words.MY_ANIMALS, words.HATCHED, words.NEXT, words.CARRY_ON)
 
@@ -294,32 +264,17 @@ def _with_mine(routes: tuple[Route, ...]) -> tuple[Route, ...]:
     return tuple(route for route in routes if asking.uses_mine(route))
 
 
-class _Head(Inked):
+class _Head(SheetsHead):
     """The way back, the sheets, and what is wrong with the records."""
 
-    def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self.back = button(words.BACK, "link")
-        title = PlainLabel(words.TITLE, font=fonts.serif(fonts.SENTENCE, bold=True))
-        self.tabs = TextTabs(_SHEETS)
-        self.tabs.setAccessibleName(words.TABS_NAME)
+    def __init__(self) -> None:
         self.trouble = wrapped("", fonts.sans(fonts.FORM))
         self.trouble.setProperty("look", "caution")
         self.trouble.hide()
-        row = QHBoxLayout()
-        row.setSpacing(20)
-        for widget in (self.back, title, self.tabs):
-            row.addWidget(widget)
-        row.addStretch(1)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(24, 0, 24, 0)
-        layout.setSpacing(4)
-        layout.addLayout(row)
-        layout.addWidget(self.trouble)
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        # By itself a tab bar takes the height it happens to have.
-        self.tabs.setFixedHeight(int(QFontMetricsF(fonts.sans(fonts.HEADING, bold=True)).height()) + 10)
-        self.dress()
+        tabs = TextTabs(_SHEETS)
+        tabs.setAccessibleName(words.TABS_NAME)
+        title = PlainLabel(words.TITLE, font=fonts.serif(fonts.SENTENCE, bold=True))
+        super().__init__(button(words.BACK, "link"), tabs, (title,), (self.trouble,))
 
     def say(self, trouble: asking.Trouble | None) -> None:
         """Why nothing can be told of the animals, or that all is well."""
@@ -345,12 +300,3 @@ class _Empty(Inked):
     def say(self, text: str) -> None:
         """What is lacking."""
         self.text.setText(text)
-
-
-def _scrolled(sheet: QWidget) -> QScrollArea:
-    area = QScrollArea()
-    area.setFrameShape(QFrame.Shape.NoFrame)
-    area.setWidgetResizable(True)
-    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-    area.setWidget(sheet)
-    return area

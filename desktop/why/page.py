@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QFontMetricsF, QHideEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QSizePolicy, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtGui import QHideEvent
+from PySide6.QtWidgets import QWidget
 
 from core.explain.why import Why, season_to_explain
 from desktop import fonts
@@ -13,13 +12,13 @@ from desktop.errand import Errand
 from desktop.findings import Finding
 from desktop.panels.charts.size import text_scale
 from desktop.panels.steps.panel import MarkSign
-from desktop.theme import NOTES, SECOND
-from desktop.views import View
+from desktop.sheets import SheetsHead, SheetsPage
+from desktop.theme import SECOND
 from desktop.why.asking import Asker, Question
 from desktop.why.beats_sheet import BeatsSheet
 from desktop.why.chance_sheet import ChanceSheet
 from desktop.why.parts import Elided
-from desktop.widgets.inked import Inked, button
+from desktop.widgets.inked import button
 from desktop.widgets.labels import PlainLabel
 from desktop.widgets.text_tabs import TextTabs
 from desktop.words import labels
@@ -31,11 +30,13 @@ THIS_CHANCE, THIS_BEATS_THAT = 0, 1
 _WIDEST_NAME = 360
 
 
-class WhyPage(View):
+class WhyPage(SheetsPage):
     """Explains the document's selected route; works anything out only while it is open."""
 
     def __init__(self, document: Document, numbers: Numbers, errand: Errand, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+        self.head = _Head()
+        self.chance, self.beats = ChanceSheet(numbers), BeatsSheet(numbers)
+        super().__init__(self.head, (self.chance, self.beats), parent)
         self._document, self._numbers, self._errand = document, numbers, errand
         self._asker = Asker()
         self._asked: Question | None = None
@@ -43,30 +44,8 @@ class WhyPage(View):
         self._route: str | None = None
         self._other: str | None = None
         self._from_end = False
-        self.head = _Head()
-        self.tabs = self.head.tabs
-        self.state = PlainLabel(font=fonts.sans(fonts.FORM), ink=SECOND)
-        self.chance, self.beats = ChanceSheet(numbers), BeatsSheet(numbers)
-        self._places = QStackedWidget()
-        for sheet in (self.chance, self.beats):
-            self._places.addWidget(_scrolled(sheet))
-        self._lay_out()
         self._connect()
         self._follow()
-
-    def first_focus(self) -> QWidget:  # noqa: D102
-        return self.tabs
-
-    def show_tab(self, tab: int) -> None:
-        """Turns to one of the two views."""
-        self.tabs.setCurrentIndex(tab)
-
-    @property
-    def area(self) -> QScrollArea:
-        """What scrolls the view that is shown."""
-        shown = self._places.currentWidget()
-        assert isinstance(shown, QScrollArea)
-        return shown
 
     @property
     def is_settled(self) -> bool:
@@ -78,22 +57,7 @@ class WhyPage(View):
         self._errand.cancel()
         self._asked = None
 
-    def _lay_out(self) -> None:
-        foot = PlainLabel(labels.ODDS, font=fonts.sans(fonts.NOTE), ink=NOTES)
-        row = QHBoxLayout()
-        row.setContentsMargins(24, 0, 24, 0)
-        row.addWidget(foot)
-        row.addStretch(1)
-        row.addWidget(self.state)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 8, 0, 6)
-        layout.setSpacing(8)
-        layout.addWidget(self.head)
-        layout.addWidget(self._places, 1)
-        layout.addLayout(row)
-
     def _connect(self) -> None:
-        self.head.back.clicked.connect(self.done)
         self.tabs.currentChanged.connect(self._turn)
         self.chance.season_chosen.connect(self._choose_season)
         self.chance.end_turned.connect(self._turn_end)
@@ -206,28 +170,18 @@ class WhyPage(View):
         self.state.setText(words.wont_explain(reason))
 
 
-class _Head(Inked):
+class _Head(SheetsHead):
     """The way back, the route, and the two views."""
 
-    def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self.back = button(words.BACK, "link")
-        self.back.setAccessibleName(words.BACK_NAME)
+    def __init__(self) -> None:
         self._mark = MarkSign()
         self.name = Elided(fonts.sans(fonts.HEADING, bold=True), int(_WIDEST_NAME * text_scale()))
         self._counts = PlainLabel(font=fonts.sans(fonts.HEADING), ink=SECOND)
-        self.tabs = TextTabs((labels.WHY_THIS_CHANCE, labels.WHY_THIS_BEATS_THAT))
-        self.tabs.setAccessibleName(words.TABS_NAME)
-        row = QHBoxLayout(self)
-        row.setContentsMargins(24, 0, 24, 0)
-        row.setSpacing(16)
-        for widget in (self.back, self._mark, self.name, self._counts, self.tabs):
-            row.addWidget(widget)
-        row.addStretch(1)
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        # By itself a tab bar takes the height it happens to have.
-        self.tabs.setFixedHeight(int(QFontMetricsF(fonts.sans(fonts.HEADING, bold=True)).height()) + 10)
-        self.dress()
+        back = button(words.BACK, "link")
+        back.setAccessibleName(words.BACK_NAME)
+        tabs = TextTabs((labels.WHY_THIS_CHANCE, labels.WHY_THIS_BEATS_THAT))
+        tabs.setAccessibleName(words.TABS_NAME)
+        super().__init__(back, tabs, (self._mark, self.name, self._counts))
 
     def show_route(self, one: Finding | None) -> None:
         """Another route, or none."""
@@ -239,13 +193,3 @@ class _Head(Inked):
 
 def _money(one: Finding) -> float:
     return one.to_goal.money if one.to_goal else 0.0
-
-
-def _scrolled(sheet: QWidget) -> QScrollArea:
-    area = QScrollArea()
-    area.setFrameShape(QFrame.Shape.NoFrame)
-    area.setWidgetResizable(True)
-    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAsNeeded)
-    area.setWidget(sheet)
-    return area

@@ -2,22 +2,18 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, QTimer
-from PySide6.QtGui import QFontMetricsF, QHideEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QSizePolicy, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtCore import QTimer
+from PySide6.QtGui import QHideEvent
+from PySide6.QtWidgets import QWidget
 
 from core.advice.matters import Matters
 from core.plan.model import Route
-from desktop import fonts
 from desktop.document import Document
 from desktop.errand import Errand
 from desktop.panels.routes import edits
-from desktop.theme import NOTES, SECOND
-from desktop.views import View
-from desktop.widgets.inked import Inked, button
-from desktop.widgets.labels import PlainLabel
+from desktop.sheets import SheetsHead, SheetsPage
+from desktop.widgets.inked import button
 from desktop.widgets.text_tabs import TextTabs
-from desktop.words import labels
 from desktop.words import why as why_words
 from desktop.words import worth as words
 from desktop.words.numbers import Numbers
@@ -31,7 +27,7 @@ WORTH, MATTERS = 0, 1
 PATIENCE_MS = 800
 
 
-class WorthPage(View):
+class WorthPage(SheetsPage):
     """About the routes that are shown; works anything out only while it is open, and what is looked at first.
 
     Once all that is quick is known, better plans are searched for beside it.
@@ -40,34 +36,21 @@ class WorthPage(View):
     def __init__(
         self, document: Document, numbers: Numbers, errand: Errand, answers: Answers, parent: QWidget | None = None
     ) -> None:
-        super().__init__(parent)
+        self.worth, self.matters = WorthSheet(numbers), MattersSheet(numbers)
+        super().__init__(_head(), (self.worth, self.matters), parent)
+        # Nothing to press or type into before there is an answer.
+        for sheet in (self.worth, self.matters):
+            sheet.hide()
         self._document, self._numbers, self._errand, self._answers = document, numbers, errand, answers
         self._asked: int | None = None
         self._searching = False
         self._route: str | None = None
         self._patience = QTimer(self, singleShot=True, interval=PATIENCE_MS)
-        self.head = _Head()
-        self.tabs = self.head.tabs
-        self.state = PlainLabel(font=fonts.sans(fonts.FORM), ink=SECOND)
-        self.worth, self.matters = WorthSheet(numbers), MattersSheet(numbers)
-        self._places = QStackedWidget()
-        for sheet in (self.worth, self.matters):
-            self._places.addWidget(_scrolled(sheet))
-            # Nothing to press or type into before there is an answer.
-            sheet.hide()
-        self._lay_out()
         self._connect()
         answers.follow(document.plan, document.hidden)
         self._show_prices()
         self._show_matters()
         self._follow()
-
-    def first_focus(self) -> QWidget:  # noqa: D102
-        return self.tabs
-
-    def show_tab(self, tab: int) -> None:
-        """Turns to one of the two parts."""
-        self.tabs.setCurrentIndex(tab)
 
     @property
     def is_settled(self) -> bool:
@@ -80,22 +63,7 @@ class WorthPage(View):
         self._patience.stop()
         self._asked = None
 
-    def _lay_out(self) -> None:
-        foot = PlainLabel(labels.ODDS, font=fonts.sans(fonts.NOTE), ink=NOTES)
-        row = QHBoxLayout()
-        row.setContentsMargins(24, 0, 24, 0)
-        row.addWidget(foot)
-        row.addStretch(1)
-        row.addWidget(self.state)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 8, 0, 6)
-        layout.setSpacing(8)
-        layout.addWidget(self.head)
-        layout.addWidget(self._places, 1)
-        layout.addLayout(row)
-
     def _connect(self) -> None:
-        self.head.back.clicked.connect(self.done)
         self.tabs.currentChanged.connect(self._turn)
         self.matters.route_chosen.connect(self._choose)
         self.matters.range_set.connect(self._set_range)
@@ -219,31 +187,9 @@ class WorthPage(View):
         self.state.setText(reason)
 
 
-def _scrolled(sheet: QWidget) -> QScrollArea:
-    area = QScrollArea()
-    area.setFrameShape(QFrame.Shape.NoFrame)
-    area.setWidgetResizable(True)
-    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-    area.setWidget(sheet)
-    return area
-
-
-class _Head(Inked):
-    """The way back, and the two parts."""
-
-    def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self.back = button(why_words.BACK, "link")
-        self.back.setAccessibleName(why_words.BACK_NAME)
-        self.tabs = TextTabs((words.WORTH, words.MATTERS))
-        self.tabs.setAccessibleName(words.TABS_NAME)
-        row = QHBoxLayout(self)
-        row.setContentsMargins(24, 0, 24, 0)
-        row.setSpacing(16)
-        row.addWidget(self.back)
-        row.addWidget(self.tabs)
-        row.addStretch(1)
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        # By itself a tab bar takes the height it happens to have.
-        self.tabs.setFixedHeight(int(QFontMetricsF(fonts.sans(fonts.HEADING, bold=True)).height()) + 10)
-        self.dress()
+def _head() -> SheetsHead:
+    back = button(why_words.BACK, "link")
+    back.setAccessibleName(why_words.BACK_NAME)
+    tabs = TextTabs((words.WORTH, words.MATTERS))
+    tabs.setAccessibleName(words.TABS_NAME)
+    return SheetsHead(back, tabs)
