@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import Literal
 
-from core.plan.model import Forms
+from core.plan.model import Forms, Matures
 from core.search.found import Way
 
+# Whom young held back are put to.
+Mate = Literal["sire", "brothers", "second male"]
+# Whom daughters and granddaughters are put to.
+Mates = tuple[Mate, Mate]
 # Routes with the same way and the same animals are one recipe: of these only the cheapest is told.
-Recipe = tuple[Way, int | None, int | None, int | None, int | None]
+Recipe = tuple[Way, int | None, int | None, int | None, int | None, Mates | None]
 
 
 @dataclass(frozen=True)
@@ -18,7 +23,7 @@ class Candidate:
     sire, dams, other, second: places among the kinds of the stock (other: a second kind of dams, `others` of them;
     second: a second male). counts: tried on the dams or, where young are held back, on the daughters. many: sires or,
     where young are held back, dams. goes: the last season of the dams. pick: which young are held back, `later` of the
-    generation after. buy: the season in which the finished animals are bought.
+    generation after; mates: whom both are put to. buy: the season in which the finished animals are bought.
     """
 
     way: Way
@@ -32,12 +37,18 @@ class Candidate:
     goes: int | None = None
     pick: Forms = field(default_factory=dict)
     later: Forms = field(default_factory=dict)
+    mates: Mates | None = None
     buy: int | None = None
 
     @property
     def recipe(self) -> Recipe:
         """The way and the animals."""
-        return self.way, self.sire, self.dams, self.other, self.second
+        return self.way, self.sire, self.dams, self.other, self.second, self.mates
+
+
+def grown(matures: Matures, bred: int, mate: Mate) -> int:
+    """The first season in which young of a season can breed with such a mate."""
+    return bred + (max(matures.male, matures.female) if mate == "brothers" else matures.female)
 
 
 @dataclass(frozen=True)

@@ -1,25 +1,31 @@
-"""Routes of three generations: daughters back to the sire, and granddaughters back to him as well.
+"""Routes of three generations: daughters, and then granddaughters, to their sire, their brothers or a second male.
 
-They are played, and nothing cheap bounds their chance well: the most promising are tried, with no claim on the rest.
+They are played, and nothing cheap bounds their chance well: the most promising of each way are tried, with no claim on
+the rest.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import product
+from operator import itemgetter
 
-import numpy as np
-
-from core.genetics.units import Floats
 from core.plan.model import Forms, Plan
-from core.search.candidate import Candidate
-from core.search.founders import paid_for
+from core.search.candidate import Candidate, Mate, Mates, grown
+from core.search.descent import Descent, of_kind
+from core.search.founders import meet, paid_for
 from core.search.lineage import Table, picks
 from core.search.odds import Odds
-from core.search.stock import Kind, Places, Stock
+from core.search.stock import Stock
 
-# Tried at most, and the places for daughters and for granddaughters.
-MOST_DEEP = 8
+# Tried at most; of them by the same mates; and the places for daughters and for granddaughters.
+MOST_DEEP, MOST_ALIKE = 12, 3
 PLACES = (2, 4)
+_WHOM: tuple[Mate, ...] = ("sire", "brothers", "second male")
+_NOTHING: tuple[float, tuple[Forms, Forms]] = (0.0, ({}, {}))
+# The first seasons in which founders, daughters and granddaughters breed.
+Starts = tuple[int, int, int]
 
 
 class Deep:
@@ -28,60 +34,82 @@ class Deep:
     def __init__(self, plan: Plan, stock: Stock, odds: Sequence[Odds]) -> None:
         self._plan, self._stock = plan, stock
         self._tables = [Table(one) for one in odds]
-        self._picks = picks(plan)
+        self._seconds = [of_kind(one) for one in stock.males]
+        every = picks(plan)
+        # Granddaughters by a condition that asks no less than that for daughters.
+        self._picks = [(one, later) for one in every for later in every if one.items() <= later.items()]
 
-    def candidates(self) -> Iterator[Candidate]:
-        """The best of each pair of kinds, the most promising pairs first."""
-        if not all(table.is_small for table in self._tables):
+    def candidates(self, limit: float) -> Iterator[Candidate | None]:
+        """Those that promise most for what their founders cost, which is less than `limit`; None in between."""
+        ranked: list[tuple[float, Candidate]] = []
+        if all(table.is_small for table in self._tables):
+            for m, f in product(range(len(self._stock.males)), range(len(self._stock.females))):
+                yield None
+                ranked += self._of_pair(m, f, limit)
+        alike: dict[Mates | None, int] = {}
+        chosen = []
+        for _, one in sorted(ranked, key=itemgetter(0)):
+            alike[one.mates] = alike.get(one.mates, 0) + 1
+            if alike[one.mates] <= MOST_ALIKE:
+                chosen.append(one)
+        yield from chosen[:MOST_DEEP]
+
+    def _of_pair(self, m: int, f: int, limit: float) -> Iterator[tuple[float, Candidate]]:
+        """What a pair may be the founders of, each with what it costs for what it promises."""
+        sire, dam = self._stock.males[m], self._stock.females[f]
+        if dam.mine and dam.most > 1:
             return
-        ranked: list[tuple[float, int, Candidate]] = []
-        for m, sire in enumerate(self._stock.males):
-            for f, dam in enumerate(self._stock.females):
-                found = self._best(m, f, sire, dam)
-                if found is not None:
-                    ranked.append((found[0], len(ranked), found[1]))
-        for _, _, candidate in sorted(ranked)[:MOST_DEEP]:
-            yield candidate
+        descents = [Descent(table, sire, dam) for table in self._tables]
+        for mates in product(_WHOM, _WHOM):
+            starts = self._starts(meet(sire, dam), mates)
+            counts = self._places(starts[-1], mates)
+            seconds = [n for n in range(len(self._seconds)) if n != m] if "second male" in mates else [None]
+            # The dams leave at once, or when their young are grown.
+            for second, goes in product(seconds if counts else (), {starts[0], starts[1] - 1}):
+                one = Candidate("three generations", m, f, second=second, counts=counts, goes=goes, mates=mates)
+                paid = self._paid(one, starts)
+                promise, (pick, later) = self._best(descents, one, starts) if paid < limit else _NOTHING
+                if promise:
+                    yield paid / promise, replace(one, pick=pick, later=later)
 
-    def _best(self, m: int, f: int, sire: Kind, dam: Kind) -> tuple[float, Candidate] | None:
-        first = 1 + max(sire.ready_in, dam.ready_in)
-        start, seasons = first + 2 * self._plan.species.matures.female, self._plan.goal.seasons
+    def _best(self, descents: Sequence[Descent], one: Candidate, starts: Starts) -> tuple[float, tuple[Forms, Forms]]:
+        """What young are best held back by, and what that promises for the worst row."""
+        assert one.goes is not None
+        assert one.mates is not None
+        second = None if one.second is None else self._seconds[one.second]
+        first, middle, last = starts
+        seasons, best = (one.goes - first + 1, last - middle), _NOTHING
+        for held in self._picks:
+            promise = min(each.promise(held, one.mates, second, seasons) for each in descents)
+            if promise > best[0]:
+                best = promise, held
+        return best
+
+    def _starts(self, first: int, mates: Mates) -> Starts:
+        matures, (by, then) = self._plan.species.matures, mates
+        middle = grown(matures, first, by)
+        return first, middle, grown(matures, middle, then)
+
+    def _places(self, last: int, mates: Mates) -> tuple[int, ...]:
+        """For how many daughters, and as many granddaughters, there are seasons, males and room."""
+        if last > self._plan.goal.seasons:
+            return ()
+        # Both generations may be there at once, beside the males they are put to.
+        males = len({*mates} - {"brothers"}) + mates.count("brothers")
         house, load = self._plan.goal.housing, self._plan.species.females_per_male
-        places = tuple(n for n in PLACES if n <= load and (house is None or n * 2 + 1 <= house))
-        if start > seasons or not places or (dam.mine and dam.most > 1):
-            return None
-        chances = [(self._promise(sire, dam, one, later), n) for n, (one, later) in enumerate(self._pairs())]
-        best, which = max(chances, key=lambda pair: (pair[0], -pair[1]))
-        if best <= 0:
-            return None
-        one, later = self._pairs()[which]
-        paid = float(paid_for(self._plan, sire)[start - 1] + paid_for(self._plan, dam)[first - 1])
-        drawn = Candidate("back twice", m, f, counts=places, goes=first, pick=one, later=later)
-        return paid / best, drawn
+        return tuple(n for n in PLACES if n <= load and (house is None or 2 * n + males <= house))
 
-    def _pairs(self) -> list[tuple[Forms, Forms]]:
-        """Daughters by one condition, granddaughters by one that asks no less."""
-        return [(one, later) for one in self._picks for later in self._picks if one.items() <= later.items()]
-
-    def _promise(self, sire: Kind, dam: Kind, one: Forms, later: Forms) -> float:
-        """About the chance that a season of a granddaughter gives what is wanted, and that there is one at all."""
-        least = 1.0
-        for table in self._tables:
-            daughters, some = self._young(table, sire, dam.states, dam.weights, one)
-            able = np.nonzero(daughters)[0]
-            young, more = self._young(table, sire, able, daughters[able], later)
-            given = float(sire.weights @ (1 - table.powers[1][sire.states]) @ young)
-            least = min(least, given * some * more)
-        return least
-
-    def _young(self, table: Table, sire: Kind, mothers: Places, weights: Floats, pick: Forms) -> tuple[Floats, float]:
-        """What a young held back is, on average, and about the chance that a season gives one."""
-        total, chance = np.zeros(table.odds.genotypes), 0.0
-        for male, share in zip(sire.states, sire.weights, strict=True):
-            for female, weight in zip(mothers, weights, strict=True):
-                young = table.young(int(male), int(female), "female", pick)
-                if young is not None:
-                    total += share * weight * young[1] * young[0]
-                    chance += share * weight * young[1]
-        eggs = float(np.arange(len(table.odds.biology.sizes)) @ table.odds.biology.sizes)
-        return (total / chance if chance else total), 1 - (1 - chance) ** eggs
+    def _paid(self, one: Candidate, starts: Starts) -> float:
+        """What the founders cost until the last generation breeds."""
+        assert one.sire is not None
+        assert one.dams is not None
+        assert one.goes is not None
+        assert one.mates is not None
+        (first, middle, last), (by, then) = starts, one.mates
+        leaves = last if then == "sire" else last - 1 if by == "sire" else one.goes
+        paid = paid_for(self._plan, self._stock.males[one.sire], first)[leaves - 1]
+        paid += paid_for(self._plan, self._stock.females[one.dams], first)[one.goes - 1]
+        if one.second is not None:
+            breeds = middle if by == "second male" else last
+            paid += paid_for(self._plan, self._stock.males[one.second], breeds)[last - 1]
+        return float(paid)

@@ -2,9 +2,15 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from core.plan.model import Group, Held, Pairing, Plan, Route, Scale
-from core.search.candidate import Candidate
+from core.search.candidate import Candidate, Mate, grown
+from core.search.founders import meet
 from core.search.stock import Kind, Stock
+
+# The group of a mate that is bought.
+_MATES: dict[Mate, str] = {"sire": "sire", "second male": "second-male"}
 
 
 class Drawing:
@@ -35,57 +41,78 @@ class Drawing:
 
     def first(self, one: Candidate) -> int:
         """The first season in which sire and dams are both breeder-size."""
-        sire, dams = self.kinds(one)
-        return 1 + max(sire.ready_in, dams.ready_in)
+        return meet(*self.kinds(one))
 
     def _straight(self, one: Candidate) -> tuple[tuple[Group, ...], tuple[Pairing, ...]]:
-        sire, dams = self.kinds(one)
-        groups: list[Group] = [sire.group("sire", one.many), dams.group("dams", one.counts[-1])]
-        females = ["dams"]
+        (sire, dams), first = self.kinds(one), self.first(one)
+        groups: list[Group] = [dams.group("dams", one.counts[-1], season=dams.comes(first))]
         if one.other is not None:
-            groups.append(self._stock.females[one.other].group("other-dams", one.others))
-            females.append("other-dams")
-        return tuple(groups), (Pairing(id="first", males=("sire",), females=tuple(females)),)
+            other = self._stock.females[one.other]
+            groups.append(other.group("other-dams", one.others, season=other.comes(meet(sire, other))))
+            first = min(first, meet(sire, other))
+        females = tuple(group.id for group in groups)
+        groups.insert(0, sire.group("sire", one.many, season=sire.comes(first)))
+        return tuple(groups), (Pairing(id="first", males=("sire",), females=females),)
 
     def _held(self, one: Candidate) -> tuple[tuple[Group, ...], tuple[Pairing, ...]]:
-        sire, dams = self.kinds(one)
-        stays = one.way in ("back", "son", "back twice")
-        groups: list[Group] = [
-            sire.group("sire", 1, until=None if stays else one.goes),
-            dams.group("dams", one.many, until=one.goes),
-        ]
         if one.way == "son":
-            return self._son(one, groups)
-        if one.way == "back twice":
-            return self._twice(one, groups)
+            return self._son(one)
+        if one.mates is not None:
+            return self._three(one, *one.mates)
+        groups = self._founders(one, until=None if one.way == "back" else one.goes)
         first = Pairing(id="first", males=("sire",), females=("dams",), seasons=(None, one.goes))
         if one.way == "together":
             groups.append(Held(id="sons", sex="male", count=1, source=("first",), pick=(one.pick,)))
         groups.append(Held(id="daughters", sex="female", count=one.counts[-1], source=("first",), pick=(one.pick,)))
         if one.second is not None:
-            kind = self._stock.males[one.second]
-            arrives = max(1, self.first(one) + self._matures.female - kind.ready_in)
-            groups.append(kind.group("second-male", 1, season=arrives))
+            groups.append(self._second(one, self.first(one) + self._matures.female))
         males = {"back": "sire", "second male": "second-male", "together": "sons"}[one.way]
         return tuple(groups), (
             first,
             Pairing(id="back" if males == "sire" else "later", males=(males,), females=("daughters",)),
         )
 
-    def _twice(self, one: Candidate, groups: list[Group]) -> tuple[tuple[Group, ...], tuple[Pairing, ...]]:
-        """Daughters leave when their own are grown."""
-        grown = self.first(one) + 2 * self._matures.female
-        many = one.counts[-1]
-        groups += [
-            Held(id="daughters", sex="female", count=many, source=("first",), pick=(one.pick,), until=grown - 1),
-            Held(id="granddaughters", sex="female", count=many, source=("back",), pick=(one.later,)),
+    def _founders(self, one: Candidate, *, until: int | None) -> list[Group]:
+        """Sire and dams where young are held back; until: when he leaves."""
+        (sire, dams), first = self.kinds(one), self.first(one)
+        return [
+            sire.group("sire", 1, season=sire.comes(first), until=until),
+            dams.group("dams", one.many, season=dams.comes(first), until=one.goes),
         ]
-        first = Pairing(id="first", males=("sire",), females=("dams",), seasons=(None, one.goes))
-        back = Pairing(id="back", males=("sire",), females=("daughters",))
-        return tuple(groups), (first, back, Pairing(id="last", males=("sire",), females=("granddaughters",)))
 
-    def _son(self, one: Candidate, groups: list[Group]) -> tuple[tuple[Group, ...], tuple[Pairing, ...]]:
-        start = self.first(one) + self._matures.male
+    def _second(self, one: Candidate, breeds: int, until: int | None = None) -> Group:
+        assert one.second is not None
+        kind = self._stock.males[one.second]
+        return kind.group("second-male", 1, season=kind.comes(breeds), until=until)
+
+    def _three(self, one: Candidate, by: Mate, then: Mate) -> tuple[tuple[Group, ...], tuple[Pairing, ...]]:
+        """Three generations: daughters, and whom nobody needs any more, leave when their own young are grown."""
+        middle = grown(self._matures, self.first(one), by)
+        last = grown(self._matures, middle, then)
+        groups = self._founders(one, until=None if then == "sire" else last - 1 if by == "sire" else one.goes)
+        if by == "second male":
+            groups.append(self._second(one, middle, None if then == by else last - 1))
+        elif then == "second male":
+            groups.append(self._second(one, last))
+        young = (
+            ("daughters", "sons", "first", one.pick, last - 1),
+            ("granddaughters", "grandsons", "later", one.later, None),
+        )
+        for mate, (females, males, source, pick, until) in zip((by, then), young, strict=True):
+            held = partial(Held, source=(source,), pick=(pick,), until=until)
+            if mate == "brothers":
+                groups.append(held(id=males, sex="male", count=1))
+            groups.append(held(id=females, sex="female", count=one.counts[-1]))
+        return tuple(groups), (
+            Pairing(id="first", males=("sire",), females=("dams",), seasons=(None, one.goes)),
+            Pairing(id="later", males=("sons" if by == "brothers" else _MATES[by],), females=("daughters",)),
+            Pairing(
+                id="last", males=("grandsons" if then == "brothers" else _MATES[then],), females=("granddaughters",)
+            ),
+        )
+
+    def _son(self, one: Candidate) -> tuple[tuple[Group, ...], tuple[Pairing, ...]]:
+        groups, start = self._founders(one, until=None), self.first(one) + self._matures.male
         groups.append(Held(id="son", sex="male", count=1, source=("first",), pick=(one.pick,)))
         first = Pairing(id="first", males=("sire",), females=("dams",), seasons=(None, start - 1))
         later = Pairing(id="later", males=("son", "sire"), females=("dams",), seasons=(start, None))
@@ -94,7 +121,7 @@ class Drawing:
 
 def _scale(one: Candidate, groups: tuple[Group, ...]) -> Scale | None:
     """The counts to try, where there is a choice; else as drawn, which takes a scale of one where dams are bought."""
-    if one.way == "back twice":
+    if one.mates is not None:
         return Scale(groups=("daughters", "granddaughters"), counts=one.counts)
     scaled = "dams" if one.way in ("straight", "then buy", "son") else "daughters"
     group = next(group for group in groups if group.id == scaled)

@@ -82,6 +82,7 @@ class Search:
         yield from self._work(None)
         yield from self._play()
         yield from self._go_deep()
+        yield from self._linger()
         if not any(math.isfinite(one.money) for one in self._best.values()):
             yield from self._come_close()
 
@@ -211,7 +212,17 @@ class Search:
 
     def _go_deep(self) -> Generator[Found, None, None]:
         """A few of three generations, which are no part of what is proven."""
-        for candidate in self.space.deep():
+        for candidate in self.space.deep(self._limit()):
+            if candidate is None:
+                yield self.found()
+                continue
+            self._of += 1
+            yield from self._try(0.0, next(self._order), candidate)
+            yield from self._play()
+
+    def _linger(self) -> Generator[Found, None, None]:
+        """Those that are told once more, with dams that stay longer than is looked at everywhere."""
+        for candidate in self.space.lingering([one.candidate for one in self._told_of()[: self._most]]):
             self._of += 1
             yield from self._try(0.0, next(self._order), candidate)
             yield from self._play()

@@ -10,7 +10,7 @@ from core.plan.model import Route
 from core.routes.result import RouteResult
 
 # How a route of the space goes about it.
-Way = Literal["outright", "straight", "then buy", "back", "second male", "together", "son", "back twice"]
+Way = Literal["outright", "straight", "then buy", "back", "second male", "together", "son", "three generations"]
 
 
 @dataclass(frozen=True, eq=False)

@@ -38,10 +38,10 @@ class Founders:
         self.goal, self.seasons = chance(plan.goal.chance), plan.goal.seasons
         self.load = plan.species.females_per_male
         self.house = np.inf if plan.goal.housing is None else plan.goal.housing
-        # What each animal of a kind surely costs by the end of each season: [seasons, kinds].
-        self.paid_males, self.paid_females = (
-            np.array([paid_for(plan, one) for one in kinds]).T for kinds in (stock.males, stock.females)
-        )
+        # What each animal surely costs by the end of each season, bought for these mates: [seasons, males, females].
+        self.paid_males = np.array([[paid_for(plan, m, meet(m, f)) for f in stock.females] for m in stock.males])
+        self.paid_females = np.array([[paid_for(plan, f, meet(m, f)) for f in stock.females] for m in stock.males])
+        self.paid_males, self.paid_females = (np.moveaxis(one, -1, 0) for one in (self.paid_males, self.paid_females))
         self._bounds: dict[tuple[int, int, int | None], Floats] = {}
         self._both_mine = np.logical_and.outer([m.mine for m in stock.males], [f.mine for f in stock.females])
 
@@ -67,6 +67,9 @@ class Founders:
             return
         for season in range(2, self.seasons + 1):
             for bound, (m, f) in _finite(self._one_kind(counts, 1, season)):
+                if meet(self.stock.males[m], self.stock.females[f]) >= season:
+                    # They would not have bred yet.
+                    continue
                 yield _plain(bound, Candidate("then buy", m, f, counts=counts[f], buy=season))
 
     def two_kinds(self) -> Iterator[Bounded]:
@@ -118,15 +121,16 @@ class Founders:
         """The bounds with so many females of one kind: [males, females]."""
         if (n, sires, buy) not in self._bounds:
             none = self.none(sires, n)
-            paid = sires * self.paid_males[:, :, None] + n * self.paid_females[:, None, :]
+            paid = sires * self.paid_males + n * self.paid_females
             self._bounds[n, sires, buy] = self.bound(none, paid) if buy is None else self._bought(none, paid, buy)
         return self._bounds[n, sires, buy]
 
     def _two_at(self, n: int, others: int) -> Floats:
         """The bounds with so many females of one kind and of another: [males, females, other females]."""
         if (n, -others, None) not in self._bounds:
-            males, of_dams = self.paid_males[:, :, None, None], self.paid_females
-            paid = males + n * of_dams[:, None, :, None] + others * of_dams[:, None, None, :]
+            of_males, of_dams = ((one[..., None], one[:, :, None]) for one in (self.paid_males, self.paid_females))
+            # He comes for those of them that are grown first.
+            paid = np.maximum(*of_males) + n * of_dams[0] + others * of_dams[1]
             self._bounds[n, -others, None] = self.bound(self.none(1, n, others), paid)
         return self._bounds[n, -others, None]
 
@@ -209,13 +213,18 @@ class Founders:
         return tuple(1 - works + works * np.take_along_axis(each, bred, axis=0) for each in (average, worst))  # type: ignore[return-value]
 
 
-def paid_for(plan: Plan, kind: Kind) -> Floats:
-    """What each animal of a kind that is there from the first season surely costs by the end of each: [seasons]."""
-    seasons = plan.goal.seasons
+def meet(sire: Kind, dam: Kind) -> int:
+    """The first season in which both are breeder-size, where both come as soon as they can."""
+    return 1 + max(sire.ready_in, dam.ready_in)
+
+
+def paid_for(plan: Plan, kind: Kind, breeds: int) -> Floats:
+    """What each animal of a kind that is there to breed in a season surely costs by the end of each: [seasons]."""
+    seasons, comes = np.arange(1, plan.goal.seasons + 1), kind.comes(breeds)
     if kind.mine:
-        return np.zeros(seasons)
-    grown = np.arange(1, seasons + 1) > kind.ready_in
-    return kind.price + np.cumsum(np.where(grown, plan.costs.keep_adult, plan.costs.keep_young))
+        return np.zeros(len(seasons))
+    costs = np.where(seasons >= comes + kind.ready_in, plan.costs.keep_adult, plan.costs.keep_young)
+    return np.cumsum(np.where(seasons < comes, 0.0, costs + kind.price * (seasons == comes)))
 
 
 def _starts(kinds: Sequence[Kind]) -> Places:

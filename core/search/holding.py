@@ -17,8 +17,8 @@ import numpy as np
 from core.genetics.units import Floats
 from core.plan.chances import chance
 from core.plan.model import Plan
-from core.search.candidate import Bounded, Candidate
-from core.search.founders import SLACK, paid_for
+from core.search.candidate import Bounded, Candidate, grown
+from core.search.founders import SLACK, meet, paid_for
 from core.search.lineage import Lineage, Table, picks
 from core.search.odds import Odds
 from core.search.stock import Kind, Places, Stock
@@ -26,6 +26,8 @@ from core.search.stock import Kind, Places, Stock
 # Places for daughters, dams to get them from, and seasons the dams stay after their first.
 MOST_DAUGHTERS, MOST_DAMS, MOST_STAY = 4, 2, 1
 _EVER = 10_000
+# The ways in which dams may leave.
+_LEFT = ("back", "second male", "together")
 # By lineage and genotype of the sire: chance of none by how many places are filled, [places + 1, ..., seasons].
 Later = Callable[[Lineage, int], Floats | None]
 
@@ -37,7 +39,7 @@ class Holding:
         self.plan, self.stock = plan, stock
         self.tables = [Table(one) for one in odds]
         self.picks = picks(plan)
-        self._paid_by_kind: dict[int, Floats] = {}
+        self._paid_by_kind: dict[tuple[int, int], Floats] = {}
         self.goal, self.seasons = chance(plan.goal.chance), plan.goal.seasons
         self.matures = plan.species.matures
         self.load = plan.species.females_per_male
@@ -53,10 +55,25 @@ class Holding:
         for m, sire in enumerate(self.stock.males):
             for f, dam in enumerate(self.stock.females):
                 yield None
-                first = 1 + max(sire.ready_in, dam.ready_in)
+                first = meet(sire, dam)
                 if first + min(self.matures.male, self.matures.female) <= self.seasons:
                     for drawn in self._founded(m, f, first):
                         yield from self._bred_on(drawn, first)
+
+    def lingering(self, one: Candidate) -> Iterator[Candidate]:
+        """The same with dams, as many or one alone, that stay until their young are grown: longer than is looked at."""
+        if one.way not in _LEFT:
+            return
+        (sire, dam), second = self._kinds(one), None
+        first = meet(sire, dam)
+        start = grown(self.matures, first, "brothers" if one.way == "together" else "sire")
+        if one.second is not None:
+            second = self.stock.males[one.second].comes(start)
+        for dams in {one.many} if dam.mine else {1, one.many}:
+            longer = replace(one, many=dams, goes=start - 1)
+            counts = self._places(longer, first, self.load, second)
+            if start - 1 > first + MOST_STAY and counts:
+                yield replace(longer, counts=counts)
 
     def _founded(self, m: int, f: int, first: int) -> Iterator[Candidate]:
         """How many dams, and how long they stay."""
@@ -136,7 +153,7 @@ class Holding:
         if none is None:
             return
         for second, kind in enumerate(self.stock.males):
-            own = self._places(drawn, first, self.load, max(1, start - kind.ready_in))
+            own = self._places(drawn, first, self.load, kind.comes(start))
             if second != drawn.sire and own:
                 chosen = replace(drawn, second=second, counts=own)
                 yield from self._bounded(none[: own[-1] + 1, second], self._paid(drawn, kind, start), chosen, start)
@@ -219,22 +236,19 @@ class Holding:
         """What founders surely cost by the end of each season: [seasons]."""
         sire, dam = self._kinds(drawn)
         stays = np.minimum(np.arange(self.seasons), _EVER if drawn.goes is None else drawn.goes - 1)
-        sires = self._paid_for(sire)
-        total = drawn.many * self._paid_for(dam)[stays] + (sires if drawn.way in ("back", "son") else sires[stays])
+        first = meet(sire, dam)
+        sires = self._paid_for(sire, first)
+        total = drawn.many * self._paid_for(dam, first)[stays] + (
+            sires if drawn.way in ("back", "son") else sires[stays]
+        )
         if second is not None:
-            total = total + self._paid_later(second, start)
+            total = total + self._paid_for(second, start)
         return total + self.plan.costs.setup
 
-    def _paid_for(self, kind: Kind) -> Floats:
-        if id(kind) not in self._paid_by_kind:
-            self._paid_by_kind[id(kind)] = paid_for(self.plan, kind)
-        return self._paid_by_kind[id(kind)]
-
-    def _paid_later(self, kind: Kind, start: int) -> Floats:
-        """What a male that comes as late as can be costs by the end of each season: [seasons]."""
-        arrives = max(1, start - kind.ready_in)
-        paid = self._paid_for(kind)
-        return np.concatenate([np.zeros(arrives - 1), paid[: self.seasons - arrives + 1]])
+    def _paid_for(self, kind: Kind, breeds: int) -> Floats:
+        if (id(kind), breeds) not in self._paid_by_kind:
+            self._paid_by_kind[id(kind), breeds] = paid_for(self.plan, kind, breeds)
+        return self._paid_by_kind[id(kind), breeds]
 
     def _bounded(self, none: Floats, paid: Floats, drawn: Candidate, start: int) -> Iterator[Bounded]:
         """The least over numbers held of what is then surely paid; none: [places + 1, seasons]."""

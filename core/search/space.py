@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import cached_property
 
 from core.plan.model import Plan
@@ -34,19 +34,22 @@ class Space:
             return
         yield self._founders.straight()
         yield self._founders.then_buy()
-        holding = Holding(self._plan, self._stock, self._odds)
-        self.holds = holding.in_reach
+        self.holds = self._holding.in_reach
         if self.holds:
-            yield holding.candidates()
+            yield self._holding.candidates()
         yield self._founders.two_kinds()
 
     def at_count(self, one: Candidate, females: int) -> float:
         """The bound of a candidate that holds nothing back with so many females of its first kind alone."""
         return self._founders.at_count(one, females)
 
-    def deep(self) -> Iterator[Candidate]:
-        """A few of three generations."""
-        return Deep(self._plan, self._stock, self._odds).candidates() if self._breeds else iter(())
+    def deep(self, limit: float) -> Iterator[Candidate | None]:
+        """A few of three generations whose animals take less than `limit`; None in between."""
+        return Deep(self._plan, self._stock, self._odds).candidates(limit) if self._breeds else iter(())
+
+    def lingering(self, told: Iterable[Candidate]) -> Iterator[Candidate]:
+        """Those that hold young back once more, with dams that stay until their young are grown."""
+        return (longer for one in told for longer in self._holding.lingering(one))
 
     def closest(self, most: int) -> Iterator[Candidate]:
         """Of the plainest those that come closest to the goal."""
@@ -63,3 +66,7 @@ class Space:
     @cached_property
     def _founders(self) -> Founders:
         return Founders(self._plan, self._stock, self._odds)
+
+    @cached_property
+    def _holding(self) -> Holding:
+        return Holding(self._plan, self._stock, self._odds)

@@ -52,6 +52,10 @@ class Kind:
         """Whether these are mine."""
         return not isinstance(self.source, ForSale)
 
+    def comes(self, breeds: Season) -> Season:
+        """The last season to buy it in for it to breed in that season: nobody is kept for a mate that still grows."""
+        return 1 if self.mine else max(1, breeds - self.ready_in)
+
     def group(self, name: str, count: int, *, season: Season = 1, until: Season | None = None) -> Bought | Owned:
         """A group of a route of these animals."""
         if isinstance(self.source, ForSale):

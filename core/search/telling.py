@@ -14,7 +14,7 @@ from core.text import tr
 _TAILS = {
     "straight": "", "then buy": tr(", then buy"), "back": tr(", daughters back"),
     "second male": tr(", daughters to {second}"),
-    "together": tr(", young together"), "son": tr(", his son takes over"), "back twice": tr(", granddaughters back"),
+    "together": tr(", young together"), "son": tr(", his son takes over"), "three generations": tr(", granddaughters"),
 }  # fmt: skip
 _ONE = {1: tr("one"), 2: tr("two"), 3: tr("three"), 4: tr("four")}
 
@@ -53,7 +53,7 @@ def _what(plan: Plan, drawing: Drawing, one: Candidate) -> str:
         return tr("Pays for the finished animal and has it now")
     held = _held(plan, one.pick)
     dams = _ONE.get(one.many, str(one.many))
-    if one.way == "back twice":
+    if one.way == "three generations":
         return tr(
             "Holds back {held}, then {later}, all of them for their sire",
             held=held,
