@@ -12,11 +12,12 @@ from core.plan.model import Plan, Route
 from core.routes.result import RouteResult
 from core.search.candidate import Bounded, Candidate, Recipe
 from core.search.drawing import Drawing
-from core.search.found import Found, Proposal
+from core.search.found import Found, Way
 from core.search.frontier import Frontier
+from core.search.proposals import Proposals
 from core.search.space import Space
 from core.search.stock import Stock
-from core.search.telling import title, why
+from core.search.telling import title
 from core.search.working import Worked, Working
 
 # Of what holds young back so many are worked out before the gap is allowed; what does not is worked out in no time.
@@ -28,6 +29,7 @@ MOST_WHOLE = 1_000
 # Money is told to a thousandth of the most that can be paid: closer sums are the same.
 AS_CHEAP = 1.005
 _QUICK = ("outright", "straight", "then buy")
+_TWO: tuple[Way, ...] = ("back", "together")
 Answer = tuple[float, RouteResult | None]
 
 
@@ -61,7 +63,7 @@ class Search:
         # Those of them that are told, in order; None where they are to be looked through anew.
         self._ranked: list[Worked] | None = None
         self._worked: dict[str, Worked] = {}
-        self._proposals: dict[tuple[str, str], Proposal] = {}
+        self._proposals = Proposals(plan, self._drawing)
         self._to_play: list[tuple[float, int, Candidate, str]] = []
         self._frontier = Frontier(plan)
         self._passed, self._missed = math.inf, 0.0
@@ -97,13 +99,12 @@ class Search:
         within = [one for one in ranked if one.money <= budget]
         reaching = [one for one in ranked if math.isfinite(one.money)]
         chosen = (within or reaching or ranked)[: self._most]
-        ids = {one.route.id for one in chosen}
-        points = self._frontier.points()
-        others = {point.route: self._worked[point.route] for point, _ in points if point.route not in ids}
+        points = tuple(point for point, _ in self._frontier.points())
+        proposals, others = self._proposals.of(chosen, self._worked, points)
         return Found(
-            proposals=tuple(self._proposal(one, chosen[0]) for one in chosen),
-            others=tuple(self._proposal(one, chosen[0] if chosen else one) for one in others.values()),
-            frontier=tuple(point for point, _ in points),
+            proposals=proposals,
+            others=others,
+            frontier=points,
             looked=self._looked,
             of=self._of,
             floor=self._floor(),
@@ -130,8 +131,8 @@ class Search:
         """Whether fewer animals of the same, bred straight together, are known to be as cheap and as soon."""
         if candidate.way in ("outright", "straight") and candidate.other is None:
             return False
-        for dams in {candidate.dams, candidate.other} - {None}:
-            plainer = self._best.get(replace(candidate, way="straight", dams=dams, other=None, second=None).recipe)
+        for plain in _plainer(candidate):
+            plainer = self._best.get(plain.recipe)
             if plainer is not None:
                 best = plainer.result.to_goal_by_season[season - 1]
                 if best is not None and best.money <= money * AS_CHEAP:
@@ -241,14 +242,6 @@ class Search:
         self._worked[worked.route.id] = worked
         self._frontier.add(worked.result)
 
-    def _proposal(self, one: Worked, best: Worked) -> Proposal:
-        key = one.route.id, best.route.id
-        if key not in self._proposals:
-            route, result = one.drawn
-            sentence = why(self._plan, self._drawing, one.candidate, result, best.drawn[1])
-            self._proposals[key] = Proposal(one.candidate.way, route, sentence, result)
-        return self._proposals[key]
-
     def _told(self, steps: Generator[float, None, Answer]) -> Generator[Found, None, Answer]:
         """Work on one route, as a part of the search."""
         while True:
@@ -258,6 +251,16 @@ class Search:
                 answer: Answer = end.value
                 return answer
             yield self.found()
+
+
+def _plainer(one: Candidate) -> Iterator[Candidate]:
+    """The same animals in plainer ways: straight together, or for a generation less."""
+    for dams in {one.dams, one.other} - {None}:
+        yield replace(one, way="straight", dams=dams, other=None, second=None, mates=None)
+    if one.mates is not None:
+        two = replace(one, mates=None)
+        yield replace(two, way="second male")
+        yield from (replace(two, way=way, second=None) for way in _TWO)
 
 
 def _rank(one: Worked) -> tuple[float, int, float]:

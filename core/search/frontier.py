@@ -8,6 +8,7 @@ import numpy as np
 
 from core.plan.chances import chance
 from core.plan.model import Plan
+from core.routes.answer import MONEY_STEP
 from core.routes.result import RouteResult
 from core.search.found import Point
 
@@ -45,7 +46,9 @@ class Frontier:
         return tuple(sorted(kept, key=_order))
 
     def _take(self, season: int, asked: float, money: float, result: RouteResult) -> None:
-        if money <= self._budget and money < self._least.get((season, asked), (np.inf,))[0]:
+        # Sums within a step of the money are the same: the route that was there first, which is a plainer one, stays.
+        known = self._least.get((season, asked), (np.inf,))[0]
+        if money <= self._budget and money < known * (1 - MONEY_STEP):
             self._least[season, asked] = money, result
 
 

@@ -3,20 +3,16 @@
 from __future__ import annotations
 
 from core.explain.animals import animal, form_words
+from core.explain.numbers import in_words, short_group
 from core.plan.limits import LONGEST_NAME
-from core.plan.model import Forms, ForSale, Plan
-from core.routes.result import RouteResult
-from core.search.candidate import Candidate
+from core.plan.model import Forms, ForSale, Held, Owned, Plan, Route, Sex
+from core.search.candidate import Candidate, Mate
 from core.search.drawing import Drawing
 from core.search.stock import Kind
 from core.text import tr
 
-_TAILS = {
-    "straight": "", "then buy": tr(", then buy"), "back": tr(", daughters back"),
-    "second male": tr(", daughters to {second}"),
-    "together": tr(", young together"), "son": tr(", his son takes over"), "three generations": tr(", granddaughters"),
-}  # fmt: skip
 _ONE = {1: tr("one"), 2: tr("two"), 3: tr("three"), 4: tr("four")}
+_DAUGHTERS, _GRANDDAUGHTERS = tr("daughters"), tr("granddaughters")
 
 
 def title(plan: Plan, drawing: Drawing, one: Candidate) -> str:
@@ -27,70 +23,129 @@ def title(plan: Plan, drawing: Drawing, one: Candidate) -> str:
     names = [_short(plan, sire), _short(plan, dams)]
     if one.other is not None:
         names[1] += tr(" and {short}", short=_short(plan, drawing.kind_of(one.other, "female")))
-    second = "" if one.second is None else _short(plan, drawing.kind_of(one.second, "male"))
-    whole = " × ".join(names) + _TAILS[one.way].format(second=second)
+    whole = " × ".join(names) + _tail(plan, drawing, one)
     return f"{whole[:1].upper()}{whole[1:LONGEST_NAME]}"
 
 
-def why(plan: Plan, drawing: Drawing, one: Candidate, result: RouteResult, best: RouteResult) -> str:
-    """One sentence: what it does, and what speaks for it beside the cheapest so far."""
-    start = _what(plan, drawing, one)
-    if result.to_goal is None:
-        return tr("{start}; it comes close, but not all the way.", start=start)
-    if result is best or best.to_goal is None:
-        return tr("{start}: the least money of all that was tried.", start=start)
-    if result.to_goal.season < best.to_goal.season:
-        return tr("{start}; it gets there sooner than the cheapest.", start=start)
-    if result.up_front < best.up_front:
-        return tr("{start}; it takes less money up front than the cheapest.", start=start)
-    if result.chance_by_season[-1] > best.chance_by_season[-1]:
-        return tr("{start}; it is surer in the end than the cheapest.", start=start)
-    return f"{start}."
+def numbered(route: Route) -> str:
+    """Its name with its numbers, where another has the same: `Het × visual, daughters back (1.2, three held back)`."""
+    held = sum(one.count for one in route.groups if isinstance(one, Held))
+    group = short_group(*(founders(route, sex) for sex in ("male", "female")))
+    if held:
+        group = tr("{group}, {many} held back", group=group, many=in_words(held))
+    return f"{route.name} ({group})"
 
 
-def _what(plan: Plan, drawing: Drawing, one: Candidate) -> str:
+def founders(route: Route, sex: Sex) -> int:
+    """How many animals of a sex are there without being bred for it."""
+    groups = (one for one in route.groups if one.sex == sex and not isinstance(one, Held))
+    return sum(len(one.animals) if isinstance(one, Owned) and one.animals else one.count or 0 for one in groups)
+
+
+def _tail(plan: Plan, drawing: Drawing, one: Candidate) -> str:
+    if one.mates is not None:
+        return _three(_second(plan, drawing, one), *one.mates)
+    young = _held(plan, one.pick, _DAUGHTERS)
+    if one.way == "back":
+        return tr(", {daughters} back", daughters=young)
+    if one.way == "second male":
+        return tr(", {daughters} to {second}", daughters=young, second=_second(plan, drawing, one))
+    if one.way == "together":
+        return tr(", {young} together", young=_held(plan, one.pick, tr("young")))
+    if one.way == "son":
+        return tr(", {son} takes over", son=_held(plan, one.pick, tr("son")))
+    return tr(", then buy") if one.way == "then buy" else ""
+
+
+def _three(second: str, by: Mate, then: Mate) -> str:
+    if by == then:
+        return {
+            "sire": tr(", daughters and granddaughters back"),
+            "brothers": tr(", young together twice"),
+            "second male": tr(", daughters and granddaughters to {second}", second=second),
+        }[by]
+    daughters = {
+        "sire": tr(", daughters back"),
+        "brothers": tr(", young together"),
+        "second male": tr(", daughters to {second}", second=second),
+    }[by]
+    granddaughters = {
+        "sire": tr(", granddaughters back"),
+        "brothers": tr(", then their young together"),
+        "second male": tr(", granddaughters to {second}", second=second),
+    }[then]
+    return daughters + granddaughters
+
+
+def what(plan: Plan, drawing: Drawing, one: Candidate) -> str:
+    """What is done, as the beginning of a sentence."""
     if one.way == "outright":
         return tr("Pays for the finished animal and has it now")
-    held = _held(plan, one.pick)
-    dams = _ONE.get(one.many, str(one.many))
-    if one.way == "three generations":
-        return tr(
-            "Holds back {held}, then {later}, all of them for their sire",
-            held=held,
-            later=_held(plan, one.later, tr("granddaughters")),
-        )
+    if one.mates is not None:
+        return _what_three(plan, drawing, one, *one.mates)
+    held = _held(plan, one.pick, _DAUGHTERS)
     if one.way == "back":
         return tr("Holds back {held} and puts them to their sire{leave}", held=held, leave=_leave(one))
     if one.way == "second male":
-        assert one.second is not None
-        male = _short(plan, drawing.kind_of(one.second, "male"))
-        return tr("Holds back {held} and buys a second male, {male}, only when they are grown", held=held, male=male)
+        second = _second(plan, drawing, one)
+        return tr(
+            "Holds back {held} and has a second male, {male}, for them once they are grown", held=held, male=second
+        )
     if one.way == "together":
         return tr("Holds back {held} and a son and breeds them together", held=held)
     if one.way == "son":
-        whom = tr("{dams} dams", "one dam", one.many, dams=dams)
-        return tr("Holds back a better son, who takes over from his sire with {whom}", whom=whom)
-    return _bred(one)
+        whom = tr("{dams} dams", "one dam", one.many, dams=_ONE.get(one.many, str(one.many)))
+        son = _held(plan, one.pick, tr("son"))
+        return tr("Holds back a better {son}, who takes over from his sire with {whom}", son=son, whom=whom)
+    return _bred(drawing, one)
 
 
-def _bred(one: Candidate) -> str:
+def _what_three(plan: Plan, drawing: Drawing, one: Candidate, by: Mate, then: Mate) -> str:
+    second = tr("a second male, {male}", male=_second(plan, drawing, one))
+    whom = {"sire": tr("their sire"), "brothers": tr("a brother"), "second male": second}
+    whom_then = {"sire": tr("the first sire"), "brothers": tr("a brother of theirs"), "second male": second}
+    return tr(
+        "Holds back {held} for {whom}, then {later} for {whom_then}",
+        held=_held(plan, one.pick, _DAUGHTERS),
+        whom=whom[by],
+        later=_held(plan, one.later, _GRANDDAUGHTERS),
+        whom_then=tr("him, too") if by == then != "brothers" else whom_then[then],
+    )
+
+
+def _bred(drawing: Drawing, one: Candidate) -> str:
     if one.way == "then buy":
-        seasons = tr("{n} seasons", "one season", (one.buy or 2) - 1)
+        seasons = tr("{n} seasons", "one season", (one.buy or 2) - drawing.first(one))
         return tr("Breeds for {seasons} and buys the finished animal if there is none", seasons=seasons)
     if one.many == 2:
         return tr("Breeds from the start with two males, so that more females are served")
     if one.other is not None:
         return tr("Breeds from the start, with two kinds of females")
-    return tr("Breeds from the start, with nothing held back")
+    return _waits(drawing, one) or tr("Breeds from the start, with nothing held back")
 
 
-def _held(plan: Plan, pick: Forms, young: str = tr("daughters")) -> str:
+def _waits(drawing: Drawing, one: Candidate) -> str:
+    """Where one side has to grow, and the other is bought when it has; empty elsewhere."""
+    sire, dams = drawing.kinds(one)
+    first = drawing.first(one)
+    if dams.comes(first) > 1:
+        return tr("Lets the male grow, buys females when he has, and breeds them with nothing held back")
+    if sire.comes(first) > 1:
+        return tr("Lets the females grow, buys a male when they have, and breeds them with nothing held back")
+    return ""
+
+
+def _held(plan: Plan, pick: Forms, young: str) -> str:
     shown = form_words(plan, pick) if pick else ""
     return f"{shown} {young}" if shown else young
 
 
 def _leave(one: Candidate) -> str:
     return "" if one.goes is None else tr("; their dams leave early")
+
+
+def _second(plan: Plan, drawing: Drawing, one: Candidate) -> str:
+    return "" if one.second is None else _short(plan, drawing.kind_of(one.second, "male"))
 
 
 def _short(plan: Plan, kind: Kind) -> str:

@@ -6,6 +6,7 @@ import math
 
 from core.plan.model import Plan
 from core.search.found import Found, Point, Proposal
+from core.search.telling import founders
 from core.text import tr
 from desktop.words.goal import float_chance
 from desktop.words.numbers import Numbers, in_words, percent, short_group, sum_of_money
@@ -110,7 +111,7 @@ def proven(found: Found | None, numbers: Numbers) -> str:
     if math.isfinite(found.floor):
         parts.append(
             tr(
-                "No other route {sort} needs less than {floor}.",
+                "No other route {sort} that was considered needs less than {floor}.",
                 sort=sort,
                 floor=numbers.whole(math.floor(found.floor)),
             )
@@ -128,7 +129,7 @@ def proven(found: Found | None, numbers: Numbers) -> str:
 
 def figures(plan: Plan, one: Proposal, numbers: Numbers, *, short: bool = False) -> str:
     """One plan's figures in a line; `short`: without the horizon."""
-    animals = _bought_and_mine(one)
+    animals = founders(one.route, "male"), founders(one.route, "female")
     parts = [tr("with {group}", group=short_group(*animals))] if any(animals) else []
     best = one.result.to_goal
     if best is not None:
@@ -136,7 +137,7 @@ def figures(plan: Plan, one: Proposal, numbers: Numbers, *, short: bool = False)
         seasons, chance = tr("{n} seasons", "{n} season", plan.goal.seasons), percent(one.chance, numbers)
         parts.append(chance if short else tr("{chance} within {seasons}", chance=chance, seasons=seasons))
     if one.result.method == "simulated":
-        parts.append("played")
+        parts.append(tr("played"))
     return " · ".join(parts)
 
 
@@ -176,14 +177,3 @@ def seasons_axis(plan: Plan, numbers: Numbers) -> str:
 def chance_axis(plan: Plan) -> str:
     """What the axis of chances says."""
     return tr("% sure within {n} seasons", "% sure within {n} season", plan.goal.seasons)
-
-
-def _bought_and_mine(one: Proposal) -> tuple[int, int]:
-    """Males and females that are there without being bred for it."""
-    both = {"male": 0, "female": 0}
-    for group in one.route.groups:
-        animals = getattr(group, "animals", None)
-        if group.id in ("daughters", "granddaughters", "sons", "son"):
-            continue
-        both[group.sex] += len(animals) if animals else getattr(group, "count", 0) or 0
-    return both["male"], both["female"]

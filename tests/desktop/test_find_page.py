@@ -64,7 +64,7 @@ def test_what_is_found_is_listed_the_cheapest_first(opened: Opened, plan: Plan, 
     assert names == [one.route.name for one in (*found.proposals, *found.others)]
     assert page.head.text().startswith(f"Cheapest: {found.proposals[0].route.name}. Set aside ")
     assert "the others cannot be cheaper" in page.progress.text()
-    assert "No other route of one or two generations needs less than" in page.proven.text()
+    assert "No other route of one or two generations that was considered needs less than" in page.proven.text()
     assert "by season" in page.seasons.told
     assert not page.stop.isVisible()
 
@@ -185,7 +185,8 @@ def test_words_of_what_is_proven(found: Found) -> None:
     numbers = PlainNumbers()
     told = words.proven(Found(proposals=found.proposals, floor=1234.9, affordable=False, left_out=1), numbers)
     assert told == (
-        "None of these is within your budget. No other route of one or two generations needs less than 1,234. "
+        "None of these is within your budget. No other route of one or two generations that was "
+        "considered needs less than 1,234. "
         "1 kind of animals was not looked at."
     )
     every = Found(proposals=found.proposals, floor=math.inf, ended=True)

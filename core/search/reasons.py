@@ -1,0 +1,82 @@
+"""Why a route is among those that were found: what speaks for it beside the cheapest."""
+
+from __future__ import annotations
+
+from core.explain.numbers import in_words, of_100
+from core.plan.chances import chance
+from core.plan.model import Plan
+from core.routes.result import RouteResult
+from core.search.candidate import Candidate
+from core.search.drawing import Drawing
+from core.search.found import Point
+from core.search.telling import what
+from core.text import tr
+
+# Young that are no fewer than this share are as many.
+_FEWER = 0.8
+_CERTAIN = 1 - 1e-9
+
+
+def why(
+    plan: Plan, drawing: Drawing, one: Candidate, result: RouteResult, cheapest: tuple[Candidate, RouteResult]
+) -> str:
+    """One sentence: what is done, and the first thing that speaks for it beside the cheapest so far."""
+    start, (other, best) = what(plan, drawing, one), cheapest
+    if result.to_goal is None:
+        people = of_100(float(result.chance_by_season[-1]))
+        return tr(
+            "{start}; it comes close, but not all the way: {people} of 100 get there.", start=start, people=people
+        )
+    if result is best or best.to_goal is None:
+        return tr("{start}: the least money of all that was tried.", start=start)
+    sooner = best.to_goal.season - result.to_goal.season
+    if sooner > 0:
+        return tr(
+            "{start}; it gets there {many} seasons sooner than the cheapest.",
+            "{start}; it gets there one season sooner than the cheapest.",
+            sooner,
+            start=start,
+            many=in_words(sooner),
+        )
+    return _in_the_end(start, result, best) or _beside(start, one, result, other, best)
+
+
+def why_point(plan: Plan, drawing: Drawing, one: Candidate, point: Point) -> str:
+    """One sentence for one that is dearer for the goal as it is: what else it is the cheapest for."""
+    start = what(plan, drawing, one)
+    if point.chance == chance(plan.goal.chance):
+        return tr("{start}; of all that was tried it takes the least money by season {n}.", start=start, n=point.season)
+    people = of_100(point.chance)
+    return tr(
+        "{start}; of all that was tried it takes the least money for {people} of 100.", start=start, people=people
+    )
+
+
+def _in_the_end(start: str, result: RouteResult, best: RouteResult) -> str:
+    """What it gives in the end; empty where that is no more."""
+    end, usual = float(result.chance_by_season[-1]), float(best.chance_by_season[-1])
+    if end >= _CERTAIN > usual:
+        return tr("{start}; it is certain in the end.", start=start)
+    if of_100(end) > of_100(usual):
+        return tr(
+            "{start}; it is surer in the end: {people} of 100 get there, {of_best} with the cheapest.",
+            start=start,
+            people=of_100(end),
+            of_best=of_100(usual),
+        )
+    return ""
+
+
+def _beside(start: str, one: Candidate, result: RouteResult, other: Candidate, best: RouteResult) -> str:
+    """What it takes less of, or does without."""
+    if result.up_front < best.up_front:
+        return tr("{start}; it takes less money up front than the cheapest.", start=start)
+    if result.surplus < _FEWER * best.surplus:
+        return tr("{start}; it leaves fewer young to find homes for than the cheapest.", start=start)
+    if result.peak_animals <= best.peak_animals - 1:
+        return tr("{start}; it keeps fewer animals at once than the cheapest.", start=start)
+    if one.sire != other.sire:
+        return tr("{start}; a way without the male of the cheapest.", start=start)
+    if one.dams != other.dams:
+        return tr("{start}; a way without the females of the cheapest.", start=start)
+    return tr("{start}; another way with the animals of the cheapest.", start=start)

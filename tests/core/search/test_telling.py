@@ -1,0 +1,89 @@
+"""What found routes are called, and why they are there."""
+
+from __future__ import annotations
+
+from itertools import product
+from typing import Any
+
+import pytest
+
+from core.plan.model import Plan
+from core.progress import finished
+from core.search.candidate import Candidate
+from core.search.drawing import Drawing
+from core.search.find import find
+from core.search.found import Found
+from core.search.stock import Stock
+from core.search.telling import numbered, title, what
+from tests.core.search.search_cases import sheet
+
+WAYS = ("straight", "then buy", "back", "second male", "together", "son", "outright")
+MATES = [*product(("sire", "brothers", "second male"), repeat=2)]
+
+
+@pytest.fixture(scope="module")
+def plan() -> Plan:
+    return sheet()
+
+
+@pytest.fixture(scope="module")
+def found(plan: Plan) -> Found:
+    return finished(find(plan))
+
+
+def told(plan: Plan, one: Candidate) -> tuple[str, str]:
+    drawing = Drawing(plan, Stock(plan))
+    return title(plan, drawing, one), what(plan, drawing, one)
+
+
+def test_every_way_has_a_name_and_a_sentence_of_its_own(plan: Plan) -> None:
+    parts: Any = {"sire": 1, "dams": 2, "second": 3, "goes": 1, "buy": 3}
+    every = [told(plan, Candidate(way, **parts)) for way in WAYS]
+    every += [told(plan, Candidate("three generations", **parts, mates=mates)) for mates in MATES]
+    names, sentences = zip(*every, strict=True)
+    assert len({*names}) == len({*sentences}) == len(WAYS) + len(MATES)
+    assert not [text for text in (*names, *sentences) if "{" in text or "  " in text or text[0].islower()]
+
+
+def test_daughters_are_named_by_what_they_are_chosen_for(plan: Plan) -> None:
+    one = Candidate("back", 1, 2, goes=None, pick={"lav": "lavender"})
+    assert told(plan, one) == (
+        "50 % het lavender × het lavender, lavender visual daughters back",
+        "Holds back lavender visual daughters and puts them to their sire",
+    )
+    twice = Candidate("three generations", 1, 2, goes=1, later={"lav": "lavender"}, mates=("sire", "sire"))
+    assert told(plan, twice) == (
+        "50 % het lavender × het lavender, daughters and granddaughters back",
+        "Holds back daughters for their sire, then lavender visual granddaughters for him, too",
+    )
+
+
+def test_who_is_bought_later_is_said() -> None:
+    young = {"id": "m", "sex": "male", "carries": {"lav": "l/l"}, "price": 5, "ready_in": 2}
+    dam = {"id": "f", "sex": "female", "carries": {"lav": "l/l"}, "price": 5}
+    plan = sheet(for_sale=[young, dam])
+    _, sentence = told(plan, Candidate("straight", 0, 0))
+    assert sentence == "Lets the male grow, buys females when he has, and breeds them with nothing held back"
+
+
+def test_every_route_says_why_it_is_there(found: Found) -> None:
+    first, *others = found.proposals
+    assert first.why.endswith(": the least money of all that was tried.")
+    for one in (*others, *found.others):
+        assert one.why.count("; ") >= 1
+        assert one.why.endswith(".")
+
+
+def test_names_are_told_apart(found: Found) -> None:
+    names = [one.route.name for one in (*found.proposals, *found.others)]
+    assert len({*names}) == len(names)
+    held = next(one.route for one in found.proposals if one.way == "back")
+    assert numbered(held).removeprefix(held.name) in (" (1.1, one held back)", " (1.1, two held back)")
+
+
+def test_what_only_a_point_of_the_frontier_stands_for_says_so(plan: Plan) -> None:
+    few = finished(find(plan, most=1))
+    assert few.others
+    for one in few.others:
+        assert "; of all that was tried it takes the least money " in one.why
+        assert one.route.id in {point.route for point in few.frontier}
