@@ -22,11 +22,8 @@ from core.routes.exact.algebra import Complex, CountAlgebra
 from core.routes.exact.brood import HoldClass
 from core.routes.exact.eggs import EggWeights, clutch_total
 from core.routes.exact.limits import Room
+from core.routes.exact.ways import Counts, HerdCounts, Ways, at_most
 from core.routes.result import Floats
-
-# Counts of young in the first few lots of a herd; per held herd.
-Counts = tuple[int, ...]
-HerdCounts = tuple[Counts, ...]
 
 
 class Lot(NamedTuple):
@@ -57,13 +54,13 @@ class Places:
 
     def __init__(self, goal: CountAlgebra, layout: Layout, room: Room) -> None:
         self.goal, self.layout, self._room = goal, layout, room
-        bases = [list(_fewer(len(lots), free)) for lots, free in zip(layout.lots, layout.free, strict=True)]
-        self.counts: list[HerdCounts] = list(product(*bases))
+        self._bases = [list(_fewer(len(lots), free)) for lots, free in zip(layout.lots, layout.free, strict=True)]
+        self.counts: list[HerdCounts] = list(product(*self._bases))
         self._index = {counts: i for i, counts in enumerate(self.counts)}
         self._empty = [i for i, counts in enumerate(self.counts) if not any(map(any, counts))]
         self._pairs = list(self._sums())
         self._first_pairs: dict[tuple[int, ...], list[tuple[int, int, int]]] = {}
-        self._ways: dict[tuple[int, ...], list[tuple[HerdCounts, list[tuple[int, bool]]]]] = {}
+        self._ways: dict[tuple[int, ...], Ways] = {}
 
     def one(self, points: int) -> Complex:
         """The element of no young at all."""
@@ -124,28 +121,11 @@ class Places:
                     found[self._index[counted], place] = _term(orders, eggs, every)
         return found
 
-    def held(self, element: Complex, lots: tuple[int, ...]) -> Iterator[tuple[HerdCounts, Complex]]:
-        """Every way of holding young of the first so many lots per herd, with its weight [..., goal, points]."""
+    def ways(self, lots: tuple[int, ...]) -> Ways:
+        """Every way of holding young of the first so many lots per herd."""
         if lots not in self._ways:
-            self._ways[lots] = list(self._ways_of(lots))
-        for held, ((first, _), *parts) in self._ways[lots]:
-            total = element[..., first, :, :]
-            for place, plus in parts:
-                total = total + element[..., place, :, :] if plus else total - element[..., place, :, :]
-            yield held, total
-
-    def _ways_of(self, lots: tuple[int, ...]) -> Iterator[tuple[HerdCounts, list[tuple[int, bool]]]]:
-        """The same as places in an element and whether each is added; the first always is."""
-        each = [
-            [(held, list(_parts(held, free))) for held in _at_most(count, free)]
-            for count, free in zip(lots, self.layout.free, strict=True)
-        ]
-        for choice in product(*each):
-            signed = [
-                (self._index[tuple(counts for counts, _ in parts)], prod(sign for _, sign in parts) > 0)
-                for parts in product(*(own for _, own in choice))
-            ]
-            yield tuple(held for held, _ in choice), signed
+            self._ways[lots] = Ways(self._bases, lots, self.layout.free)
+        return self._ways[lots]
 
     def open(self, element: Complex) -> Complex:
         """The weight of everything, whatever is held: [..., goal, points]."""
@@ -169,26 +149,7 @@ def _fewer(lots: int, free: int) -> Iterator[Counts]:
     """Counts of young in the first 0, 1, .. lots, always fewer than there are places."""
     yield ()
     for length in range(1, lots + 1):
-        yield from _at_most(length, free - 1)
-
-
-def _at_most(lots: int, most: int) -> Iterator[Counts]:
-    if not lots:
-        yield ()
-        return
-    for n in range(most + 1):
-        yield from ((n, *rest) for rest in _at_most(lots - 1, most - n))
-
-
-def _parts(held: Counts, free: int) -> Iterator[tuple[Counts, int]]:
-    """The counts of young, with signs, whose weights add up to the chance that just these are held."""
-    if sum(held) < free or not held:
-        yield held, 1
-        return
-    # The last lot held fills the places: all that leave it no fewer than so many.
-    last = max(lot for lot, n in enumerate(held) if n)
-    yield held[:last], 1
-    yield from (((*held[:last], n), -1) for n in range(held[last]))
+        yield from at_most(length, free - 1)
 
 
 def _only(counts: HerdCounts, steps: Mapping[tuple[int, int], int]) -> bool:

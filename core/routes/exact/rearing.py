@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterable
+from collections.abc import Callable, Hashable
+from typing import Literal
+
+import numpy as np
 
 from core.routes.exact.algebra import Complex
 from core.routes.exact.brood import Entry, Nursery, Pen
@@ -10,9 +13,16 @@ from core.routes.exact.clusters import Seasons
 from core.routes.exact.founding import FounderWorld
 from core.routes.exact.held_route import HeldRoute
 from core.routes.exact.nursing import Nursing, Raising
-from core.routes.exact.places import HerdCounts, Layout
+from core.routes.exact.places import Layout
+from core.routes.exact.ways import HerdCounts, Ways, Weights
 
-Weights = dict[HerdCounts, Complex]
+Which = Literal["alive", "open", "met"]
+# The first season, the one after the last, and the same of points.
+_Where = tuple[int, int, int, int]
+
+
+def _where(seasons: slice, points: slice) -> _Where:
+    return seasons.start, seasons.stop, points.start, points.stop
 
 
 class Rearing:
@@ -20,11 +30,13 @@ class Rearing:
 
     def __init__(self, route: HeldRoute, nursing: Nursing, world: FounderWorld, layout: Layout) -> None:
         self._route, self._nursing, self._world, self._layout = route, nursing, world, layout
-        self._reaches = route.problem.biology.reaches
-        self._reared: dict[HerdCounts, Seasons | None] = {}
-        self._keeps: dict[HerdCounts, Complex | None] = {}
+        reaches = route.problem.biology.reaches
+        # Per herd, the chance of one to be fit, as far as it is told by how many are.
+        self.reaches = [1.0 if alone else reaches for alone in route.held.alone]
+        self._keeps: dict[tuple[HerdCounts, _Where], Complex | None] = {}
         self._kept: dict[Hashable, Complex] = {}
         self._nurseries: dict[HerdCounts, Nursery] = {}
+        self._raisings: dict[HerdCounts, Raising] = {}
 
     def kept(self, key: Hashable, work_out: Callable[[], Complex]) -> Complex:
         """An element worked out once and kept under a key."""
@@ -33,27 +45,53 @@ class Rearing:
             self._nursing.breeding.room.keep(self._kept[key].size)
         return self._kept[key]
 
-    def of(self, fit: HerdCounts) -> Seasons | None:
+    def of(self, fit: HerdCounts, which: Which, seasons: slice, points: slice) -> Complex | None:
         """What so many of each lot breed and cost, all of them fit to breed; None where that is nothing.
 
-        [seasons + 1, goal, points]. Of herds whose members are followed alone, it is told of each whether she is fit.
+        [seasons, goal, points], as in `clusters.Seasons`, but for `met`: that a row is filled in the season. Of herds
+        whose members are followed alone, it is told of each whether she is fit.
         """
-        if fit not in self._reared:
-            self._reared[fit] = self._rear(fit)
-        return self._reared[fit]
+        bred, where = self._bred(fit), _where(seasons, points)
+        keep = self._keep(fit, where)
+        if bred is None:
+            return None if which == "met" else keep
+        if bred.open is bred.alive:
+            if which == "met":
+                return None
+            which = "alive"
+        return self.kept((which, fit, where), lambda: self._reared(bred, keep, which, seasons, points))
 
-    def met(self, fit: HerdCounts, points: slice) -> Complex | None:
-        """The same where a row is filled in each season: what anything in it adds to nothing in it."""
-        reared = self.of(fit)
-        if reared is None or reared.open is reared.alive:
-            return None
-        alive, unfilled = reared.alive, reared.open
-        return self.kept(("met", fit, points.start), lambda: unfilled[..., points] - alive[..., points])
+    def together(self, fits: tuple[HerdCounts, ...], which: Which, seasons: slice, points: slice) -> Complex:
+        """The same side by side, [fits, seasons, goal, points]: for few points."""
+
+        def work_out() -> Complex:
+            nothing = self._nursing.algebra.one(points.stop - points.start)
+            each = (self.of(fit, which, seasons, points) for fit in fits)
+            shape = len(fits), seasons.stop - seasons.start, *nothing.shape
+            found = np.empty(shape, dtype=complex)
+            for own, reared in zip(found, each, strict=True):
+                own[...] = nothing if reared is None else reared
+            return found
+
+        return self.kept(("together", fits, which, _where(seasons, points)), work_out)
+
+    def _reared(self, bred: Seasons, keep: Complex | None, which: Which, seasons: slice, points: slice) -> Complex:
+        if which == "met":
+            own = bred.open[seasons, :, points] - bred.alive[seasons, :, points]
+        else:
+            own = (bred.open if which == "open" else bred.alive)[seasons, :, points]
+        self._nursing.breeding.room.take(own.size)
+        return own if keep is None else own * keep
+
+    def _bred(self, fit: HerdCounts) -> Seasons | None:
+        return self._nursing.raised(self.raising(fit)) if any(map(any, fit)) else None
 
     def raising(self, fit: HerdCounts) -> Raising:
         """What decides what these animals breed."""
-        nursery = self._route.held.grown(self.nursery(fit), self._nursing.breeding.seasons)
-        return self._route.raising_of(self._world, nursery)
+        if fit not in self._raisings:
+            nursery = self._route.held.grown(self.nursery(fit), self._nursing.breeding.seasons)
+            self._raisings[fit] = self._route.raising_of(self._world, nursery)
+        return self._raisings[fit]
 
     def nursery(self, fit: HerdCounts) -> Nursery:
         """A nursery of these animals."""
@@ -66,29 +104,16 @@ class Rearing:
         each = ([Entry(*lot, n, 0) for lot, n in zip(lots, own, strict=False) if n] for lots, own in pens)
         return tuple(Pen(0, tuple(entries)) for entries in each)
 
-    def thinned(self, held: Iterable[tuple[HerdCounts, Complex]], season: int, points: slice) -> Weights:
-        """Weights by how many are held into weights by how many of them are fit; the others' keep is paid.
+    def thinned(self, ways: Ways, held: Complex, season: int, points: slice) -> Weights:
+        """Weights by how many are held into weights by how many of them are fit, in place; the others' keep is paid.
 
         Those that are followed alone are left as they are; points: those of the weights.
         """
-        weights = dict(held)
-        lengths = [len(own) for own in next(iter(weights), ())]
-        for herd, (alone, lots) in enumerate(zip(self._route.held.alone, lengths, strict=False)):
-            for lot in range(0 if alone or self._reaches == 1 else lots):
-                keep = self._unfit(herd, lot)[season, :, points] if self._nursing.probe.tells_keep else None
-                weights = self._thinned(weights, herd, lot, keep)
-        return weights
-
-    def _thinned(self, weights: Weights, herd: int, lot: int, keep: Complex | None) -> Weights:
-        """For one lot. With weights as coefficients of a polynomial in who is held, its variable is shifted."""
-        unfit = (1 - self._reaches) * (1 if keep is None else keep)
-        found: Weights = {}
-        for rest, run in _runs(weights, herd, lot).items():
-            shifted = _shifted(run, unfit)
-            for fit, weight in enumerate(shifted):
-                if weight is not None:
-                    found[_replaced(rest, herd, lot, fit)] = weight * self._reaches**fit if fit else weight
-        return found
+        for herd, reaches in enumerate(self.reaches):
+            for lot in range(len(ways.counts[0][herd]) if reaches < 1 else 0):
+                keep = self._unfit(herd, lot)[season, :, points] if self._nursing.probe.tells_keep else 1
+                ways.thin(held, herd, lot, reaches, (1 - reaches) * keep)
+        return Weights(ways.counts, held)
 
     def unfit_paid(self, season: int) -> tuple[int, ...]:
         """By lot, the season through which one that is not fit to breed has been paid for."""
@@ -96,21 +121,11 @@ class Rearing:
         herds = zip(self._route.held.herds, self._layout.lots, strict=True)
         return tuple(min(season, lot.season + matures[herd.sex] - 1) for herd, lots in herds for lot in lots)
 
-    def _rear(self, fit: HerdCounts) -> Seasons | None:
-        breeding = self._nursing.breeding
-        bred = self._nursing.raised(self.raising(fit)) if any(map(any, fit)) else None
-        keep = self._keep(fit) if self._nursing.probe.tells_keep else None
-        if keep is None:
-            return bred
-        bred = bred or breeding.nothing()
-        breeding.room.take(2 * bred.alive.size)
-        breeding.room.keep(2 * bred.alive.size)
-        alive = bred.alive * keep
-        return Seasons(alive, alive if bred.open is bred.alive else bred.open * keep)
-
-    def _keep(self, fit: HerdCounts) -> Complex | None:
+    def _keep(self, fit: HerdCounts, where: _Where) -> Complex | None:
         """The keep of fit animals, those left out that are followed alone; None where there is none."""
-        if fit not in self._keeps:
+        if not self._nursing.probe.tells_keep:
+            return None
+        if (fit, where) not in self._keeps:
             one = next(
                 (
                     (h, lot)
@@ -120,45 +135,19 @@ class Rearing:
                 ),
                 None,
             )
-            self._keeps[fit] = None if one is None else self._one_more(fit, *one)
-        return self._keeps[fit]
+            self._keeps[fit, where] = None if one is None else self._one_more(fit, *one, where)
+        return self._keeps[fit, where]
 
-    def _one_more(self, fit: HerdCounts, herd: int, lot: int) -> Complex:
+    def _one_more(self, fit: HerdCounts, herd: int, lot: int, where: _Where) -> Complex:
         raised = self._route.held.raised(herd, self._layout.lots[herd][lot].season)
-        own = self.kept(("keep", raised.fit), lambda: self._nursing.breeding.keep(raised.fit))
-        less = self._keep(_replaced(fit, herd, lot, fit[herd][lot] - 1))
+        every = self.kept(("keep", raised.fit), lambda: self._nursing.breeding.keep(raised.fit))
+        own = every[slice(*where[:2]), :, slice(*where[2:])]
+        less = self._keep(_replaced(fit, herd, lot, fit[herd][lot] - 1), where)
         return own if less is None else less * own
 
     def _unfit(self, herd: int, lot: int) -> Complex:
         raised = self._route.held.raised(herd, self._layout.lots[herd][lot].season)
         return self.kept(("keep", raised.unfit), lambda: self._nursing.breeding.keep(raised.unfit))
-
-
-# Weights by how many of a lot there are; None for none.
-_Run = list[Complex | None]
-
-
-def _runs(weights: Weights, herd: int, lot: int) -> dict[HerdCounts, _Run]:
-    """Weights by all that is held but one lot."""
-    found: dict[HerdCounts, _Run] = {}
-    for counts, weight in weights.items():
-        run, n = found.setdefault(_replaced(counts, herd, lot, 0), []), counts[herd][lot]
-        run += [None] * (n + 1 - len(run))
-        run[n] = weight
-    return found
-
-
-def _shifted(run: _Run, by: Complex | float) -> _Run:
-    """The coefficients of a polynomial in x + `by` from those in x."""
-    for begin in range(len(run) - 1):
-        for place in range(len(run) - 2, begin - 1, -1):
-            above, own = run[place + 1], run[place]
-            if above is not None:
-                moved = above * by
-                if own is not None:
-                    moved += own
-                run[place] = moved
-    return run
 
 
 def _replaced(counts: HerdCounts, herd: int, lot: int, n: int) -> HerdCounts:

@@ -10,8 +10,7 @@ from __future__ import annotations
 import copy
 import weakref
 from collections.abc import Hashable, Iterator
-from functools import cached_property
-from typing import Literal
+from functools import cache, cached_property, partial
 
 import numpy as np
 
@@ -27,11 +26,12 @@ from core.routes.exact.lifetimes import Dam, FounderPairs, Lifetimes, Lives, lay
 from core.routes.exact.limits import MOST_COUNTS
 from core.routes.exact.looks import Rows
 from core.routes.exact.nursing import Nursing
-from core.routes.exact.places import HerdCounts, Layout
+from core.routes.exact.places import Layout
 from core.routes.exact.plain import NEGLIGIBLE, Extras, Totals, Workshop
-from core.routes.exact.rearing import Rearing, Weights
+from core.routes.exact.rearing import Rearing, Which
 from core.routes.exact.schedule import Schedule
 from core.routes.exact.steady_endings import part_endings
+from core.routes.exact.ways import HerdCounts, Weights, fit_chances
 from core.routes.problem import Problem
 from core.routes.result import Floats
 
@@ -159,11 +159,10 @@ class SteadyRoute(HeldRoute):
         algebra = self.nursing(rows, probe).algebra
         alive = np.zeros((self.seasons + 1, algebra.size, probe.points), dtype=complex)
         unfilled = np.zeros_like(alive)
-        for place, world in enumerate(self.worlds):
-            seasons = self.part(place, rows, probe).seasons()
-            alive += world.chance * seasons.alive
-            unfilled += world.chance * seasons.open
-        return Seasons(alive, unfilled)
+        sums = Seasons(alive, unfilled)
+        for world in self._all():
+            self.part(world, rows, probe).add_seasons(sums)
+        return sums
 
     def _both(self, world: int) -> bool:
         wanted = (1 << len(self.problem.wanted)) - 1
@@ -177,12 +176,10 @@ class SteadyRoute(HeldRoute):
         )
 
 
-def _cut(ways: Weights, points: slice) -> Weights:
-    return {fit: weight[:, points] for fit, weight in ways.items()}
-
-
 # The point at which every weight is 1.
 _CHANCE = slice(0, 1)
+# Up to so many points what animals may be held as is taken side by side.
+_FEW = 400
 
 
 class Part:
@@ -227,29 +224,33 @@ class Part:
         self.nursing.breeding.room.keep(sum(own.size for own in (*found.alive, *found.open, found.end)))
         return found
 
-    def seasons(self) -> Seasons:
-        """What everyone breeds: [seasons + 1, goal, points]; asked for once."""
-        algebra, points, every = self.nursing.algebra, self.nursing.probe.points, self.route.seasons
-        self.nursing.breeding.room.take(2 * (every + 1) * algebra.size * points)
-        alive = np.zeros((every + 1, algebra.size, points), dtype=complex)
-        unfilled = np.zeros_like(alive)
-        alive[0] = unfilled[0] = algebra.one(points)
+    def add_seasons(self, sums: Seasons) -> None:
+        """Add what everyone breeds, [seasons + 1, goal, points], as often as the world is so; asked for once."""
+        points = self.nursing.probe.points
+        self.nursing.breeding.room.take(2 * sums.alive.size)
+        sums.alive[0, 0] += self.world.chance
+        sums.open[0, 0] += self.world.chance
         everything, few = slice(0, points), slice(0, self.probe.before_money)
         for season in range(1, self.last + 1):
-            through = self.ways(self.founders.alive[season], season, everything)
-            self._add(alive, through, season, season, "alive", everything)
-            anything = self.ways(self.founders.open[season], season, everything)
-            self._add(unfilled, anything, season, season, "open", everything)
+            own = slice(season, season + 1)
+            self._add(sums.alive, self._weighed(self.founders.alive[season], season, everything), own, "alive")
+            self._add(sums.open, self._weighed(self.founders.open[season], season, everything), own, "open")
         for first, last in self._held_alone():
             # Of money only that on meeting the goal is told, unless the route buys outright.
             short = self.route.problem.outright is None
-            own = few if short and self._is_quiet(last) else everything
-            ways = self.ways(self.founders.end[..., own], first, own)
-            self._add(alive, _cut(ways, few) if short else ways, first, last, "alive", few if short else own)
-            self._add(unfilled, _cut(ways, few) if short else ways, first, last, "open", few if short else own)
-            if own.stop > few.stop and short:
-                self._add_met(unfilled, ways, first, last, slice(few.stop, points))
-        return Seasons(alive, unfilled)
+            some = few if short and self._is_quiet(last) else everything
+            weights, seasons = self._weighed(self.founders.end[..., some], first, some), slice(first, last + 1)
+            told = weights.at(few) if short else weights
+            self._add(sums.alive, told, seasons, "alive")
+            self._add(sums.open, told, seasons, "open")
+            if some.stop > few.stop and short:
+                money = slice(few.stop, points)
+                self._add_one_by_one(sums.open, weights.at(money), seasons, "met", money)
+
+    def _weighed(self, element: Complex, season: int, points: slice) -> Weights:
+        found = self.ways(element, season, points)
+        np.multiply(found.weights, self.world.chance, out=found.weights)
+        return found
 
     def _held_alone(self) -> list[tuple[int, int]]:
         """Seasons after the founders' last, in runs in which the same has been paid for those not fit to breed."""
@@ -261,39 +262,35 @@ class Part:
         """Whether nobody can breed in a season after the founders' last, so that the goal is not met."""
         return season < self.route.held.first_breeding
 
-    def _add(
-        self, out: Complex, ways: Weights, first: int, last: int, which: Literal["alive", "open"], points: slice
-    ) -> None:
-        """Add what everyone has bred by the end of each season, first to last, at these points."""
-        seasons = slice(first, last + 1)
-        for fit, weight in ways.items():
-            reared = self.rearing.of(fit)
-            bred = None if reared is None else getattr(reared, which)[seasons, :, points]
-            out[seasons, :, points] += weight if bred is None else self.nursing.algebra.multiply(weight, bred)
+    def _add(self, out: Complex, ways: Weights, seasons: slice, which: Which) -> None:
+        """Add what everyone has bred by the end of each of these seasons, at the first points."""
+        points = slice(0, ways.weights.shape[-1])
+        if points.stop > _FEW:
+            self._add_one_by_one(out, ways, seasons, which, points)
+            return
+        bred = self.rearing.together(ways.counts, which, seasons, points)
+        out[seasons, :, points] += self.nursing.algebra.multiply(ways.weights[:, None], bred).sum(axis=0)
 
-    def _add_met(self, out: Complex, ways: Weights, first: int, last: int, points: slice) -> None:
-        """Add what is paid where the goal is met in each season, first to last."""
-        algebra = self.nursing.algebra
-        product = np.empty_like(out[0, :, points])
-        for fit, weight in ways.items():
-            met = self.rearing.met(fit, points)
-            if met is None:
-                continue
-            for season in range(first, last + 1):
-                if algebra.size > 1:
-                    out[season, :, points] += algebra.multiply(weight[:, points], met[season])
-                else:
-                    np.multiply(weight[:, points], met[season], out=product)
-                    out[season, :, points] += product
+    def _add_one_by_one(self, out: Complex, ways: Weights, seasons: slice, which: Which, points: slice) -> None:
+        """The same for many points."""
+        algebra, own = self.nursing.algebra, out[seasons, :, points]
+        product = np.empty_like(own)
+        for fit, weight in zip(*ways, strict=True):
+            bred = self.rearing.of(fit, which, seasons, points)
+            if bred is None:
+                own += weight if which != "met" else 0
+            elif algebra.size > 1:
+                own += algebra.multiply(weight, bred)
+            else:
+                own += np.multiply(weight, bred, out=product)
 
     def ways(self, element: Complex, season: int, points: slice) -> Weights:
         """Weights of what founders bred by who has been held before a season and is fit to breed.
 
         points: those of the element.
         """
-        held = self.lives.places.held(element, self.layout.before(season))
-        likely = ((counts, weight) for counts, weight in held if abs(weight[:, 0]).sum() > NEGLIGIBLE)
-        return self.rearing.thinned(likely, season, points)
+        ways = self.lives.places.ways(self.layout.before(season))
+        return self.rearing.thinned(ways, ways.held(element), season, points)
 
     def most_bred(self) -> int:
         """The most females bred over all seasons that can be reached."""
@@ -308,14 +305,11 @@ class Part:
 
     def _reached(self, season: int) -> Iterator[tuple[HerdCounts, float]]:
         """Which animals may have been held before a season and be fit, and the chance that it is reached so."""
-        algebra = self.nursing.algebra
         founders = self.founders
         # As chances, a season in which anything may happen only tells what was before it.
         before = (founders.end if season > self.last else founders.open[season])[..., _CHANCE]
-        for fit, weight in self.ways(before, season, _CHANCE).items():
-            reared = self.rearing.of(fit)
-            own = weight if reared is None else algebra.multiply(weight, reared.alive[season - 1, :, _CHANCE])
-            yield fit, float(algebra.total(own)[0].real)
+        for fit, weight in zip(*self.ways(before, season, _CHANCE), strict=True):
+            yield fit, self._chance_of(weight, self._open_until(fit, season))
 
     def _bred_through(self, fit: HerdCounts, season: int) -> int:
         if not season:
@@ -333,22 +327,30 @@ class Part:
         lives = self.lives_for(self.route.nursing(self.rows, CHANCES).breeding, layout)
         for season, taking in enumerate(lives.taking(list(dams.values())), start=1):
             before = layout.before(season)
-            for held, weight in lives.places.held(taking, layout.before(season + 1)):
+            ways, still_open = lives.places.ways(layout.before(season + 1)), cache(partial(self._still_open, season))
+            for held, weight in zip(ways.counts, ways.held(taking), strict=True):
                 earlier = tuple(own[:n] for own, n in zip(held, before, strict=True))
-                chance = self._still_open(earlier, weight, season)
+                chance = self._chance_of(weight, still_open(earlier))
                 for own, lots, first in zip(held, layout.lots, before, strict=True):
                     for lot, n in zip(lots[first:], own[first:], strict=False):
                         found[:, season - 1] += chance * n, chance * n * classes.kept(lot.kind).price
         return found
 
-    def _still_open(self, held: HerdCounts, weight: Complex, season: int) -> float:
-        """The chance of a weight of the founders' where those held before leave the goal open until a season."""
-        algebra, total = self.nursing.algebra, 0.0
-        for fit, part in self.rearing.thinned([(held, weight)], season, _CHANCE).items():
-            reared = self.rearing.of(fit)
-            own = part if reared is None else algebra.multiply(part, reared.alive[season - 1, :, _CHANCE])
-            total += float(algebra.total(own)[0].real)
+    def _still_open(self, season: int, held: HerdCounts) -> Complex:
+        """What those held before leave open of the goal until a season, as chances: [goal, 1]."""
+        total = 0 * self.nursing.algebra.one(1)
+        for fit, chance in fit_chances(held, self.rearing.reaches):
+            total += chance * self._open_until(fit, season)
         return total
+
+    def _open_until(self, fit: HerdCounts, season: int) -> Complex:
+        """What fit animals leave open of the goal until a season, as chances: [goal, 1]."""
+        reared = self.rearing.of(fit, "alive", slice(season - 1, season), _CHANCE)
+        return self.nursing.algebra.one(1) if reared is None else reared[0]
+
+    def _chance_of(self, weight: Complex, still_open: Complex) -> float:
+        algebra = self.nursing.algebra
+        return float(algebra.total(algebra.multiply(weight, still_open))[0].real)
 
     def endings(self, at_egg: AtEgg, points: slice) -> Complex:
         """What happens at the egg that fills one of the rows, by season, at some points: [breeding seasons, points]."""

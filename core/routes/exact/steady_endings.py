@@ -14,7 +14,8 @@ from core.routes.calendar import Animal
 from core.routes.exact.algebra import Complex
 from core.routes.exact.ending import AtEgg, Order, Standing, Standings, alike, in_turn
 from core.routes.exact.lifetimes import Dam, Lifetimes
-from core.routes.exact.places import HerdCounts, Layout
+from core.routes.exact.places import Layout
+from core.routes.exact.ways import HerdCounts
 
 if TYPE_CHECKING:
     from core.routes.exact.steady import Part
@@ -33,7 +34,7 @@ def part_endings(part: Part, at_egg: AtEgg, points: slice) -> Complex:
         found[season - 1] = _side_by_side(part, season, at_egg, points)
     begin = max(first, part.last + 1)
     if begin <= part.route.seasons:
-        for fit, weight in part.ways(part.founders.end[..., points], begin, points).items():
+        for fit, weight in zip(*part.ways(part.founders.end[..., points], begin, points), strict=True):
             own = _held_alone(part, fit, begin, at_egg, points)
             found[begin - 1 :] += part.nursing.algebra.total(part.nursing.algebra.multiply(weight, own))
     return found
@@ -67,15 +68,19 @@ def _held_alone(part: Part, fit: HerdCounts, first: int, at_egg: AtEgg, points: 
 def _side_by_side(part: Part, season: int, at_egg: AtEgg, points: slice) -> Complex:
     """One season in which founders and held animals both may breed: [points]."""
     algebra, lives = part.nursing.algebra, part.lives
+
+    def by_fit(element: Complex) -> dict[HerdCounts, Complex]:
+        return dict(zip(*part.ways(element, season, points), strict=True))
+
     mated = part.pairs[season - 1]
     order = [female for female, _ in mated]
     ended, through = in_turn(lives.places, [_line(lives, part.dams, at_egg, points)], order, season, season)
     # Founders between which no held animal lays go together.
     ranks = [part.route.held_before(pair.pairing) for _, pair in mated]
     groups = [[place for place, _ in same] for _, same in groupby(enumerate(ranks), key=itemgetter(1))]
-    at_founders = [(ranks[own[0]], part.ways(_sum_of(ended, own)[0], season, points)) for own in groups]
+    at_founders = [(ranks[own[0]], by_fit(_sum_of(ended, own)[0])) for own in groups]
     bounds = [0, *(own[-1] + 1 for own in groups)]
-    between = [part.ways(through[place][0], season, points) for place in bounds]
+    between = [by_fit(through[place][0]) for place in bounds]
     found = np.zeros(points.stop - points.start, dtype=complex)
     for fit in between[0]:
         held = _held_matings(part, fit, season)

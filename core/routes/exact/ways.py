@@ -1,0 +1,119 @@
+"""Every way of holding young: from counts of young to chances of holding, and on to how many of those held are fit."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from itertools import product
+from typing import NamedTuple
+
+import numpy as np
+
+from core.routes.exact.algebra import Complex
+
+# Counts of young in the first few lots of a herd; per held herd.
+Counts = tuple[int, ...]
+HerdCounts = tuple[Counts, ...]
+
+
+class Weights(NamedTuple):
+    """How many of each lot there may be, and the weight of each such way: [ways, goal, points]."""
+
+    counts: tuple[HerdCounts, ...]
+    weights: Complex
+
+    def at(self, points: slice) -> Weights:
+        """The same at some of the points."""
+        return Weights(self.counts, self.weights[..., points])
+
+
+class _Herd:
+    """The ways of one herd, of so many lots and places; where an element has the counts that each is told by."""
+
+    def __init__(self, base: Sequence[Counts], lots: int, free: int) -> None:
+        place = {counts: i for i, counts in enumerate(base)}
+        self.size = len(base)
+        self.ways = tuple(at_most(lots, free))
+        each = [[place[counts] for counts in _parts(held, free)] for held in self.ways]
+        self.parts = [(first, rest) for first, *rest in each]
+        # Per lot, the ways that are alike but for how many of it there are, fewest first.
+        self.runs = [_runs(self.ways, lot) for lot in range(lots)]
+
+
+class Ways:
+    """Every way of holding young of the first so many lots per herd."""
+
+    def __init__(self, bases: Sequence[Sequence[Counts]], lots: Sequence[int], free: Sequence[int]) -> None:
+        self._herds = [_Herd(*own) for own in zip(bases, lots, free, strict=True)]
+        self.counts: tuple[HerdCounts, ...] = tuple(product(*(herd.ways for herd in self._herds)))
+        self._shape = tuple(len(herd.ways) for herd in self._herds)
+
+    def held(self, element: Complex) -> Complex:
+        """The weight of each way, from the numbers of counts of young: [ways, goal, points]."""
+        goal, points = element.shape[-2:]
+        shape = [herd.size for herd in self._herds]
+        block = element.reshape(*shape, goal, points)
+        for axis, herd in enumerate(self._herds):
+            shape[axis] = len(herd.ways)
+            found = np.empty((*shape, goal, points), dtype=complex)
+            source, target = np.moveaxis(block, axis, 0), np.moveaxis(found, axis, 0)
+            for way, (first, rest) in enumerate(herd.parts):
+                target[way] = source[first]
+                for place in rest:
+                    target[way] -= source[place]
+            block = found
+        return block.reshape(-1, goal, points) if self._herds else element.copy()
+
+    def thin(self, held: Complex, herd: int, lot: int, reaches: float, unfit: Complex | float) -> None:
+        """In place: how many of a lot are fit in place of how many are held; each that is not has this weight.
+
+        With the weights as coefficients of a polynomial in who is held, its variable is shifted.
+        """
+        view = np.moveaxis(held.reshape(*self._shape, *held.shape[-2:]), herd, 0)
+        for run in self._herds[herd].runs[lot]:
+            for begin in range(len(run) - 1):
+                for n in range(len(run) - 2, begin - 1, -1):
+                    view[run[n]] += view[run[n + 1]] * unfit
+            for n, way in enumerate(run[1:], start=1):
+                view[way] *= reaches**n
+
+
+def _runs(ways: Sequence[Counts], lot: int) -> list[list[int]]:
+    found: dict[Counts, list[int]] = {}
+    for way, counts in enumerate(ways):
+        found.setdefault(counts[:lot] + counts[lot + 1 :], []).append(way)
+    return list(found.values())
+
+
+def at_most(lots: int, most: int) -> Iterator[Counts]:
+    """Counts of so many lots that sum to no more than this."""
+    if not lots:
+        yield ()
+        return
+    for n in range(most + 1):
+        yield from ((n, *rest) for rest in at_most(lots - 1, most - n))
+
+
+def _parts(held: Counts, free: int) -> Iterator[Counts]:
+    """The counts of young whose weights, all but the first taken off it, give the chance that just these are held."""
+    if sum(held) < free or not held:
+        yield held
+        return
+    # The last lot held fills the places: all that leave it no fewer than so many.
+    last = max(lot for lot, n in enumerate(held) if n)
+    yield held[:last]
+    yield from ((*held[:last], n) for n in range(held[last]))
+
+
+def fit_chances(held: HerdCounts, reaches: Sequence[float]) -> Iterator[tuple[HerdCounts, float]]:
+    """How many of those held may be fit, with chances; `reaches`: per herd, the chance of one."""
+    each = [list(product(*(range(n + 1) for n in own))) for own in held]
+    for fit in product(*each):
+        pairs = (
+            (n, able, chance)
+            for own, some, chance in zip(held, fit, reaches, strict=True)
+            for n, able in zip(own, some, strict=True)
+        )
+        chance = math.prod(math.comb(n, able) * p**able * (1 - p) ** (n - able) for n, able, p in pairs)
+        if chance > 0:
+            yield fit, chance
