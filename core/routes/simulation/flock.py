@@ -10,21 +10,26 @@ from numpy.typing import NDArray
 from core.genetics.beliefs import draw
 from core.routes.problem import Herd, Problem
 from core.routes.simulation.lots import Floats, Indices, Lots
-from core.routes.simulation.pairs import BARREN, Kinds, Pairs
+from core.routes.simulation.pairs import BARREN, NOTHING, Kinds, Pairs
 
 Tally = NDArray[np.int32]
+
+# Counts of a held herd, packed in one number: all that were ever held, and, from these bits on, those of them that are
+# fit to breed, animals of breeder size, and young growing up.
+_FIT, _GROWN, _GROWING = 16, 32, 48
+_COUNT = (1 << 16) - 1
 
 
 @dataclass(frozen=True)
 class Places:
-    """Where each herd's animals stand in a flock's `kinds`: herd h has rows first[h].. first[h] + count - 1."""
+    """Where each herd's animals stand in a flock's `kinds`: herd h has columns first[h].. first[h] + count - 1."""
 
     first: tuple[int, ...]
-    rows: int
+    width: int
 
 
 def places(problem: Problem) -> Places:
-    """Every herd's rows; the last row of all stays `BARREN` and stands for nobody."""
+    """Every herd's columns; the last one of all stays `BARREN` and stands for nobody."""
     first, total = [], 0
     for herd in problem.herds:
         first.append(total)
@@ -35,10 +40,11 @@ def places(problem: Problem) -> Places:
 class Flock:
     """The runs of a chunk that still go on. Arrays have one column a run.
 
-    runs: their numbers. kinds: [places, runs], true genotypes; of a held herd only those that are
-    fit to breed, in the order held. grown, growing, ever, fit: [herds, runs], of held herds: breeder-size animals,
-    young growing up, all that were ever held, and those of them that are fit to breed. need: [goal rows, runs],
-    animals still wanted. eggs, paid: [runs], laid and paid so far.
+    runs: their numbers. kinds: [runs of the chunk, places], true genotypes; of a held herd only those that are fit to
+    breed, in the order held. columns: [runs], a run's place in the chunk. tallies: [held herds, runs], packed
+    counts of each. need: [goal rows, runs], animals still wanted. eggs, paid: [runs], laid and paid so far.
+    pairs: [clutches, runs], the pair of every clutch in laying order; roster: [runs], the roster they are of, by its
+    number in `alike`; of the runs that are `stale`, other animals are grown up now.
     """
 
     def __init__(self, problem: Problem, pairs: Pairs, numbers: range, rng: np.random.Generator) -> None:
@@ -46,54 +52,90 @@ class Flock:
         self.problem, self.places = problem, places(problem)
         self.runs: Indices = np.arange(numbers.start, numbers.stop)
         runs = len(numbers)
-        self.kinds: NDArray[np.int32] = np.full((self.places.rows, runs), BARREN, dtype=np.int32)
-        herds = len(problem.herds)
-        self.grown: Tally = np.zeros((herds, runs), dtype=np.int32)
-        self.growing: Tally = np.zeros((herds, runs), dtype=np.int32)
-        self.ever: Tally = np.zeros((herds, runs), dtype=np.int32)
-        self.fit: Tally = np.zeros((herds, runs), dtype=np.int32)
+        self.columns: Indices = np.arange(runs)
+        self.kinds: NDArray[np.int32] = np.full((runs, self.places.width), BARREN, dtype=np.int32)
+        self._row = {herd.index: row for row, herd in enumerate(herd for herd in problem.herds if herd.held)}
+        self.tallies: Indices = np.zeros((len(self._row), runs), dtype=np.intp)
         self.need: Tally = np.repeat(np.array(problem.wanted, dtype=np.int32)[:, None], runs, axis=1)
         self.eggs: Tally = np.zeros(runs, dtype=np.int32)
         self.paid: Floats = np.zeros(runs)
-        # By herd and the season in which they are due: young held back, and those of them that are fit, [2, runs].
-        self._cohorts: dict[tuple[int, int], Tally] = {}
+        self.alike: object = None
+        self.pairs: Indices = np.empty((0, runs), dtype=np.intp)
+        self.roster: Indices = np.zeros(runs, dtype=np.intp)
+        self.stale: NDArray[np.bool_] = np.zeros(runs, dtype=np.bool_)
+        # What is added to a herd's tally in a season, when young held back are due.
+        self._due: dict[tuple[int, int], Indices] = {}
         self._draw_founders(pairs, rng)
 
     def __len__(self) -> int:
         return len(self.runs)
 
-    def hold(self, herd: Herd, season: int, runs: Indices, held: Indices, fit: Indices) -> None:
-        """Count young held back in some runs at the end of a season; the caller sets `kinds` of the fit ones."""
+    def vacancies(self, herd: Herd) -> Indices:
+        """How many more young each run may hold back for a herd."""
+        return np.asarray(herd.count - (self.tallies[self._row[herd.index]] & _COUNT))
+
+    def fit(self, herd: Herd) -> Indices:
+        """Young held back so far that are fit to breed."""
+        return np.asarray(self.tallies[self._row[herd.index]] >> _FIT & _COUNT)
+
+    def grown(self, herd: Herd) -> Indices:
+        """Held animals of breeder size."""
+        return np.asarray(self.tallies[self._row[herd.index]] >> _GROWN & _COUNT)
+
+    def reared(self) -> tuple[Indices, Indices]:
+        """Held animals of breeder size, and young growing up, of all herds."""
+        total = self.tallies.sum(axis=0)
+        return total >> _GROWN & _COUNT, total >> _GROWING
+
+    def hold(self, herd: Herd, season: int, held: Indices, fit: Indices) -> None:
+        """Count young held back at the end of a season, by run; the caller sets `kinds` of the fit ones."""
         due = herd.index, season + self.problem.biology.matures[herd.sex]
-        if due not in self._cohorts:
-            self._cohorts[due] = np.zeros((2, len(self)), dtype=np.int32)
-        self._cohorts[due][0, runs] += held
-        self._cohorts[due][1, runs] += fit
-        self.growing[herd.index, runs] += held
-        self.ever[herd.index, runs] += held
-        self.fit[herd.index, runs] += fit
+        change = (fit << _GROWN) - (held << _GROWING)
+        self._due[due] = self._due[due] + change if due in self._due else change
+        self.tallies[self._row[herd.index]] += held * (1 | 1 << _GROWING) + (fit << _FIT)
 
     def begin(self, season: int) -> None:
         """Groups whose time is over leave; young due now become breeder-size, or leave when not fit."""
-        for herd in self.problem.herds:
-            if not herd.held:
-                continue
-            due = self._cohorts.pop((herd.index, season), None)
-            if not herd.there(season):
-                self.grown[herd.index] = self.growing[herd.index] = 0
+        for index, tally in zip(self._row, self.tallies, strict=True):
+            due = self._due.pop((index, season), None)
+            if not self.problem.herds[index].there(season):
+                self.stale |= tally >> _GROWN > 0
+                tally &= (1 << _GROWN) - 1
             elif due is not None:
-                self.growing[herd.index] -= due[0]
-                self.grown[herd.index] += due[1]
+                tally += due
+                self.stale |= due != 0
+
+    def mate(self, runs: Indices, pairs: Indices) -> None:
+        """Set the pairs of some runs: [clutches, those runs]."""
+        if len(runs) == len(self):
+            self.pairs = pairs
+            return
+        more = len(pairs) - len(self.pairs)
+        if more > 0:
+            self.pairs = np.concatenate((self.pairs, np.full((more, len(self)), NOTHING)))
+        self.pairs[: len(pairs), runs] = pairs
+        self.pairs[len(pairs) :, runs] = NOTHING
+
+    def place(self, herd: Herd, places: Indices, runs: Indices, kinds: NDArray[np.int32]) -> None:
+        """Set what animals of a herd carry, by their places in it and their runs."""
+        rows = places + self.places.first[herd.index]
+        self.kinds.reshape(-1)[self.columns.take(runs) * self.kinds.shape[1] + rows] = kinds
+
+    def idle(self) -> NDArray[np.bool_]:
+        """Whether a run has no clutch, and no young growing up that could change that."""
+        idle = np.bitwise_or.reduce(self.pairs, axis=0) == NOTHING
+        for due in self._due.values():
+            idle &= due == 0
+        return np.asarray(idle)
 
     def keep(self, going_on: NDArray[np.bool_]) -> None:
         """Let the other runs go."""
         where = np.flatnonzero(going_on)
-        self.runs, self.eggs, self.paid = self.runs[where], self.eggs[where], self.paid[where]
-        self.kinds = self.kinds.take(where, axis=1)
-        self.grown, self.growing = self.grown.take(where, axis=1), self.growing.take(where, axis=1)
-        self.ever, self.fit = self.ever.take(where, axis=1), self.fit.take(where, axis=1)
-        self.need = self.need.take(where, axis=1)
-        self._cohorts = {key: own.take(where, axis=1) for key, own in self._cohorts.items()}
+        self.runs, self.columns, self.eggs = self.runs.take(where), self.columns.take(where), self.eggs.take(where)
+        self.tallies, self.need = self.tallies.take(where, axis=1), self.need.take(where, axis=1)
+        self.pairs, self.paid = self.pairs.take(where, axis=1), self.paid.take(where)
+        self.roster, self.stale = self.roster.take(where), self.stale.take(where)
+        self._due = {key: own.take(where) for key, own in self._due.items()}
 
     def _draw_founders(self, pairs: Pairs, rng: np.random.Generator) -> None:
         together = self._draw_named(pairs, rng)
@@ -101,31 +143,31 @@ class Flock:
             if herd.held:
                 continue
             first = self.places.first[herd.index]
-            rows = self.kinds[first : first + herd.count]
+            own = self.kinds[:, first : first + herd.count]
             if herd.named:
-                rows[:] = together[list(herd.named)]
+                own[:] = together[:, list(herd.named)]
             else:
-                rows[:] = _draw_kinds(herd, pairs, rows.shape, rng)
+                own[:] = _draw_kinds(herd, pairs, own.shape, rng)
             works = self.problem.biology.works[herd.sex]
             if works < 1:
-                rows[rng.random(rows.shape) >= works] = BARREN
+                own[rng.random(own.shape) >= works] = BARREN
 
     def _draw_named(self, pairs: Pairs, rng: np.random.Generator) -> NDArray[np.int32]:
-        """Kinds of the named animals, drawn together: [named, runs]."""
+        """Kinds of the named animals, drawn together: [runs, named]."""
         problem = self.problem
         if not problem.named:
-            return np.empty((0, len(self)), dtype=np.int32)
+            return np.empty((len(self), 0), dtype=np.int32)
         sexes = {place: herd.sex for herd in problem.herds for place in herd.named}
         if problem.crowded:
             units = draw(problem.plan, problem.judge.genetics, problem.named, len(self), rng)
             each = np.stack(units, axis=-1)
-            return np.stack([_numbered(pairs.kinds[sexes[place]], each[:, place]) for place in sorted(sexes)])
+            return np.stack([_numbered(pairs.kinds[sexes[place]], each[:, place]) for place in sorted(sexes)], axis=1)
         kinds = [
             [pairs.kinds[sexes[place]].number(genotype) for place, genotype in enumerate(genotypes)]
             for genotypes, _ in problem.together
         ]
         drawn = _draw_one([chance for _, chance in problem.together], (len(self),), rng)
-        return np.array(kinds, dtype=np.int32)[drawn].T
+        return np.array(kinds, dtype=np.int32)[drawn]
 
 
 def _numbered(kinds: Kinds, genotypes: Indices) -> NDArray[np.int32]:

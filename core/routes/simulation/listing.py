@@ -8,106 +8,103 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from core.routes.simulation.flock import Tally
 from core.routes.simulation.lots import Indices
 from core.routes.simulation.shown import Shown
 
 Flags = NDArray[np.bool_]
 
+# Bits of a whole number without its sign.
+_WORD = 63
+
 
 @dataclass(frozen=True)
 class Young:
-    """Young one by one. clutch: their clutch's place in `shown`; column, pattern: as there."""
+    """Young one by one. clutch: their clutch's place in `shown`. run: as there. code: as `Look.code` gives it."""
 
     shown: Shown
     clutch: Indices
-    column: Indices
-    pattern: Indices
-
-    @staticmethod
-    def of(shown: Shown, clutch: Indices, pattern: Indices) -> Young:
-        """Young of these clutches and patterns."""
-        return Young(shown, clutch, shown.column.take(clutch), pattern)
+    run: Indices
+    code: Indices
 
     def chosen(self, where: Indices) -> Young:
         """Some of them, in this order."""
-        return Young(self.shown, self.clutch.take(where), self.column.take(where), self.pattern.take(where))
-
-    def by_run(self) -> Young:
-        """The same in order of run, within a run as they were."""
-        # Sorting small whole numbers is several times faster.
-        small = self.column.astype(np.uint16) if len(self.shown.runs) < 2**16 else self.column
-        return self.chosen(np.argsort(small, kind="stable"))
+        return Young(self.shown, self.clutch.take(where), self.run.take(where), self.code.take(where))
 
 
 def together(parts: Sequence[Young]) -> Young:
     """Several lists in one, one after the other."""
-    return Young(
-        parts[0].shown,
-        np.concatenate([part.clutch for part in parts]),
-        np.concatenate([part.column for part in parts]),
-        np.concatenate([part.pattern for part in parts]),
-    )
+    clutches, runs, codes = zip(*((part.clutch, part.run, part.code) for part in parts), strict=True)
+    return Young(parts[0].shown, np.concatenate(clutches), np.concatenate(runs), np.concatenate(codes))
 
 
 class Listed:
     """Young that more than one goal row or herd could ask for, in order of run and laying."""
 
-    def __init__(self, young: Young) -> None:
-        """Nothing is counted or held yet."""
-        self.young = young
+    def __init__(self, young: Young, pattern: Indices, runs: int) -> None:
+        """Nothing is counted or held yet. pattern: of each young. runs: of the flock."""
+        self.young, self._pattern = young, pattern
         self.counted: Flags = np.zeros(len(young.clutch), dtype=np.bool_)
         self.held: Flags = np.zeros(len(young.clutch), dtype=np.bool_)
-        counts = np.bincount(young.column, minlength=len(young.shown.runs))
+        counts = np.bincount(young.run, minlength=runs)
         self._starts = np.cumsum(counts) - counts
 
-    def count(self, bit: int, limit: Tally) -> Young:
-        """Count the first young of each column whose pattern has the bit, up to its limit: [columns]."""
+    def count(self, bit: int, limit: Indices) -> Young:
+        """Count the first young of each run whose pattern has the bit, up to its limit: [runs]."""
         return self._take(self.counted, bit, limit)
 
-    def hold(self, bit: int, limit: Tally) -> Young:
-        """Hold the first such young back, up to the limit: [columns]; those that counted may be among them."""
+    def hold(self, bit: int, limit: Indices) -> Young:
+        """Hold the first such young back, up to the limit: [runs]; those that counted may be among them."""
         return self._take(self.held, bit, limit)
 
-    def _take(self, taken: Flags, bit: int, limit: Tally) -> Young:
+    def _take(self, taken: Flags, bit: int, limit: Indices) -> Young:
         fits = np.array([bool(own >> bit & 1) for own in self.young.shown.look.patterns], dtype=np.bool_)
-        eligible = fits.take(self.young.pattern) & ~taken if fits.any() else np.zeros_like(taken)
+        eligible = fits.take(self._pattern) & ~taken if fits.any() else np.zeros_like(taken)
         if eligible.any():
             sums = np.cumsum(eligible)
             before = np.concatenate(([0], sums)).take(self._starts)
-            eligible &= sums <= (before + limit).take(self.young.column)
+            eligible &= sums <= (before + limit).take(self.young.run)
             taken |= eligible
         return self.young.chosen(np.flatnonzero(eligible))
 
 
-def list_young(shown: Shown, limits: dict[int, Tally], rng: np.random.Generator) -> Listed:
-    """List young of some patterns, at least as many of a pattern as its limit, [columns], where there are so many.
+def list_young(shown: Shown, limits: dict[int, Indices], runs: int, rng: np.random.Generator) -> Listed:
+    """List young of some patterns, at least as many of a pattern as its limit, [runs], where there are so many.
 
     A clutch's young of a pattern are listed all or none: only then are all orders of the listed young equally likely.
     """
-    clutches: list[Indices] = [np.empty(0, dtype=np.intp)]
-    patterns: list[Indices] = [np.empty(0, dtype=np.intp)]
+    lists: list[tuple[int, Indices]] = []
     for pattern, limit in limits.items():
         own = shown.counts[pattern]
-        asked = np.where(shown.earlier(own) < limit.take(shown.column), own, 0)
-        clutches.append(_each(asked))
-        patterns.append(np.full(len(clutches[-1]), pattern, dtype=np.intp))
-    clutch: Indices = np.concatenate(clutches)
-    pattern_of: Indices = np.concatenate(patterns)
-    if len(limits) > 1:
-        order = np.argsort(clutch + rng.random(len(clutch)))
-        clutch, pattern_of = clutch[order], pattern_of[order]
-    return Listed(Young.of(shown, clutch, pattern_of))
+        some = np.flatnonzero((own > 0) & (shown.earlier(own) < limit.take(shown.run)))
+        lists.append((pattern, np.repeat(some, own.take(some))))
+    clutch, pattern_of = _shuffled(lists, len(shown.run), rng)
+    return Listed(
+        Young(shown, clutch, shown.run.take(clutch), shown.look.code(pattern_of, shown.pair.take(clutch))),
+        pattern_of,
+        runs,
+    )
 
 
-def first_young(shown: Shown, pattern: int, limit: Tally) -> Young:
-    """The first young of one pattern in each column, up to its limit: [columns]."""
+def _shuffled(lists: Sequence[tuple[int, Indices]], clutches: int, rng: np.random.Generator) -> tuple[Indices, Indices]:
+    """Lists of clutches in one, ascending, the same clutch in random order; and the number of the list each is from."""
+    if not lists:
+        return np.empty(0, dtype=np.intp), np.empty(0, dtype=np.intp)
+    if len(lists) == 1:
+        return lists[0][1], np.full(len(lists[0][1]), lists[0][0], dtype=np.intp)
+    # Clutch, luck and pattern in one number: whole numbers sort faster than places in a list of them do.
+    low = max(pattern for pattern, _ in lists).bit_length()
+    high = _WORD - max(clutches, 1).bit_length()
+    keys = np.concatenate([(clutch << high) + pattern for pattern, clutch in lists])
+    keys += rng.integers(0, 1 << (high - low), len(keys)) << low
+    keys.sort()
+    return keys >> high, keys & ((1 << low) - 1)
+
+
+def first_young(shown: Shown, pattern: int, limit: Indices) -> Young:
+    """The first young of one pattern in each run, up to its limit: [runs]."""
     own = shown.counts[pattern]
-    clutch = _each(np.clip(limit.take(shown.column) - shown.earlier(own), 0, own))
-    return Young.of(shown, clutch, np.full(len(clutch), pattern, dtype=np.intp))
-
-
-def _each(counts: Indices) -> Indices:
-    """Every place as often as its count says."""
-    some = np.flatnonzero(counts)
-    return np.repeat(some, counts[some])
+    some = np.flatnonzero(own > 0)
+    each = np.minimum(limit.take(shown.run.take(some)) - shown.earlier(own).take(some), own.take(some))
+    taken = np.flatnonzero(each > 0)
+    clutch = np.repeat(some.take(taken), each.take(taken))
+    return Young(shown, clutch, shown.run.take(clutch), shown.look.code(pattern, shown.pair.take(clutch)))

@@ -14,6 +14,8 @@ from core.routes.simulation.pairs import Pairs
 
 # A row for what cannot be.
 NEVER = -1
+# In place of its kind: a young held back that is not fit to breed when it is due.
+LOST = -1
 # Chances below this are what subtracting leaves of nothing.
 _DUST = 1e-13
 
@@ -48,7 +50,7 @@ class Look:
         self.rows: Indices = np.empty((0, 0), dtype=np.intp)
         self.worth: Floats = np.empty((1, 0))
         self.shows: NDArray[np.bool_] = np.empty(0, dtype=np.bool_)
-        self._young = Lots(cell_bits=5)
+        self._young = Lots(cell_bits=8)
         self._young_rows: dict[tuple[int, int], int] = {}
         self._young_table: Indices = np.empty((0, 0), dtype=np.intp)
 
@@ -78,20 +80,23 @@ class Look:
                 rows[pattern, known + able] = base
         self.rows, self.worth, self.shows = rows, values, (rows != NEVER).any(axis=0)
 
-    def draw_young(self, rng: np.random.Generator, pairs: Indices, patterns: Indices, sex: Sex) -> NDArray[np.int32]:
-        """The kind of one young of each pattern, from each pair; all of them are of this sex."""
+    def code(self, pattern: int | Indices, pair: Indices) -> Indices:
+        """A number for young of a pattern from a pair: where they stand in tables by both."""
+        return np.asarray(pattern * self.rows.shape[1] + pair)
+
+    def draw_young(self, rng: np.random.Generator, codes: Indices, sex: Sex) -> NDArray[np.int32]:
+        """The kind of a young of each code, all of this sex; `LOST` where it does not grow up to breed."""
         if self._young_table.shape != self.rows.shape:
             self._young_table = np.full(self.rows.shape, NEVER, dtype=np.intp)
             for key, row in self._young_rows.items():
                 self._young_table[key] = row
-        codes = patterns * self.rows.shape[1] + pairs
         rows = self._young_table.ravel().take(codes)
         if rows.size and rows.min() == NEVER:
             new = np.zeros(self.rows.shape, dtype=np.bool_)
             new.ravel()[codes[rows == NEVER]] = True
             self._add_young(new, sex)
             rows = self._young_table.ravel().take(codes)
-        return self._young.draw(rng, rows).astype(np.int32)
+        return np.subtract(self._young.draw(rng, rows), 1, dtype=np.int32, casting="same_kind")
 
     def _add_young(self, new: NDArray[np.bool_], sex: Sex) -> None:
         """Work out what young carry, by pattern and pair. new: [patterns, pairs], which to add."""
@@ -99,10 +104,16 @@ class Look:
         for pair in np.flatnonzero(new.any(axis=0)).tolist():
             asked = np.flatnonzero(new[:, pair]).tolist()
             found |= {(pattern, pair): own for pattern, own in self._young_of(pair, asked, sex).items()}
-        shape = len(found), max(map(len, found.values()))
+        # Values are kinds and one more; 0 stands for `LOST`.
+        biology = self._pairs.problem.biology
+        works = biology.reaches * biology.works[sex]
+        shape = len(found), max(map(len, found.values())) + 2
         kinds, chances = np.zeros(shape, dtype=np.intp), np.zeros(shape)
         for row, own in enumerate(found.values()):
-            kinds[row, : len(own)], chances[row, : len(own)] = list(own), list(own.values())
+            share = np.array(list(own.values()))
+            kinds[row, : len(own)], chances[row, : len(own)] = list(own), share / share.sum() * works
+        kinds[:, :-1] += 1
+        chances[:, -2], chances[:, -1] = biology.reaches - works, 1 - biology.reaches
         first = self._young.add(kinds, chances)
         for row, key in enumerate(found, start=first):
             self._young_rows[key] = self._young_table[key] = row

@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
 Indices = NDArray[np.intp]
+Words = NDArray[np.unsignedinteger[Any]]
 
 # A draw is a whole number below 2**32, so that a chance is kept to about 2e-10.
 _BITS = 32
@@ -31,6 +32,9 @@ class Lots:
         self._values: Indices = np.empty(0, dtype=np.intp)
         # Per value, the last draw that gives it.
         self._last: Indices = np.empty(0, dtype=np.intp)
+        # Per value its row, and both in one number: these ascend.
+        self._row_of: Indices = np.empty(0, dtype=np.intp)
+        self._ends: Indices = np.empty(0, dtype=np.intp)
         self._cells: Indices = np.empty(0, dtype=np.intp)
 
     def add(self, values: Indices, chances: Floats) -> int:
@@ -47,6 +51,8 @@ class Lots:
         first = np.cumsum(ends.reshape(len(chances), cells + 1)[:, :-1], axis=1) + begins[:, None]
         self._values = np.concatenate((self._values, values[kept]))
         self._last = np.concatenate((self._last, last[rows, columns]))
+        self._row_of = np.concatenate((self._row_of, rows + self._rows))
+        self._ends = (self._row_of << _BITS) + self._last
         whole = self._last.take(first) >= ((np.arange(cells) + 1) << width) - 1
         self._cells = np.concatenate((self._cells, np.where(whole, self._values.take(first), ~first).ravel()))
         self._rows += len(chances)
@@ -54,7 +60,7 @@ class Lots:
 
     def draw(self, rng: np.random.Generator, rows: Indices) -> Indices:
         """One value from each of these rows, in the shape of `rows`."""
-        cells = np.right_shift(_cell_bits(rng, rows.size), _CELL - self._cell_bits).reshape(rows.shape)
+        cells = np.right_shift(_bits(rng, rows.size, "<u2"), _CELL - self._cell_bits).reshape(rows.shape)
         found: Indices = self._cells.take((rows << self._cell_bits) + cells)
         flat = found.reshape(-1)
         shared = np.flatnonzero(flat < 0)
@@ -62,22 +68,24 @@ class Lots:
             flat[shared] = self._within(rng, cells.reshape(-1).take(shared), ~flat.take(shared))
         return found
 
-    def _within(self, rng: np.random.Generator, cells: NDArray[np.unsignedinteger[Any]], where: Indices) -> Indices:
+    def _within(self, rng: np.random.Generator, cells: Words, first: Indices) -> Indices:
         """Values of cells that several share, from the first that each touches."""
-        width = _BITS - self._cell_bits
-        draws = rng.integers(0, 2**width - 1, size=len(where), dtype=np.uint32, endpoint=True)
-        draws = draws + (cells.astype(np.intp) << width)
-        later = np.flatnonzero(draws > self._last.take(where))
-        while later.size:
-            where[later] += 1
-            later = later[draws[later] > self._last[where[later]]]
+        draws = np.right_shift(_bits(rng, len(first), "<u4"), self._cell_bits).astype(np.intp)
+        draws += cells.astype(np.intp) << (_BITS - self._cell_bits)
+        # Most cells are shared by two.
+        where = first + (draws > self._last.take(first))
+        beyond = np.flatnonzero(draws > self._last.take(where))
+        if beyond.size:
+            rows = self._row_of.take(where.take(beyond))
+            where[beyond] = np.searchsorted(self._ends, (rows << _BITS) + draws.take(beyond))
         return self._values.take(where)
 
 
-def _cell_bits(rng: np.random.Generator, size: int) -> NDArray[np.uint16]:
-    # Four numbers out of each that the generator makes, in the order of its bytes on any machine.
-    raw = np.asarray(rng.bit_generator.random_raw(-(-size // 4)))
-    return raw.astype("<u8", copy=False).view("<u2")[:size]
+def _bits(rng: np.random.Generator, size: int, kind: str) -> Words:
+    """Random words of a kind, cut from what the generator makes, in the order of its bytes on any machine."""
+    words = np.dtype(kind)
+    raw = np.asarray(rng.bit_generator.random_raw(-(-size * words.itemsize // 8)))
+    return raw.astype("<u8", copy=False).view(words)[:size]
 
 
 def _last_draws(chances: Floats) -> tuple[NDArray[np.int64], NDArray[np.bool_]]:

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from core.routes.simulation.clutches import Clutches, nth_hit
 from core.routes.simulation.flock import Tally
 from core.routes.simulation.lots import Floats, Indices
-from core.routes.simulation.pairs import eggs_of, young_of
+from core.routes.simulation.pairs import eggs_of
 
 
 @dataclass(frozen=True)
@@ -30,19 +30,13 @@ class Outcome:
     filled: Tally
 
     @staticmethod
-    def of(rows: int, sales: Floats) -> Outcome:
-        """The outcome before anything is laid. rows: of the goal. sales: what all young can be expected to bring."""
+    def of(rows: int, eggs: Indices, young: Indices, sales: Floats) -> Outcome:
+        """The outcome of what was laid, before any young is told apart. rows: of the goal."""
         runs = len(sales)
-        eggs, young, surplus, egg = (np.zeros(runs, dtype=np.intp) for _ in range(4))
         filled = np.zeros((rows, runs), dtype=np.int32)
-        return Outcome(eggs, young, surplus, sales, np.zeros(runs, dtype=np.bool_), egg, filled)
-
-    def add(self, clutches: Clutches) -> Indices:
-        """Take in what some runs laid; gives it, packed, by their columns."""
-        laid: Indices = clutches.packed.sum(axis=0)
-        self.eggs[clutches.runs] = eggs_of(laid)
-        self.young[clutches.runs] = self.surplus[clutches.runs] = young_of(laid)
-        return laid
+        return Outcome(
+            eggs, young, young.copy(), sales, np.zeros(runs, dtype=np.bool_), np.zeros(runs, dtype=np.intp), filled
+        )
 
     def not_surplus(self, runs: Indices) -> None:
         """Take one young that counted or is held out of the surplus of each of these runs; a run may come up often."""
@@ -55,13 +49,13 @@ class Outcome:
     def meet(
         self,
         clutches: Clutches,
-        columns: Indices,
+        runs: Indices,
         clutch: Indices,
         hits: Indices,
         nth: Indices,
         rng: np.random.Generator,
     ) -> None:
-        """The goal is met in these columns, by the n-th of the hits of a clutch."""
-        runs, own = clutches.runs.take(columns), eggs_of(clutches.packed[clutch, columns])
+        """The goal is met in these runs, by the n-th of the hits of a clutch."""
+        own = eggs_of(clutches.packed[clutch, runs])
         self.met[runs] = True
-        self.egg[runs] = clutches.eggs_before(columns, clutch) + nth_hit(own, hits, nth, rng)
+        self.egg[runs] = clutches.eggs_before(runs, clutch) + nth_hit(own, hits, nth, rng)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -104,15 +106,26 @@ class Pairs:
             found = self._table.take(codes)
         return found
 
-    def lay(self, rng: np.random.Generator, pairs: Indices, *, counted: bool) -> Indices:
-        """What is in one clutch of each pair, packed; with hits where `counted`."""
-        rows = self._rows[counted]
-        if len(rows) < len(self.matings):
-            new = range(len(rows), len(self.matings))
-            hits: list[float] | list[None] = self._told()[0].tolist() if counted else [None] * len(self.matings)
-            more = [self._clutches.row(self.viable[pair], hits[pair]) for pair in new]
-            rows = self._rows[counted] = np.concatenate((rows, np.array(more, dtype=np.intp)))
+    def lay(self, rng: np.random.Generator, pairs: Indices, uncounted: NDArray[np.bool_]) -> Indices:
+        """What is in one clutch of each pair, packed: [clutches, runs]; with hits but where a run is `uncounted`."""
+        if uncounted.all():
+            rows = self._clutch_rows(counted=False)
+        elif uncounted.any():
+            rows = np.concatenate((self._clutch_rows(counted=True), self._clutch_rows(counted=False)))
+            pairs = pairs + uncounted * len(self)
+        else:
+            rows = self._clutch_rows(counted=True)
         return self._clutches.draw(rng, rows.take(pairs))
+
+    def _clutch_rows(self, *, counted: bool) -> Indices:
+        """The row of each pair's clutches."""
+        rows = self._rows[counted]
+        if len(rows) < len(self):
+            new = range(len(rows), len(self))
+            hits: list[float] | list[None] = self._told()[0].tolist() if counted else [None] * len(self)
+            more = self._clutches.rows([(self.viable[pair], hits[pair]) for pair in new])
+            rows = self._rows[counted] = np.concatenate((rows, more))
+        return rows
 
     def income(self) -> tuple[Floats, Floats]:
         """Per pair, what the young of a clutch can be expected to bring, and what one goal animal could."""
@@ -201,17 +214,25 @@ class _Clutches:
         self._biology = problem.biology
         self._binomials = Binomials(len(problem.biology.sizes) - 1)
         self._lots = Lots(cell_bits=11)
-        self._rows: dict[tuple[float | None, float | None], int] = {}
+        own = problem.biology
+        laid = float(own.sizes @ np.arange(len(own.sizes))) * (1 - own.lost) * self._lays()
+        self._mean = laid * own.fertile * own.hatches
+        self._rows: dict[tuple[float | None, ...], int] = {}
 
-    def row(self, viable: float | None, hit: float | None) -> int:
-        """The row of pairs with these shares; viable None: of females that never lay. hit None: hits are not asked."""
-        key = None if viable is None else round(viable, 14), None if hit is None else round(hit, 14)
-        if key not in self._rows:
-            values, chances = self._packed(*key)
-            # The likeliest first: then the rare ones share few cells.
-            order = np.argsort(-chances, kind="stable")
-            self._rows[key] = self._lots.add(values[order][None], chances[order][None])
-        return self._rows[key]
+    def rows(self, shares: Sequence[tuple[float | None, float | None]]) -> Indices:
+        """The rows of pairs with these shares; viable None: of females that never lay. hit None: hits are not asked."""
+        keys = [tuple(None if own is None else round(own, 14) for own in pair) for pair in shares]
+        new = [key for key in dict.fromkeys(keys) if key not in self._rows]
+        if new:
+            found = [self._packed(*key) for key in new]
+            table = np.zeros((2, len(new), max(len(values) for values, _ in found)))
+            for row, (values, chances) in enumerate(found):
+                # The likeliest first: then the rare ones share few cells.
+                order = np.argsort(-chances, kind="stable")
+                table[:, row, : len(order)] = values[order], chances[order]
+            first = self._lots.add(table[0].astype(np.intp), table[1])
+            self._rows |= {key: first + row for row, key in enumerate(new)}
+        return np.array([self._rows[key] for key in keys], dtype=np.intp)
 
     def draw(self, rng: np.random.Generator, rows: Indices) -> Indices:
         """Eggs, young and hits, packed."""
@@ -219,11 +240,7 @@ class _Clutches:
 
     def mean_young(self, viable: float | None) -> float:
         """Live young of one clutch, on average."""
-        own = self._biology
-        if viable is None:
-            return 0.0
-        laid = float(own.sizes @ np.arange(len(own.sizes))) * (1 - own.lost) * self._lays()
-        return laid * own.fertile * own.hatches * viable
+        return 0.0 if viable is None else self._mean * viable
 
     def _lays(self) -> float:
         # Several clutches a season stand or fall together in laying, so that is drawn apart from them.

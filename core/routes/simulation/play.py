@@ -11,26 +11,31 @@ from core.routes.simulation.played import Played
 from core.routes.simulation.player import Odds, Player
 
 # Runs played at once; fewer where there are so many animals that memory would not stay bounded.
-CHUNK = 20_000
-MOST_AT_ONCE = 500_000
+CHUNK = 80_000
+MOST_AT_ONCE = 1_200_000
+# Memory that was given back to the system is handed out anew page by page, which can take longer than the work in it.
+# Once a block of this size was freed, the C library of Linux keeps smaller ones at hand; elsewhere it changes nothing.
+_BLOCK = 31 << 20
 
 
 def play_route(
     problem: Problem, runs: int, rng: np.random.Generator, odds: Odds | None = None
 ) -> Generator[int, None, Played]:
-    """Play a route; yields how many runs are done, and returns them all (`StopIteration.value`).
+    """Play a route; yields about how many runs are done, and returns them all (`StopIteration.value`).
 
     Every chunk of runs draws from a stream of its own, a child of `rng`: routes played from generators of one seed
     share their streams, and runs of a longer play begin like those of a shorter one.
     odds: kept from the same route at other counts, saves working them out again; the answer is the same.
     """
     player = Player(problem, Odds(problem) if odds is None else odds)
+    np.empty(_BLOCK, dtype=np.uint8)
     record = _nothing_yet(problem.horizon, runs)
     chunk = _chunk(problem)
     begins = range(0, runs, chunk)
     for begin, stream in zip(begins, rng.spawn(len(begins)), strict=True):
         end = min(begin + chunk, runs)
-        player.play(record, begin, end, stream)
+        for season in player.play(record, begin, end, stream):
+            yield begin + (end - begin) * season // problem.horizon
         yield end
     for array in (record.met_season, record.met_egg, record.spent, record.laid):
         array.setflags(write=False)

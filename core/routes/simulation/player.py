@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import numpy as np
 
 from core.routes.calendar import fixed_costs, founders_present
@@ -13,9 +15,9 @@ from core.routes.simulation.flock import Flock
 from core.routes.simulation.looks import Asked, Look
 from core.routes.simulation.lots import Binomials, Indices
 from core.routes.simulation.outcome import Outcome
-from core.routes.simulation.pairs import LARGEST_COUNTED, Pairs
+from core.routes.simulation.pairs import LARGEST_COUNTED, Pairs, eggs_of, hits_of, young_of
 from core.routes.simulation.played import Played, Season
-from core.routes.simulation.roster import Roster, Rosters
+from core.routes.simulation.roster import Rosters
 from core.routes.simulation.shown import Shown, show
 
 
@@ -43,13 +45,15 @@ class Player:
         self._problem, self._odds = problem, odds
         self._fixed, self._present = fixed_costs(problem).tolist(), founders_present(problem).tolist()
         self._rosters = Rosters(problem)
+        # From this season on, a run in which nothing breeds stays like that.
+        self._last_change = problem.horizon if problem.outright else self._rosters.last_change()
         self._goal = 2 ** len(problem.wanted) - 1
         # Whether the goal can be followed by counts alone.
         self._counts = len(problem.wanted) == 1 and len(problem.biology.sizes) <= LARGEST_COUNTED + 1
         self._sells = problem.prices.sold_share > 0 and any(problem.prices.surplus)
 
-    def play(self, record: Played, begin: int, end: int, rng: np.random.Generator) -> None:
-        """Play the runs begin..end - 1 of a record that holds nothing of them yet."""
+    def play(self, record: Played, begin: int, end: int, rng: np.random.Generator) -> Iterator[int]:
+        """Play the runs begin..end - 1 of a record that holds nothing of them yet; yields each season played."""
         problem = self._problem
         # A stream a season, so that routes that differ in one season stay alike in the next.
         start, *streams = rng.spawn(problem.horizon + 1)
@@ -63,21 +67,18 @@ class Player:
             if not len(flock):
                 break
             self._season(flock, season, record, stream)
+            yield season
         record.spent[flock.runs], record.laid[flock.runs] = flock.paid, flock.eggs
 
     def _season(self, flock: Flock, season: int, record: Played, rng: np.random.Generator) -> None:
         """Play one season and put it on record; runs that meet the goal leave the flock."""
         prices, runs = self._problem.prices, flock.runs
         flock.begin(season)
-        grown, growing = flock.grown.sum(axis=0), flock.growing.sum(axis=0)
+        grown, growing = flock.reared()
         present = int(self._present[season - 1]) + grown + growing
         paid = self._fixed[season - 1] + prices.keep_adult * grown + prices.keep_young * growing
-        roster = self._rosters.of(flock, season)
-        if roster is None:
-            outcome = Outcome.of(len(self._problem.wanted), np.zeros(len(flock)))
-        else:
-            outcome = self._breed(flock, roster, season, rng)
-            paid += prices.per_egg * outcome.eggs + prices.per_young * outcome.young
+        outcome = self._breed(flock, season, rng)
+        paid += prices.per_egg * outcome.eggs + prices.per_young * outcome.young
         flock.paid += paid
         own = Season(runs, paid, outcome.sales, outcome.eggs, outcome.young, outcome.surplus, present)
         record.seasons[season - 1].append(own)
@@ -88,32 +89,46 @@ class Player:
         flock.need -= outcome.filled
         if met.size:
             record.spent[runs[met]], record.laid[runs[met]] = flock.paid[met], flock.eggs[met]
-            flock.keep(~outcome.met)
+        going_on = ~outcome.met
+        if self._last_change <= season < self._problem.horizon:
+            idle = going_on & flock.idle()
+            self._retire(flock, np.flatnonzero(idle), season, record)
+            going_on &= ~idle
+        if not going_on.all():
+            flock.keep(going_on)
 
-    def _breed(self, flock: Flock, roster: Roster, season: int, rng: np.random.Generator) -> Outcome:
+    def _retire(self, flock: Flock, where: Indices, season: int, record: Played) -> None:
+        """Put on record the seasons to come of runs in which nothing will be bred."""
+        runs, paid = flock.runs.take(where), flock.paid.take(where)
+        grown = flock.reared()[0].take(where)
+        none = np.zeros(len(runs), dtype=np.intp)
+        for later in range(season, self._problem.horizon):
+            own = self._fixed[later] + self._problem.prices.keep_adult * grown
+            present = int(self._present[later]) + grown
+            record.seasons[later].append(Season(runs, own, np.zeros(len(runs)), none, none, none, present))
+            paid += own
+        record.spent[runs], record.laid[runs] = paid, flock.eggs.take(where)
+
+    def _breed(self, flock: Flock, season: int, rng: np.random.Generator) -> Outcome:
         """Count for the goal and hold back: by counts alone where that will do, else young by young."""
-        pairs, rows = self._odds.pairs, len(self._problem.wanted)
-        found = mate(pairs, flock.kinds, roster, rng)
-        income, worth = pairs.income() if self._sells else (None, None)
-        outcome = Outcome.of(rows, np.zeros(len(flock)) if income is None else income.take(found).sum(axis=0))
-        herds = self._open(season, roster.busy)
+        pairs, alike = self._odds.pairs, self._rosters.of(season)
+        found = mate(pairs, flock, alike, rng)
+        vacancies = {herd: flock.vacancies(herd) for herd in self._open(season, alike.busy)}
+        vacancies = {herd: own for herd, own in vacancies.items() if own.any()}
         choosing = np.full(len(flock), not self._counts)
-        for herd in herds:
-            choosing |= flock.ever[herd.index] < herd.count
-        if not choosing.all():
-            own = self._lay(found, np.flatnonzero(~choosing), rng, counted=True)
-            count_goal(outcome, own, flock.need[0], worth, rng)
-        if choosing.any():
-            own = self._lay(found, np.flatnonzero(choosing), rng, counted=False)
-            outcome.add(own)
-            herds = [herd for herd in herds if (flock.ever[herd.index] < herd.count).any()]
-            choose(outcome, self._show(own, herds, rng), flock, herds, season, rng, sells=self._sells)
+        for own in vacancies.values():
+            choosing |= own > 0
+        clutches = Clutches(found, pairs.lay(rng, found, choosing))
+        laid = clutches.packed.sum(axis=0)
+        income, worth = pairs.income() if self._sells else (None, None)
+        sales = np.zeros(len(flock)) if income is None else income.take(found).sum(axis=0)
+        outcome = Outcome.of(len(self._problem.wanted), eggs_of(laid), young_of(laid), sales)
+        count_goal(outcome, clutches, hits_of(laid), flock.need[0], worth, rng)
+        runs = np.flatnonzero(choosing)
+        if runs.size:
+            shown = self._show(clutches, runs, list(vacancies), rng)
+            choose(outcome, shown, flock, vacancies, season, rng, sells=self._sells)
         return outcome
-
-    def _lay(self, found: Indices, runs: Indices, rng: np.random.Generator, *, counted: bool) -> Clutches:
-        """The clutches of some runs; found: [clutches, runs of the flock], their pairs."""
-        own = found if len(runs) == found.shape[1] else found.take(runs, axis=1)
-        return Clutches(runs, own, self._odds.pairs.lay(rng, own, counted=counted))
 
     def _open(self, season: int, busy: frozenset[int]) -> list[Herd]:
         """The held herds that may take young of this season; busy: the pairings that have matings."""
@@ -123,10 +138,10 @@ class Player:
             if herd.held and (herd.until is None or season < herd.until) and not busy.isdisjoint(herd.sources)
         ]
 
-    def _show(self, clutches: Clutches, herds: list[Herd], rng: np.random.Generator) -> Shown:
-        """Draw what young show, as far as the goal and these herds ask for it."""
+    def _show(self, clutches: Clutches, runs: Indices, herds: list[Herd], rng: np.random.Generator) -> Shown:
+        """Draw what young of some runs show, as far as the goal and these herds ask for it."""
         asked = tuple(
             Asked(self._goal, tuple(herd.picks for herd in herds if index in herd.sources))
             for index in range(len(self._problem.pairings))
         )
-        return show(self._odds.look(asked), self._odds.binomials, clutches, rng)
+        return show(self._odds.look(asked), self._odds.binomials, clutches, runs, rng)

@@ -6,7 +6,6 @@ import math
 from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
 
 from core.routes.calendar import Animal, Mating, founders, matings
 from core.routes.problem import Problem
@@ -20,14 +19,12 @@ _UNKNOWN = -1
 class Roster(NamedTuple):
     """The matings of a season in laying order, [matings, runs] or, where all runs agree, [matings, 1].
 
-    males, females: rows of a flock's `kinds`; a run with fewer matings than others ends in matings of nobody.
-    busy: the pairings that have any.
+    males, females: columns of a flock's `kinds`; a run with fewer matings than others ends in matings of nobody.
     """
 
     pairings: Indices
     males: Indices
     females: Indices
-    busy: frozenset[int]
 
 
 class Rosters:
@@ -36,18 +33,28 @@ class Rosters:
     def __init__(self, problem: Problem) -> None:
         """Start with no roster worked out."""
         self._problem = problem
-        self._alike: dict[tuple[tuple[int, ...], tuple[int, ...]], _Alike] = {}
+        self._alike: dict[tuple[tuple[int, ...], tuple[int, ...]], Alike] = {}
 
-    def of(self, flock: Flock, season: int) -> Roster | None:
-        """The season's roster for the runs of a flock; None where nobody is put to anybody in any of them."""
+    def of(self, season: int) -> Alike:
+        """What is shared by all seasons like this one."""
+        key = self._key(season)
+        if key not in self._alike:
+            self._alike[key] = Alike(self._problem, season)
+        return self._alike[key]
+
+    def last_change(self) -> int:
+        """The first season from which on no founder and no pairing comes or goes, and no group leaves."""
+        herds, last = self._problem.herds, self._problem.horizon
+        leaving = [herd.until + 1 for herd in herds if herd.held and herd.until is not None and herd.until < last]
+        changes = [season for season in range(2, last + 1) if self._key(season) != self._key(season - 1)]
+        return max([1, *leaving, *changes])
+
+    def _key(self, season: int) -> tuple[tuple[int, ...], tuple[int, ...]]:
         pairings = tuple(i for i, p in enumerate(self._problem.pairings) if p.first <= season <= p.last)
-        ready = tuple(h.index for h in self._problem.herds if not h.held and founders(h, season))
-        if (pairings, ready) not in self._alike:
-            self._alike[pairings, ready] = _Alike(self._problem, season)
-        return self._alike[pairings, ready].find(flock.grown)
+        return pairings, tuple(h.index for h in self._problem.herds if not h.held and founders(h, season))
 
 
-class _Alike:
+class Alike:
     """Seasons with the same pairings and founders: their rosters by the counts of grown held animals."""
 
     def __init__(self, problem: Problem, season: int) -> None:
@@ -56,39 +63,39 @@ class _Alike:
         asked = {herd for pairing in active for herd in (*pairing.males, *pairing.females)}
         self._held = [herd for herd in problem.herds if herd.held and herd.index in asked]
         combinations = math.prod(herd.count + 1 for herd in self._held)
-        self._by_code: dict[int, int] = {}
+        self._by_matings: dict[tuple[Mating, ...], int] = {}
         self._table: Indices | None = None
         if combinations <= _LARGEST_TABLE:
             self._table = np.full(combinations, _UNKNOWN, dtype=np.intp)
-        self._rows: list[list[Mating]] = []
+        self._rows: list[tuple[Mating, ...]] = []
         self._stacked: list[Indices] = []
-        self._busy: frozenset[int] = frozenset()
+        # The pairings that have had any mating.
+        self.busy: frozenset[int] = frozenset()
 
-    def find(self, grown: NDArray[np.int32]) -> Roster | None:
-        """The roster of each run. grown: [herds, runs]."""
+    def numbers(self, flock: Flock, runs: Indices) -> Indices:
+        """Which roster some runs of a flock have; equal numbers mean the same matings."""
         before = len(self._rows)
-        rows = self._numbered(self._codes(grown))
+        rows = self._numbered(self._codes(flock, runs))
         if len(self._rows) > before:
             self._stack()
-        if not self._busy:
-            return None
-        used = np.flatnonzero(np.bincount(rows)).tolist()
-        longest = max(len(self._rows[row]) for row in used)
-        if not longest:
-            return None
-        asked = rows[:1] if len(used) == 1 else rows
-        pairings, males, females = (table[:longest].take(asked, axis=1) for table in self._stacked)
-        return Roster(pairings, males, females, self._busy)
+        return rows
 
-    def _codes(self, grown: NDArray[np.int32]) -> NDArray[np.int64]:
+    def find(self, numbers: Indices) -> Roster:
+        """The rosters of these numbers."""
+        used = np.flatnonzero(np.bincount(numbers)).tolist()
+        longest = max(len(self._rows[row]) for row in used)
+        asked = numbers[:1] if len(used) == 1 else numbers
+        return Roster(*(table[:longest].take(asked, axis=1) for table in self._stacked))
+
+    def _codes(self, flock: Flock, runs: Indices) -> Indices:
         """The counts of grown held animals in one number; the first herd's change it least."""
-        codes = np.zeros(grown.shape[1] if self._held else 1, dtype=np.int64)
+        codes = np.zeros(len(runs), dtype=np.intp)
         for herd in reversed(self._held):
             codes *= herd.count + 1
-            codes += grown[herd.index]
+            codes += flock.grown(herd).take(runs)
         return codes
 
-    def _numbered(self, codes: NDArray[np.int64]) -> Indices:
+    def _numbered(self, codes: Indices) -> Indices:
         """Which worked-out roster belongs to each code."""
         if self._table is None:
             distinct, where = np.unique(codes, return_inverse=True)
@@ -103,10 +110,11 @@ class _Alike:
         return rows
 
     def _row(self, code: int) -> int:
-        if code not in self._by_code:
-            self._by_code[code] = len(self._rows)
-            self._rows.append(matings(self._problem, self._breeders(code), self._season))
-        return self._by_code[code]
+        found = tuple(matings(self._problem, self._breeders(code), self._season))
+        if found not in self._by_matings:
+            self._by_matings[found] = len(self._rows)
+            self._rows.append(found)
+        return self._by_matings[found]
 
     def _breeders(self, code: int) -> list[list[Animal]]:
         counts = {}
@@ -122,7 +130,7 @@ class _Alike:
     def _stack(self) -> None:
         """Lay all rosters side by side: [matings, rosters]."""
         longest = max(map(len, self._rows))
-        nobody = self._places.rows - 1
+        nobody = self._places.width - 1
         self._stacked = [np.full((longest, len(self._rows)), filler, dtype=np.intp) for filler in (0, nobody, nobody)]
         pairings, males, females = self._stacked
         for row, found in enumerate(self._rows):
@@ -130,4 +138,4 @@ class _Alike:
                 pairings[place, row] = mating.pairing
                 males[place, row] = self._places.first[mating.male.herd] + mating.male.place
                 females[place, row] = self._places.first[mating.female.herd] + mating.female.place
-        self._busy = frozenset(mating.pairing for found in self._rows for mating in found)
+        self.busy = frozenset(mating.pairing for found in self._rows for mating in found)
