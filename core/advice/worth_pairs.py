@@ -56,7 +56,8 @@ def _matched(
         for place, mate in enumerate(mates[:_MOST_WEIGHED]):
             sire, dam = (one, mate) if one.sex == "male" else (mate, one)
             most = weighing.most_females(dam.most)
-            money = weighing.guess(lists.per_egg(sire.prior, dam.prior), sire.price, dam.price, most).money
+            per_egg, wanted = lists.per_egg(sire.prior, dam.prior), lists.want.count
+            money = weighing.guess(per_egg, sire.price, dam.price, most, wanted=wanted).money
             if not math.isinf(money):
                 weighed.append((money, place, (sire, dam)))
         yield from (pair for _, _, pair in sorted(weighed, key=_by_money)[:_MATES])

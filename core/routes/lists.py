@@ -61,11 +61,11 @@ class Candidate:
 
 
 class Lists:
-    """The animals of a plan that can be bred towards the first row of its goal."""
+    """The animals of a plan that can be bred towards one row of its goal, the first unless another is asked for."""
 
-    def __init__(self, plan: Plan) -> None:
+    def __init__(self, plan: Plan, row: int = 0) -> None:
         self.plan = plan
-        self.want = plan.goal.want[0]
+        self.want = plan.goal.want[row]
         self.genes = frozenset(gene for gene, form in self.want.forms.items() if form != NORMAL)
         every = compile_genetics(plan.genes, plan.linkage, plan.species)
         self.genetics: Genetics = every.restrict(self.want.forms)

@@ -39,14 +39,16 @@ class Worth:
         self._keep = max(costs.keep_adult, _LEAST_KEEP)
         self._seasons = plan.goal.seasons
         self._miss = 1 - chance(plan.goal.chance)
-        self._wanted = plan.goal.want[0].count
 
-    def guess(self, per_egg: float, male: float, female: float, most: int, *, starts_in: int = 0) -> Guess:
-        """What a male and females at these prices take; `starts_in`: seasons gone before the first of these eggs."""
+    def guess(self, per_egg: float, male: float, female: float, most: int, *, wanted: int, starts_in: int = 0) -> Guess:
+        """What a male and females at these prices take to give so many that are wanted.
+
+        starts_in: seasons gone before the first of these eggs.
+        """
         if per_egg <= 0 or self._young <= 0:
             return Guess(math.inf, 1)
         tries = 1.0 if per_egg >= 1 else math.log(self._miss) / math.log1p(-per_egg)
-        needed = max(tries, self._wanted / per_egg, 1.0)
+        needed = max(tries, wanted / per_egg, 1.0)
         return min((self._with(count, needed, male, female, starts_in) for count in range(1, most + 1)), key=_money)
 
     def most_females(self, quantity: int) -> int:

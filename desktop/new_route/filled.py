@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from core.plan.faults import Fault
 from core.plan.limits import LONGEST_NAME
-from core.routes.shapes import Shape
+from core.routes.pairs import Shape
 from desktop import fonts
 from desktop.forms.fields import SentenceField
 from desktop.new_route.lack import LackNote

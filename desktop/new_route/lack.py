@@ -1,4 +1,4 @@
-"""What a shape lacks, and what can be done about it right there."""
+"""What a shape lacks, if only for a part of the goal, and what can be done about it right there."""
 
 from __future__ import annotations
 
@@ -48,7 +48,7 @@ class LackNote(QWidget):
         lack = proposal.lack if proposal else None
         self.sentence.setText(failure or (words.lacking(plan, proposal) if proposal else ""))
         for widget in (self.for_sale, self.mine):
-            widget.setVisible(lack in _PASTED)
+            widget.setVisible(lack in _PASTED or bool(proposal and proposal.left))
         for part in (self._ask, self.price, self._currency):
             part.setVisible(lack == "no price")
         self._currency.setText(plan.currency)

@@ -15,7 +15,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from core.routes.shapes import SHAPES, Shape
+from core.routes.pairs import Shape
+from core.routes.shapes import SHAPES
 from desktop import fonts
 from desktop.theme import colour, colours_of
 from desktop.words import new_route as words

@@ -13,7 +13,8 @@ from PySide6.QtCore import QObject, Signal, Slot
 from core.plan.check import check_plan
 from core.plan.faults import Fault
 from core.plan.model import Group, Owned, Plan, Route
-from core.routes.shapes import SHAPES, Proposal, Shape, Shapes
+from core.routes.pairs import Shape
+from core.routes.shapes import SHAPES, Proposal, Shapes
 from core.text import tr
 from desktop.document import Document
 from desktop.evaluation import Finished, Step, Underway, batches

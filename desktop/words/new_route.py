@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 
+from core.explain.numbers import listed
 from core.plan.model import Animal, Held, Plan, Route
 from core.routes.lists import Candidate
-from core.routes.shapes import Lack, Proposal, Shape
+from core.routes.pairs import Shape
+from core.routes.shapes import Lack, Proposal
 from core.text import tr
 from desktop.findings import Finding, Verdict
 from desktop.words.animals import animal, animal_title, form_words
@@ -54,14 +57,14 @@ _NEEDS: dict[tuple[Shape, Lack], str] = {
 
 
 def lacking(plan: Plan, proposal: Proposal) -> str:
-    """Why a shape cannot be filled, and what to do."""
+    """Why a shape cannot be filled, or not for all that is wanted, and what to do."""
     lack = proposal.lack
     if lack is None:
-        return ""
+        return left(plan, proposal)
     if lack == "too few seasons":
         return _too_few(plan, proposal.shape)
     if lack in ("no male", "no female"):
-        wanted = form_words(plan, plan.goal.want[0].forms)
+        wanted = _wanted(plan, range(len(plan.goal.want)))
         return tr("{lack}: paste a list that has one.", lack=_NEEDS[proposal.shape, lack].format(wanted))
     return {
         "no goal": tr("Say first what you want: in the line over the comparison, or under Plan assumptions."),
@@ -69,6 +72,23 @@ def lacking(plan: Plan, proposal: Proposal) -> str:
         "no pair": tr("None of these pairs can give what you want: paste a list with other animals."),
         "no price": tr("Say what the finished animal costs, and this route can be worked out."),
     }[lack]
+
+
+def left(plan: Plan, proposal: Proposal) -> str:
+    """What of the goal a shape gives, where its pair cannot give all of it; nothing elsewhere."""
+    if not proposal.left:
+        return ""
+    given = [place for place in range(len(plan.goal.want)) if place not in proposal.left]
+    return tr(
+        "No pair here gives all that you want. This one is for {given}: for {left}, add a pair of its own.",
+        given=_wanted(plan, given),
+        left=_wanted(plan, proposal.left),
+    )
+
+
+def _wanted(plan: Plan, rows: Iterable[int]) -> str:
+    """What some rows of the goal want: `amel visual and lavender visual`; a look wanted in both sexes is told once."""
+    return listed([*dict.fromkeys(form_words(plan, plan.goal.want[row].forms) for row in rows)])
 
 
 def _too_few(plan: Plan, shape: Shape) -> str:

@@ -11,8 +11,9 @@ from PySide6.QtCore import QEventLoop, QSize
 from PySide6.QtGui import QPixmap
 from PySide6.QtWidgets import QApplication
 
-from core.plan.model import Plan
-from core.routes.shapes import SHAPES, Shape
+from core.plan.model import Plan, Want
+from core.routes.pairs import Shape
+from core.routes.shapes import SHAPES
 from desktop.appearance import Appearance
 from desktop.document import Document
 from desktop.evaluation import core_engine, evaluation_steps
@@ -45,9 +46,22 @@ def screens(app: QApplication, appearance: Appearance, size: QSize) -> Iterator[
     app.processEvents()
     yield "new-route-price", window.grab()
     window.close()
+    window, _ = opened(app, appearance, size, for_one_row(quick))
+    yield "new-route-for-one-row", window.grab()
+    window.close()
     window, _ = opened(app, appearance, size, empty_plan())
     yield "new-route-of-an-empty-plan", window.grab()
     window.close()
+
+
+def for_one_row(plan: Plan) -> Plan:
+    """Two looks are wanted, and what is for sale gives one of them."""
+    goal = msgspec.structs.replace(
+        plan.goal, want=(Want(forms={"lav": "lavender"}), Want(forms={"amel": "amel"})), outright_price=None
+    )
+    amels = tuple(one for one in plan.for_sale if "lav" not in one.carries)
+    male = msgspec.structs.replace(amels[0], id="amel-m", sex="male")
+    return msgspec.structs.replace(plan, goal=goal, for_sale=(*amels, male))
 
 
 def opened(app: QApplication, appearance: Appearance, size: QSize, plan: Plan) -> tuple[MainWindow, NewRoute]:

@@ -12,10 +12,11 @@ from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 from windows import Open
 
-from core.plan.model import Bought, Owned, Plan
+from core.plan.model import Bought, Owned, Plan, Want
 from core.plan.read import load_plan
 from core.plan.write import write_plan
-from core.routes.shapes import SHAPES, Shape
+from core.routes.pairs import Shape
+from core.routes.shapes import SHAPES
 from desktop.evaluation import core_engine
 from desktop.first.empty import empty_plan
 from desktop.new_route.page import NewRoute
@@ -158,6 +159,27 @@ def test_what_is_lacking_is_said_with_what_to_do(opened: Opened) -> None:
     dialog = window.findChild(PasteWindow)
     assert dialog is not None
     dialog.reject()
+
+
+def test_a_goal_of_several_rows_is_served_whole_or_the_rest_is_said(opened: Opened) -> None:
+    rows = (Want(forms={"amel": "amel"}), Want(forms={"lav": "lavender"}, sex="female"))
+    _, page = opened(sample(want=rows, seasons=2))
+    assert not page.filled.lack.isVisible()
+    assert page.filled.needs.text().startswith(("For 80 % it needs", "It is "))
+    assert "It is 0 %" not in page.filled.needs.text()
+
+
+def test_a_pair_for_one_row_says_what_it_leaves(opened: Opened) -> None:
+    rows = (Want(forms={"lav": "lavender"}), Want(forms={"amel": "amel"}))
+    plan = sample(want=rows)
+    amels = tuple(one for one in plan.for_sale if "lav" not in one.carries)
+    male = msgspec.structs.replace(amels[0], id="amel-m", sex="male")
+    _, page = opened(msgspec.structs.replace(plan, for_sale=(*amels, male)))
+    assert page.filled.lack.sentence.text() == (
+        "No pair here gives all that you want. This one is for amel visual: for lavender visual, add a pair of its own."
+    )
+    assert page.filled.lack.for_sale.isVisible()
+    assert page.add.isEnabled()
 
 
 def test_a_price_typed_there_makes_the_route(opened: Opened, qtbot: QtBot) -> None:

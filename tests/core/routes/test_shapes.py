@@ -9,10 +9,12 @@ import msgspec
 import pytest
 
 from core.plan.check import check_plan
-from core.plan.model import Animal, Bought, ForSale, Held, Owned, Plan, Route
+from core.plan.model import Animal, Bought, ForSale, Held, Owned, Plan, Route, Want
 from core.plan.read import load_plan
 from core.routes.evaluate import evaluate_route
-from core.routes.shapes import SHAPES, Shape, Shapes
+from core.routes.lists import Lists
+from core.routes.pairs import Pairs, Shape
+from core.routes.shapes import SHAPES, Shapes
 
 SAMPLES = sorted((Path(__file__).parents[3] / "assets" / "samples").glob("*.plan.json"))
 SAMPLE = load_plan(next(path for path in SAMPLES if path.name.startswith("amel")))
@@ -91,6 +93,68 @@ def test_a_shape_that_cannot_be_made_says_why(plan: Plan, shape: Shape, lack: st
     proposal = Shapes(plan).propose(shape)
     assert proposal.route is None
     assert proposal.lack == lack
+
+
+def wanting(*rows: dict[str, Any]) -> Plan:
+    return goal(SAMPLE, want=msgspec.convert(rows, tuple[Want, ...]))
+
+
+BOTH = {"amel": "amel", "lav": "lavender"}
+
+
+def test_one_pair_for_every_row_of_the_goal() -> None:
+    """The first row alone is cheapest with amels, which give no lavender."""
+    plan = wanting({"forms": {"amel": "amel"}}, {"forms": {"lav": "lavender"}, "sex": "male"})
+    for shape in ("straight", "daughters back", "breed then buy"):
+        proposal = Shapes(plan).propose(shape)
+        assert proposal.left == ()
+        for role in proposal.roles:
+            assert role.chosen is not None
+        few = msgspec.structs.replace(plan, simulation=msgspec.structs.replace(plan.simulation, runs=400))
+        assert proposal.route is not None
+        bred = msgspec.structs.replace(proposal.route, buy_outright=None)
+        assert evaluate_route(few, bred).chance_by_season[-1] > 0.1
+    alone = Shapes(wanting({"forms": {"amel": "amel"}})).propose("straight")
+    assert alone.route != Shapes(plan).propose("straight").route
+
+
+def test_the_row_that_takes_most_decides_what_a_pair_takes() -> None:
+    money = []
+    for many in (1, 4):
+        plan = wanting({"forms": BOTH, "sex": "female"}, {"forms": BOTH, "sex": "male", "count": many})
+        pairs = Pairs(plan, [Lists(plan, row) for row in (0, 1)])
+        sires, dams = pairs.fitting("straight")
+        assert (len(sires), len(dams)) == (3, 2)
+        money.append(pairs.best("straight", sires, dams).guess.money)
+    assert money[1] > money[0]
+
+
+def test_the_row_that_a_shape_can_serve() -> None:
+    """Without a male that may carry both, a pair for the first row that has one."""
+    some = tuple(one for one in SAMPLE.for_sale if one.sex == "female" or "lav" not in one.carries)
+    amel = ForSale(id="amel-m", sex="male", carries={"amel": "a/a"}, price=40)
+    plan = wanting({"forms": {"lav": "lavender"}}, {"forms": {"amel": "amel"}})
+    proposal = Shapes(msgspec.structs.replace(plan, for_sale=(*some, amel))).propose("straight")
+    assert proposal.left == (0,)
+    assert proposal.route is not None
+    assert proposal.lack is None
+
+
+def test_rows_that_ask_for_two_forms_of_one_gene() -> None:
+    plan = load_plan(next(path for path in SAMPLES if "hognose" in path.name))
+    rows = ({"forms": {"sand": "caramel"}}, {"forms": {"sand": "toffee"}})
+    plan = goal(plan, want=msgspec.convert(rows, tuple[Want, ...]))
+    proposal = Shapes(plan).propose("straight")
+    assert proposal.left == ()
+    assert proposal.route is not None
+    assert evaluate_route(plan, proposal.route).chance_by_season[-1] > 0
+
+
+def test_who_is_bought_comes_when_the_mate_is_grown() -> None:
+    small = ForSale(id="y", sex="male", carries={"amel": "a/a", "lav": "l/l"}, price=1, ready_in=2)
+    plan = msgspec.structs.replace(SAMPLE, for_sale=(small, *(o for o in SAMPLE.for_sale if o.sex == "female")))
+    route = drawn(plan, "straight")
+    assert (bought(route, "sire").season, bought(route, "dams").season) == (1, 3)
 
 
 def test_sold_out_and_small_animals() -> None:
