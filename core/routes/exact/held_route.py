@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Hashable
+from itertools import accumulate
+
 from core.routes.calendar import Animal, Mating, fixed_costs, founders, founders_present, matings
 from core.routes.exact.bounds import eggs_bound, keep_bound
 from core.routes.exact.brood import HeldHerds, Nursery
@@ -10,6 +13,7 @@ from core.routes.exact.founding import FounderWorld
 from core.routes.exact.looks import goal_looks
 from core.routes.exact.nursing import Raising
 from core.routes.exact.plain import Workshop
+from core.routes.exact.schedule import season_sort
 from core.routes.problem import Problem
 
 
@@ -38,8 +42,10 @@ class HeldRoute:
         self.eggs_bound, self.keep_bound = eggs_bound(problem), keep_bound(problem)
         self.seasons = problem.breeding_seasons
         self._held_indices = frozenset(herd.index for herd in self.held.herds)
+        self._sorts = [season_sort(problem, season) for season in range(1, self.seasons + 1)]
         self._by_nursery: dict[tuple[int, Nursery], tuple[Mating, ...]] = {}
-        self._matings: dict[tuple[int, tuple[int, ...]], tuple[Mating, ...]] = {}
+        self._matings: dict[tuple[Hashable, tuple[int, ...]], tuple[Mating, ...]] = {}
+        self._with_held: dict[tuple[Hashable, tuple[int, ...]], tuple[Mating, ...]] = {}
 
     def season_matings(self, nursery: Nursery, season: int) -> tuple[Mating, ...]:
         """All matings of a season, in laying order."""
@@ -49,13 +55,33 @@ class HeldRoute:
         return self._by_nursery[key]
 
     def _matings_of(self, counts: tuple[int, ...], season: int) -> tuple[Mating, ...]:
-        found = self._matings.get((season, counts))
+        key = self._sorts[season - 1], counts
+        found = self._matings.get(key)
         if found is None:
             breeders = [[] if herd.held else founders(herd, season) for herd in self.problem.herds]
             for herd, count in zip(self.held.herds, counts, strict=True):
                 breeders[herd.index] = [Animal(herd.index, place) for place in range(count)]
-            found = self._matings[season, counts] = tuple(matings(self.problem, breeders, season))
+            found = self._matings[key] = tuple(matings(self.problem, breeders, season))
         return found
+
+    def matings_with_held(self, nursery: Nursery, season: int) -> tuple[Mating, ...]:
+        """The matings of a season that held animals have a part in, in laying order."""
+        if season < self.held.first_breeding:
+            return ()
+        counts = self.held.breeders(nursery, season)
+        key = self._sorts[season - 1], counts
+        if key not in self._with_held:
+            every = self._matings_of(counts, season)
+            self._with_held[key] = tuple(mating for mating in every if self.with_held(mating))
+        return self._with_held[key]
+
+    def bred_by(self, nursery: Nursery) -> tuple[int, ...]:
+        """How many females have been bred by the end of each season: [seasons + 1]."""
+        breeders = self.held.breeders
+        seasons = range(1, self.seasons + 1)
+        return tuple(
+            accumulate((len(self._matings_of(breeders(nursery, season), season)) for season in seasons), initial=0)
+        )
 
     def with_held(self, mating: Mating) -> bool:
         """Whether a held animal has a part in it."""
@@ -80,12 +106,7 @@ class HeldRoute:
 
     def raising_of(self, world: FounderWorld, nursery: Nursery) -> Raising:
         """What the animals of a nursery, all of them fit, breed when they are breeder-size."""
-        schedule = tuple(
-            tuple(mating for mating in self.season_matings(nursery, season) if self.with_held(mating))
-            if season >= self.held.first_breeding
-            else ()
-            for season in range(1, self.seasons + 1)
-        )
+        schedule = tuple(self.matings_with_held(nursery, season) for season in range(1, self.seasons + 1))
         met = dict.fromkeys(animal for pairs in schedule for m in pairs for animal in (m.male, m.female))
         founders_met = tuple((animal, world.states[animal]) for animal in met if animal.herd not in self._held_indices)
         known = {

@@ -177,15 +177,16 @@ class Lifetimes:
         return at
 
     def _taking(self, dam: Dam) -> Complex:
-        before, idle = self.life(dam).alive, (1 - dam.works) * self._one
-        taking = before[:-1].copy()
+        idle, taking = (1 - dam.works) * self._one, []
+        begun = False
         for season, bred in enumerate(dam.seasons):
+            before = self.life(dam).alive[season] if begun else self._one
             if bred is not None:
                 own = self._season(dam.female, bred, counting=False)
-                first = not any(dam.seasons[:season])
-                so_far = dam.works * own if first else self.places.multiply(before[season] - idle, own)
-                taking[season] = so_far + idle
-        return taking
+                before = (self.places.multiply(before - idle, own) if begun else dam.works * own) + idle
+                begun = True
+            taking.append(before)
+        return np.stack(taking)
 
     def _life(self, dam: Dam) -> Seasons:
         so_far = dam.works * self._one

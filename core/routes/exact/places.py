@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
+from functools import lru_cache
 from itertools import product
 from math import comb, factorial, prod
 from typing import NamedTuple
@@ -20,7 +21,7 @@ import numpy as np
 
 from core.routes.exact.algebra import Complex, CountAlgebra
 from core.routes.exact.brood import HoldClass
-from core.routes.exact.eggs import EggWeights, clutch_total
+from core.routes.exact.eggs import EggWeights
 from core.routes.exact.limits import Room
 from core.routes.exact.ways import Counts, HerdCounts, Ways, at_most
 from core.routes.result import Floats
@@ -160,13 +161,31 @@ def _nonzero(counts: HerdCounts) -> Iterator[tuple[int, int, int]]:
     return ((herd, lot, n) for herd, own in enumerate(counts) for lot, n in enumerate(own) if n)
 
 
-def _orders(sizes: Floats, miss: Complex, most: int) -> list[Complex]:
-    """Clutches with k eggs set apart, the others missing, for k up to `most`: [points] each."""
-    orders = [np.array([sizes[n] * comb(n, k) for n in range(k, len(sizes))]) for k in range(most + 1)]
-    return [clutch_total(order, miss) if len(order) else np.zeros_like(miss) for order in orders]
+@lru_cache(maxsize=64)
+def _coefficients(sizes: tuple[float, ...], most: int) -> Floats:
+    """Of clutches with k eggs set apart, k up to `most`, as polynomials in the weight of the others: [k, powers]."""
+    found = np.zeros((most + 1, len(sizes)))
+    for k in range(min(most, len(sizes) - 1) + 1):
+        found[k, : len(sizes) - k] = [sizes[n] * comb(n, k) for n in range(k, len(sizes))]
+    return found
 
 
-def _term(orders: Sequence[Complex], eggs: EggWeights, taken: Sequence[tuple[int, int]]) -> Complex:
+def _orders(sizes: Floats, miss: Complex, most: int) -> Complex:
+    """Clutches with k eggs set apart, the others missing, for k up to `most`: [k, points]."""
+    coefficients, many = _coefficients(tuple(sizes.tolist()), most), len(sizes)
+    powers = np.ones((many, len(miss)), dtype=complex)
+    known = 1
+    while known < many:
+        # Twice as many powers at a time.
+        step = powers[known - 1] * miss
+        more = min(known, many - known)
+        np.multiply(powers[:more], step, out=powers[known : known + more])
+        known += more
+    orders: Complex = (coefficients @ powers.view(np.float64)).view(np.complex128)
+    return orders
+
+
+def _term(orders: Complex, eggs: EggWeights, taken: Sequence[tuple[int, int]]) -> Complex:
     """Clutches with so many eggs of each step among them."""
     total = sum(n for _, n in taken)
     term: Complex = orders[total] * (factorial(total) // prod(factorial(n) for _, n in taken))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Hashable, Sequence
 
 from core.routes.calendar import Animal, Mating, founders, matings
 from core.routes.exact.clusters import NOT_BRED, Cluster, Female, Raised, States
@@ -15,19 +15,23 @@ Known = tuple[States, Raised | None]
 
 def founder_schedule(problem: Problem) -> Schedule:
     """The matings of each breeding season where nothing is held back."""
-    known: dict[tuple[object, ...], tuple[Mating, ...]] = {}
+    known: dict[Hashable, tuple[Mating, ...]] = {}
     schedule = []
     for season in range(1, problem.breeding_seasons + 1):
-        # Most seasons are alike: the same animals in the same open pairings.
-        key = (
-            *[herd.ready is not None and herd.ready <= season and herd.there(season) for herd in problem.herds],
-            *[pairing.first <= season <= pairing.last for pairing in problem.pairings],
-        )
+        key = season_sort(problem, season)
         if key not in known:
             breeders = [[] if herd.held else founders(herd, season) for herd in problem.herds]
             known[key] = tuple(matings(problem, breeders, season))
         schedule.append(known[key])
     return tuple(schedule)
+
+
+def season_sort(problem: Problem, season: int) -> Hashable:
+    """What seasons have in common with the same founders in the same open pairings, as most of a route's do."""
+    return (
+        *[herd.ready is not None and herd.ready <= season and herd.there(season) for herd in problem.herds],
+        *[pairing.first <= season <= pairing.last for pairing in problem.pairings],
+    )
 
 
 def clusters_of(schedule: Schedule, known: Callable[[Animal], Known]) -> list[Cluster]:

@@ -68,7 +68,8 @@ def answer_of(route: ExactRoute, lattice: Lattice, ends: Ends, eggs: Callable[[]
     for season, met in enumerate(ends.met):
         by_money[season] = so_far
         so_far = by_money[season]
-        _add_on_grid(so_far, grid, float(fixed[season]), met, lattice.step)
+        if met[-1] > 0:
+            _add_on_grid(so_far, grid, float(fixed[season]), met, lattice.step)
     by_money[len(ends.met) :] = so_far
     chance = np.ones(problem.horizon)
     chance[: len(ends.chance)] = ends.chance
@@ -113,11 +114,19 @@ def ends_of(problem: Problem, lattice: Lattice, still: Floats, money: Totals) ->
 
 def _running(transform: Complex, length: int) -> Floats:
     """Running sums of what a transform stands for."""
+    # The first point tells the whole; what never happens need not be transformed.
+    seasons = np.abs(transform[..., 0]) > _NOTHING
+    if not seasons.all():
+        sums = np.zeros((*transform.shape[:-1], length))
+        sums[seasons] = _running(transform[seasons], length) if seasons.any() else 0.0
+        return sums
     mass = np.fft.irfft(transform, length)
     np.maximum(mass, 0, out=mass)
     return _running_sums(mass)
 
 
+# A chance below this is none: it is what rounding leaves.
+_NOTHING = 1e-14
 # So many numbers are summed by a product with a triangle of ones, which is faster than one by one.
 _BLOCK = 8
 _TRIANGLE = np.triu(np.ones((_BLOCK, _BLOCK)))

@@ -191,7 +191,7 @@ class Part:
         # The last season in which founders breed.
         self.last = len(self.pairs)
         self.layout, self.dams = route.layout(world, rows)
-        self._bred: dict[tuple[HerdCounts, int], int] = {}
+        self._bred: dict[HerdCounts, tuple[int, ...]] = {}
 
     @cached_property
     def lives(self) -> Lifetimes:
@@ -297,7 +297,7 @@ class Part:
         most = 0
         for season in range(self.route.seasons, 0, -1):
             reached = [(fit, chance > NEGLIGIBLE) for fit, chance in self._reached(season)]
-            most = max([most, *(self._bred_through(fit, season) for fit, likely in reached if likely)])
+            most = max([most, *(self._bred_by(fit)[season] for fit, likely in reached if likely)])
             if all(likely for _, likely in reached):
                 # Earlier seasons lead to these.
                 break
@@ -311,13 +311,10 @@ class Part:
         for fit, weight in zip(*self.ways(before, season, _CHANCE), strict=True):
             yield fit, self._chance_of(weight, self._open_until(fit, season))
 
-    def _bred_through(self, fit: HerdCounts, season: int) -> int:
-        if not season:
-            return 0
-        if (fit, season) not in self._bred:
-            now = len(self.route.season_matings(self.rearing.nursery(fit), season))
-            self._bred[fit, season] = self._bred_through(fit, season - 1) + now
-        return self._bred[fit, season]
+    def _bred_by(self, fit: HerdCounts) -> tuple[int, ...]:
+        if fit not in self._bred:
+            self._bred[fit] = self.route.bred_by(self.rearing.nursery(fit))
+        return self._bred[fit]
 
     def taken(self) -> Floats:
         """Expected young held in each season, and what they would have brought: [2, breeding seasons]."""

@@ -118,8 +118,8 @@ def _line(lives: Lifetimes, dams: Mapping[Animal, Dam], at_egg: AtEgg, points: s
 
 def _held_matings(part: Part, fit: HerdCounts, season: int) -> list[tuple[int, Animal]]:
     """The matings with held animals, by pairing and female."""
-    matings = part.route.season_matings(part.rearing.nursery(fit), season)
-    return [(mating.pairing, mating.female) for mating in matings if part.route.with_held(mating)]
+    matings = part.route.matings_with_held(part.rearing.nursery(fit), season)
+    return [(mating.pairing, mating.female) for mating in matings]
 
 
 def _sum_of(ended: Sequence[Complex], places: Sequence[int]) -> Complex:
