@@ -13,7 +13,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from functools import lru_cache
-from itertools import product
 from math import comb, factorial, prod
 from typing import NamedTuple
 
@@ -23,7 +22,7 @@ from core.routes.exact.algebra import Complex, CountAlgebra
 from core.routes.exact.brood import HoldClass
 from core.routes.exact.eggs import EggWeights
 from core.routes.exact.limits import Room
-from core.routes.exact.ways import Counts, HerdCounts, Ways, at_most
+from core.routes.exact.ways import HerdCounts, Ways, numbering
 from core.routes.result import Floats
 
 
@@ -55,30 +54,22 @@ class Places:
 
     def __init__(self, goal: CountAlgebra, layout: Layout, room: Room) -> None:
         self.goal, self.layout, self._room = goal, layout, room
-        self._bases = [list(_fewer(len(lots), free)) for lots, free in zip(layout.lots, layout.free, strict=True)]
-        self.counts: list[HerdCounts] = list(product(*self._bases))
-        self._index = {counts: i for i, counts in enumerate(self.counts)}
-        self._empty = [i for i, counts in enumerate(self.counts) if not any(map(any, counts))]
-        self._pairs = list(self._sums())
-        self._first_pairs: dict[tuple[int, ...], list[tuple[int, int, int]]] = {}
-        self._ways: dict[tuple[int, ...], Ways] = {}
+        self._numbering = numbering(tuple(map(len, layout.lots)), layout.free)
+        self.counts = self._numbering.counts
 
     def one(self, points: int) -> Complex:
         """The element of no young at all."""
         element = np.zeros((len(self.counts), self.goal.size, points), dtype=complex)
-        element[self._empty, 0] = 1
+        element[self._numbering.empty, 0] = 1
         return element
 
     def multiply(self, a: Complex, b: Complex) -> Complex:
         """The product of two elements of shape [..., counts, goal, points]."""
-        return self._product(a, b, self._pairs)
+        return self._product(a, b, self._numbering.pairs)
 
     def multiply_first(self, a: Complex, b: Complex, lots: tuple[int, ...]) -> Complex:
         """The same as far as it tells the first so many lots per herd; all else is left out."""
-        if lots not in self._first_pairs:
-            few = [all(len(own) <= n for own, n in zip(counts, lots, strict=True)) for counts in self.counts]
-            self._first_pairs[lots] = [pair for pair in self._pairs if few[pair[2]]]
-        return self._product(a, b, self._first_pairs[lots])
+        return self._product(a, b, self._numbering.first_pairs(lots))
 
     def _product(self, a: Complex, b: Complex, pairs: Sequence[tuple[int, int, int]]) -> Complex:
         shape = np.broadcast_shapes(a.shape, b.shape)
@@ -109,7 +100,7 @@ class Places:
         counting = len(eggs.steps) > len(steps)
         found = np.zeros((len(self.counts), self.goal.size, len(eggs.miss)), dtype=complex)
         most_goal = max(map(sum, self.goal.states)) if counting else 0
-        for lengths, counts in self._by_lengths().items():
+        for lengths, counts in self._numbering.by_lengths.items():
             beyond = [step for (herd, lot), step in steps.items() if lot >= lengths[herd]]
             miss = eggs.miss + sum(eggs.steps[step] for step in beyond)
             within = [counted for counted in counts if _only(counted, steps)]
@@ -119,38 +110,16 @@ class Places:
                 taken = [(steps[herd, lot], n) for herd, lot, n in _nonzero(counted)]
                 for place, state in enumerate(self.goal.states if counting else self.goal.states[:1]):
                     every = [*taken, *((row, n) for row, n in enumerate(state) if n)]
-                    found[self._index[counted], place] = _term(orders, eggs, every)
+                    found[self._numbering.index[counted], place] = _term(orders, eggs, every)
         return found
 
     def ways(self, lots: tuple[int, ...]) -> Ways:
         """Every way of holding young of the first so many lots per herd."""
-        if lots not in self._ways:
-            self._ways[lots] = Ways(self._bases, lots, self.layout.free)
-        return self._ways[lots]
+        return self._numbering.ways(lots)
 
     def open(self, element: Complex) -> Complex:
         """The weight of everything, whatever is held: [..., goal, points]."""
         return element[..., 0, :, :]
-
-    def _by_lengths(self) -> dict[tuple[int, ...], list[HerdCounts]]:
-        found: dict[tuple[int, ...], list[HerdCounts]] = {}
-        for counts in self.counts:
-            found.setdefault(tuple(map(len, counts)), []).append(counts)
-        return found
-
-    def _sums(self) -> Iterator[tuple[int, int, int]]:
-        for alike in self._by_lengths().values():
-            for a, b in product(alike, repeat=2):
-                joined = tuple(tuple(map(sum, zip(x, y, strict=True))) for x, y in zip(a, b, strict=True))
-                if joined in self._index:
-                    yield self._index[a], self._index[b], self._index[joined]
-
-
-def _fewer(lots: int, free: int) -> Iterator[Counts]:
-    """Counts of young in the first 0, 1, .. lots, always fewer than there are places."""
-    yield ()
-    for length in range(1, lots + 1):
-        yield from at_most(length, free - 1)
 
 
 def _only(counts: HerdCounts, steps: Mapping[tuple[int, int], int]) -> bool:

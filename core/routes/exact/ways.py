@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from itertools import product
 from typing import NamedTuple
 
@@ -51,17 +52,17 @@ class Ways:
     def held(self, element: Complex) -> Complex:
         """The weight of each way, from the numbers of counts of young: [ways, goal, points]."""
         goal, points = element.shape[-2:]
-        shape = [herd.size for herd in self._herds]
-        block = element.reshape(*shape, goal, points)
-        for axis, herd in enumerate(self._herds):
-            shape[axis] = len(herd.ways)
-            found = np.empty((*shape, goal, points), dtype=complex)
-            source, target = np.moveaxis(block, axis, 0), np.moveaxis(found, axis, 0)
+        block, before = element, 1
+        for herd in self._herds:
+            # Herds before it, its own counts, and the herds after it.
+            source = block.reshape(before, herd.size, -1, goal, points)
+            found = np.empty((before, len(herd.ways), *source.shape[2:]), dtype=complex)
             for way, (first, rest) in enumerate(herd.parts):
-                target[way] = source[first]
+                own = found[:, way]
+                own[...] = source[:, first]
                 for place in rest:
-                    target[way] -= source[place]
-            block = found
+                    own -= source[:, place]
+            block, before = found, before * len(herd.ways)
         return block.reshape(-1, goal, points) if self._herds else element.copy()
 
     def thin(self, held: Complex, herd: int, lot: int, reaches: float, unfit: Complex | float) -> None:
@@ -69,13 +70,15 @@ class Ways:
 
         With the weights as coefficients of a polynomial in who is held, its variable is shifted.
         """
-        view = np.moveaxis(held.reshape(*self._shape, *held.shape[-2:]), herd, 0)
+        before = math.prod(self._shape[:herd])
+        view = held.reshape(before, self._shape[herd], -1, *held.shape[-2:])
         for run in self._herds[herd].runs[lot]:
+            each = [view[:, way] for way in run]
             for begin in range(len(run) - 1):
                 for n in range(len(run) - 2, begin - 1, -1):
-                    view[run[n]] += view[run[n + 1]] * unfit
-            for n, way in enumerate(run[1:], start=1):
-                view[way] *= reaches**n
+                    each[n] += each[n + 1] * unfit
+            for n, own in enumerate(each[1:], start=1):
+                own *= reaches**n
 
 
 def _runs(ways: Sequence[Counts], lot: int) -> list[list[int]]:
@@ -83,6 +86,56 @@ def _runs(ways: Sequence[Counts], lot: int) -> list[list[int]]:
     for way, counts in enumerate(ways):
         found.setdefault(counts[:lot] + counts[lot + 1 :], []).append(way)
     return list(found.values())
+
+
+class Numbering:
+    """Counts of young that an element of these many lots and places has numbers for, and how they add up."""
+
+    def __init__(self, lots: Sequence[int], free: Sequence[int]) -> None:
+        self._free = free
+        self._bases = [list(_fewer(many, most)) for many, most in zip(lots, free, strict=True)]
+        self.counts: list[HerdCounts] = list(product(*self._bases))
+        self.index = {counts: i for i, counts in enumerate(self.counts)}
+        self.empty = [i for i, counts in enumerate(self.counts) if not any(map(any, counts))]
+        self.by_lengths: dict[tuple[int, ...], list[HerdCounts]] = {}
+        for counts in self.counts:
+            self.by_lengths.setdefault(tuple(map(len, counts)), []).append(counts)
+        self.pairs = list(self._sums())
+        self._first_pairs: dict[tuple[int, ...], list[tuple[int, int, int]]] = {}
+        self._ways: dict[tuple[int, ...], Ways] = {}
+
+    def first_pairs(self, lots: tuple[int, ...]) -> list[tuple[int, int, int]]:
+        """The pairs whose sum tells no more than the first so many lots per herd."""
+        if lots not in self._first_pairs:
+            few = [all(len(own) <= n for own, n in zip(counts, lots, strict=True)) for counts in self.counts]
+            self._first_pairs[lots] = [pair for pair in self.pairs if few[pair[2]]]
+        return self._first_pairs[lots]
+
+    def ways(self, lots: tuple[int, ...]) -> Ways:
+        """Every way of holding young of the first so many lots per herd."""
+        if lots not in self._ways:
+            self._ways[lots] = Ways(self._bases, lots, self._free)
+        return self._ways[lots]
+
+    def _sums(self) -> Iterator[tuple[int, int, int]]:
+        for alike in self.by_lengths.values():
+            for a, b in product(alike, repeat=2):
+                joined = tuple(tuple(map(sum, zip(x, y, strict=True))) for x, y in zip(a, b, strict=True))
+                if joined in self.index:
+                    yield self.index[a], self.index[b], self.index[joined]
+
+
+@lru_cache(maxsize=32)
+def numbering(lots: tuple[int, ...], free: tuple[int, ...]) -> Numbering:
+    """The numbering of so many lots and places per herd, which most counts and routes of a plan share."""
+    return Numbering(lots, free)
+
+
+def _fewer(lots: int, free: int) -> Iterator[Counts]:
+    """Counts of young in the first 0, 1, .. lots, always fewer than there are places."""
+    yield ()
+    for length in range(1, lots + 1):
+        yield from at_most(length, free - 1)
 
 
 def at_most(lots: int, most: int) -> Iterator[Counts]:
