@@ -2,20 +2,28 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from core.plan.model import Sex
 from core.routes.problem import Problem
 
+# The herds, males and females, that may breed in each season.
+Breeders = Sequence[tuple[Sequence[int], Sequence[int]]]
 
-def eggs_bound(problem: Problem) -> int:
+
+def eggs_bound(problem: Problem, breeders: Breeders) -> int:
     """No more eggs than this can be laid: all females that may be there, as far as males could serve them."""
     biology, bred = problem.biology, 0
-    for season in range(1, problem.breeding_seasons + 1):
-        males, females = (_may_breed(problem, sex, season) for sex in _SEXES)
-        bred += min(females, males * biology.load)
+    counts = [herd.count for herd in problem.herds]
+    for males, females in breeders:
+        bred += min(sum([counts[herd] for herd in females]), sum([counts[herd] for herd in males]) * biology.load)
     return bred * biology.clutches * (len(biology.sizes) - 1)
 
 
-_SEXES: tuple[Sex, Sex] = ("male", "female")
+def may_breed(problem: Problem) -> Breeders:
+    """The same for all counts."""
+    seasons = range(1, problem.breeding_seasons + 1)
+    return [(_may_breed(problem, "male", season), _may_breed(problem, "female", season)) for season in seasons]
 
 
 def keep_bound(problem: Problem) -> float:
@@ -33,14 +41,14 @@ def keep_bound(problem: Problem) -> float:
     return total
 
 
-def _may_breed(problem: Problem, sex: Sex, season: int) -> int:
-    """The most animals of a sex that may be breeder-size and in an open pairing in a season."""
+def _may_breed(problem: Problem, sex: Sex, season: int) -> list[int]:
+    """The herds of a sex that may be breeder-size and in an open pairing in a season."""
     open_pairings = [pairing for pairing in problem.pairings if pairing.first <= season <= pairing.last]
     paired = {herd for pairing in open_pairings for herd in (*pairing.males, *pairing.females)}
     grown = 1 + problem.biology.matures[sex]
-    return sum(
-        herd.count
+    return [
+        herd.index
         for herd in problem.herds
         if herd.index in paired and herd.sex == sex and herd.there(season)
         if season >= (grown if herd.ready is None else herd.ready)
-    )
+    ]

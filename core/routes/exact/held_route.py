@@ -13,7 +13,6 @@ from core.routes.exact.founding import FounderWorld
 from core.routes.exact.looks import goal_looks
 from core.routes.exact.nursing import Raising
 from core.routes.exact.plain import Workshop
-from core.routes.exact.schedule import season_sort
 from core.routes.problem import Problem
 
 
@@ -39,10 +38,9 @@ class HeldRoute:
         self.held = HeldHerds(problem)
         self.fixed, self.present = fixed_costs(problem), founders_present(problem)
         self.looks = list(goal_looks(problem))
-        self.eggs_bound, self.keep_bound = eggs_bound(problem), keep_bound(problem)
+        self.eggs_bound, self.keep_bound = eggs_bound(problem, workshop.breeders), keep_bound(problem)
         self.seasons = problem.breeding_seasons
         self._held_indices = frozenset(herd.index for herd in self.held.herds)
-        self._sorts = [season_sort(problem, season) for season in range(1, self.seasons + 1)]
         self._by_nursery: dict[tuple[int, Nursery], tuple[Mating, ...]] = {}
         self._matings: dict[tuple[Hashable, tuple[int, ...]], tuple[Mating, ...]] = {}
         self._with_held: dict[tuple[Hashable, tuple[int, ...]], tuple[Mating, ...]] = {}
@@ -55,7 +53,7 @@ class HeldRoute:
         return self._by_nursery[key]
 
     def _matings_of(self, counts: tuple[int, ...], season: int) -> tuple[Mating, ...]:
-        key = self._sorts[season - 1], counts
+        key = self.shop.sorts[season - 1], counts
         found = self._matings.get(key)
         if found is None:
             breeders = [[] if herd.held else founders(herd, season) for herd in self.problem.herds]
@@ -69,7 +67,7 @@ class HeldRoute:
         if season < self.held.first_breeding:
             return ()
         counts = self.held.breeders(nursery, season)
-        key = self._sorts[season - 1], counts
+        key = self.shop.sorts[season - 1], counts
         if key not in self._with_held:
             every = self._matings_of(counts, season)
             self._with_held[key] = tuple(mating for mating in every if self.with_held(mating))

@@ -40,7 +40,7 @@ class HoldingRoute(HeldRoute):
 
     def __init__(self, problem: Problem, workshop: Workshop) -> None:
         super().__init__(problem, workshop)
-        schedule = founder_schedule(problem)
+        schedule = founder_schedule(problem, workshop.sorts)
         self._steady = is_steady(problem)
         self.worlds = tuple(founder_worlds(problem, workshop.kinds, schedule, steady=self._steady))
         self._chains: dict[Nursing, list[list[Begun]]] = {}

@@ -33,7 +33,7 @@ class OrderedRoute:
 
     def __init__(self, problem: Problem, workshop: Workshop) -> None:
         self.problem, self.shop = problem, workshop
-        self.signature = founder_schedule(problem)
+        self.signature = founder_schedule(problem, workshop.sorts)
         if count_worlds(problem, workshop.kinds, self.signature, steady=True) > MOST_WORLDS:
             raise OutOfReach("the animals can be in too many states together")
         self.fixed, self.present = fixed_costs(problem), founders_present(problem)

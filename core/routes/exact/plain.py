@@ -12,13 +12,14 @@ import numpy as np
 
 from core.routes.calendar import fixed_costs, founders_present
 from core.routes.exact.algebra import Complex, GoalAlgebra
+from core.routes.exact.bounds import Breeders, may_breed
 from core.routes.exact.brood import Classes
 from core.routes.exact.clusters import Breeding, Cluster
 from core.routes.exact.eggs import EXPECTATIONS, Joined, Laying, Probe, first_row
 from core.routes.exact.ending import AtEgg, endings, selling
 from core.routes.exact.limits import MOST_KEPT, MOST_MALE_STATES, MOST_NUMBERS, MOST_WORLDS, OutOfReach, Room
 from core.routes.exact.looks import Rows, goal_looks
-from core.routes.exact.schedule import Schedule, clusters_of, founder_schedule
+from core.routes.exact.schedule import Schedule, clusters_of, founder_schedule, season_sorts
 from core.routes.exact.states import Kinds, worlds
 from core.routes.problem import Problem
 from core.routes.result import Floats
@@ -60,9 +61,15 @@ class Workshop:
 
     def __init__(self, problem: Problem, *, alike: bool = True) -> None:
         self.kinds = Kinds(problem, alike=alike)
+        self.sorts = season_sorts(problem)
         # Without young held back the states are few, and the answer is exact whatever it takes.
         self.room = Room(MOST_NUMBERS, MOST_KEPT) if problem.holds else Room()
         self._kept: dict[Hashable, Any] = {}
+
+    @cached_property
+    def breeders(self) -> Breeders:
+        """The herds that may breed in each season."""
+        return may_breed(self.kinds.problem)
 
     def kept(self, key: Hashable, work_out: Callable[[], _Kept]) -> _Kept:
         """Something worked out once and kept under a key."""
@@ -108,7 +115,7 @@ class PlainRoute:
 
     def __init__(self, problem: Problem, workshop: Workshop) -> None:
         self.problem, self.shop = problem, workshop
-        self.signature: Schedule = founder_schedule(problem)
+        self.signature: Schedule = founder_schedule(problem, workshop.sorts)
         self.fixed, self.present = fixed_costs(problem), founders_present(problem)
         self.looks = list(goal_looks(problem))
         self.eggs_bound, self.keep_bound = most_laid(problem, self.signature), 0.0

@@ -51,9 +51,11 @@ def exact_route(problem: Problem, shop: Workshop) -> ExactRoute:
     """The exact engine of one set of counts. Raises OutOfReach where its state is too large."""
     if not problem.holds:
         return OrderedRoute(problem, shop) if rows_overlap(problem) else PlainRoute(problem, shop)
-    steady, schedule = is_steady(problem), founder_schedule(problem)
+    schedule = founder_schedule(problem, shop.sorts)
+    steady = shop.kept("steady", lambda: is_steady(problem))
     if steady:
-        worlds = count_worlds(problem, shop.kinds, schedule, steady=True, followed=followed_herds(problem))
+        followed = shop.kept("followed", lambda: followed_herds(problem))
+        worlds = count_worlds(problem, shop.kinds, schedule, steady=True, followed=followed)
         if worlds <= MOST_WORLDS:
             quick = SteadyRoute(problem, shop, schedule)
             if quick.is_small():

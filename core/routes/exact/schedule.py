@@ -13,12 +13,11 @@ Schedule = tuple[tuple[Mating, ...], ...]
 Known = tuple[States, Raised | None]
 
 
-def founder_schedule(problem: Problem) -> Schedule:
-    """The matings of each breeding season where nothing is held back."""
+def founder_schedule(problem: Problem, sorts: Sequence[Hashable]) -> Schedule:
+    """The matings of each breeding season where nothing is held back; `sorts`: those of the seasons."""
     known: dict[Hashable, tuple[Mating, ...]] = {}
     schedule = []
-    for season in range(1, problem.breeding_seasons + 1):
-        key = season_sort(problem, season)
+    for season, key in enumerate(sorts, start=1):
         if key not in known:
             breeders = [[] if herd.held else founders(herd, season) for herd in problem.herds]
             known[key] = tuple(matings(problem, breeders, season))
@@ -26,12 +25,15 @@ def founder_schedule(problem: Problem) -> Schedule:
     return tuple(schedule)
 
 
-def season_sort(problem: Problem, season: int) -> Hashable:
-    """What seasons have in common with the same founders in the same open pairings, as most of a route's do."""
-    return (
-        *[herd.ready is not None and herd.ready <= season and herd.there(season) for herd in problem.herds],
-        *[pairing.first <= season <= pairing.last for pairing in problem.pairings],
-    )
+def season_sorts(problem: Problem) -> list[Hashable]:
+    """Of each breeding season what it has in common with others: the same founders in the same open pairings."""
+    return [
+        (
+            *[herd.ready is not None and herd.ready <= season and herd.there(season) for herd in problem.herds],
+            *[pairing.first <= season <= pairing.last for pairing in problem.pairings],
+        )
+        for season in range(1, problem.breeding_seasons + 1)
+    ]
 
 
 def clusters_of(schedule: Schedule, known: Callable[[Animal], Known]) -> list[Cluster]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import copy
 import weakref
-from collections.abc import Hashable, Iterator
+from collections.abc import Hashable, Iterable
 from functools import cache, cached_property, partial
 
 import numpy as np
@@ -303,13 +303,14 @@ class Part:
                 break
         return most
 
-    def _reached(self, season: int) -> Iterator[tuple[HerdCounts, float]]:
+    def _reached(self, season: int) -> Iterable[tuple[HerdCounts, float]]:
         """Which animals may have been held before a season and be fit, and the chance that it is reached so."""
         founders = self.founders
         # As chances, a season in which anything may happen only tells what was before it.
         before = (founders.end if season > self.last else founders.open[season])[..., _CHANCE]
-        for fit, weight in zip(*self.ways(before, season, _CHANCE), strict=True):
-            yield fit, self._chance_of(weight, self._open_until(fit, season))
+        ways = self.ways(before, season, _CHANCE)
+        still_open = self.rearing.together(ways.counts, "alive", slice(season - 1, season), _CHANCE)[:, 0]
+        return zip(ways.counts, self._chances_of(ways.weights, still_open), strict=True)
 
     def _bred_by(self, fit: HerdCounts) -> tuple[int, ...]:
         if fit not in self._bred:
@@ -324,10 +325,10 @@ class Part:
         lives = self.lives_for(self.route.nursing(self.rows, CHANCES).breeding, layout)
         for season, taking in enumerate(lives.taking(list(dams.values())), start=1):
             before = layout.before(season)
-            ways, still_open = lives.places.ways(layout.before(season + 1)), cache(partial(self._still_open, season))
-            for held, weight in zip(ways.counts, ways.held(taking), strict=True):
-                earlier = tuple(own[:n] for own, n in zip(held, before, strict=True))
-                chance = self._chance_of(weight, still_open(earlier))
+            ways, known = lives.places.ways(layout.before(season + 1)), cache(partial(self._still_open, season))
+            earlier = (tuple(own[:n] for own, n in zip(held, before, strict=True)) for held in ways.counts)
+            chances = self._chances_of(ways.held(taking), np.stack([known(held) for held in earlier]))
+            for held, chance in zip(ways.counts, chances, strict=True):
                 for own, lots, first in zip(held, layout.lots, before, strict=True):
                     for lot, n in zip(lots[first:], own[first:], strict=False):
                         found[:, season - 1] += chance * n, chance * n * classes.kept(lot.kind).price
@@ -345,9 +346,10 @@ class Part:
         reared = self.rearing.of(fit, "alive", slice(season - 1, season), _CHANCE)
         return self.nursing.algebra.one(1) if reared is None else reared[0]
 
-    def _chance_of(self, weight: Complex, still_open: Complex) -> float:
+    def _chances_of(self, weights: Complex, still_open: Complex) -> list[float]:
         algebra = self.nursing.algebra
-        return float(algebra.total(algebra.multiply(weight, still_open))[0].real)
+        found: list[float] = algebra.total(algebra.multiply(weights, still_open))[:, 0].real.tolist()
+        return found
 
     def endings(self, at_egg: AtEgg, points: slice) -> Complex:
         """What happens at the egg that fills one of the rows, by season, at some points: [breeding seasons, points]."""

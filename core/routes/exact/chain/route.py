@@ -74,7 +74,7 @@ class ChainRoute:
         self.herds = tuple(herd for herd in problem.herds if herd.held)
         if any(influences(problem, herd) for herd in self.herds):
             raise OutOfReach("held animals change who else breeds with whom")
-        schedule = founder_schedule(problem)
+        schedule = founder_schedule(problem, workshop.sorts)
         if count_worlds(problem, workshop.kinds, schedule, steady=True) > MOST_WORLDS:
             raise OutOfReach("the founders can be in too many states together")
         self.worlds = tuple(founder_worlds(problem, workshop.kinds, schedule, steady=True))
@@ -82,7 +82,7 @@ class ChainRoute:
         self.rows = tuple(range(len(problem.wanted)))
         self.looks: list[tuple[Rows, int]] = [(self.rows, 1)]
         self.fixed, self.present = fixed_costs(problem), founders_present(problem)
-        self.eggs_bound, self.keep_bound = eggs_bound(problem), keep_bound(problem)
+        self.eggs_bound, self.keep_bound = eggs_bound(problem, workshop.breeders), keep_bound(problem)
         self.signature = "chain", tuple(herd.count for herd in problem.herds)
         self.goal: CountAlgebra = workshop.kept("chain goal", lambda: goal_counts(wanted, problem.wanted))
         self._known: dict[Probe, Totals] = {}
