@@ -41,11 +41,14 @@ BySeason = Complex | Mapping[int, Complex]
 
 @dataclass(frozen=True, eq=False)
 class Standing:
-    """A female within one state of her males: products before, through and at the ending in each season."""
+    """A female within one state of her males: products before, through and at the ending in each season.
+
+    at: None where none of her males works.
+    """
 
     female: Hashable
     alive: BySeason
-    at: BySeason
+    at: BySeason | None
 
 
 def endings(
@@ -92,11 +95,16 @@ def standings(breeding: Breeding, cluster: Cluster, at_egg: AtEgg, points: slice
     ]
 
 
-def _path(breeding: Breeding, female: Female, males: Mates, at_egg: AtEgg, points: slice) -> tuple[Complex, Complex]:
+def _path(
+    breeding: Breeding, female: Female, males: Mates, at_egg: AtEgg, points: slice
+) -> tuple[Complex, Complex | None]:
     """A female's products through each season, and what happens at her eggs in each."""
+    alive = breeding.path(female.states, males, female.raised).alive[..., points]
+    if all(male is None or isinstance(male, str) for male in males):
+        return alive, None
     key = female.states, males, female.raised, at_egg, points.start
     at = breeding.kept(key, lambda: _at(breeding, female, males, at_egg, points))
-    return breeding.path(female.states, males, female.raised).alive[..., points], at
+    return alive, at
 
 
 def _at(breeding: Breeding, female: Female, males: Mates, at_egg: AtEgg, points: slice) -> Complex:
@@ -139,12 +147,75 @@ class Multiplying(Protocol):
 
 def season_sum(algebra: CountAlgebra, each: Sequence[Standings], order: Order, first: int, last: int) -> Complex:
     """Sum over the eggs of each season, first to last, of what happens there: [seasons, points]."""
-    total: Complex | None = None
-    for ended, _ in _turns(algebra, each, order, first, last) if each else ():
-        # Added up one by one: hundreds of females would not fit side by side.
-        if ended is not None:
-            total = ended if total is None else total + ended
+    total = ended_sum(algebra, each, order, first, last)
     return np.zeros((1, 1), dtype=complex) if total is None else algebra.total(total)
+
+
+def ended_sum(algebra: Multiplying, each: Sequence[Standings], order: Order, first: int, last: int) -> Complex | None:
+    """The same as an element, [seasons, ..]; None where nobody lays."""
+    of = {one.female: i for i, states in enumerate(each) for _, females in states for one in females}
+    bred = [female for female in order if female in of]
+    runs = [own for own, _ in groupby(of[female] for female in bred)]
+    if len(runs) > len(set(runs)):
+        # Clusters lay in turns. Added up one by one: hundreds of females would not fit side by side.
+        turns = (ended for ended, _ in _turns(algebra, each, order, first, last) if ended is not None)
+        return reduce(np.add, turns)
+    others = [i for i in range(len(each)) if i not in set(runs)] if runs else []
+    through: Complex | None = None
+    total: Complex | None = None
+    for i in (*runs, *others):
+        own = _Line(algebra, each[i], [female for female in bred if of[female] == i], first, last, alone=len(each) == 1)
+        ended = own.ended if through is None or own.ended is None else algebra.multiply(through, own.ended)
+        if total is not None:
+            total = algebra.multiply(total, own.before)
+        total = total if ended is None else ended if total is None else total + ended
+        if len(each) > 1:
+            through = own.through if through is None else algebra.multiply(through, own.through)
+    return total
+
+
+class _Line:
+    """One cluster within some seasons, averaged over the states of its males: [seasons, ..] each.
+
+    ended: the sum over its eggs of what happens there, None where nobody lays; before and through: products once none
+    and once all of its females have laid, worked out unless it is alone.
+    """
+
+    def __init__(
+        self, algebra: Multiplying, states: Standings, order: Order, first: int, last: int, *, alone: bool
+    ) -> None:
+        self.ended: Complex | None = None
+        sides: list[tuple[Complex, Complex]] = []
+        for weight, females in states:
+            by_name = {one.female: one for one in females}
+            bred = [by_name.pop(female) for female in order]
+            before = [_over(one.alive, first - 1, last - 1) for one in (*bred, *by_name.values())]
+            through = [*(_over(one.alive, first, last) for one in bred), *before[len(bred) :]]
+            ended = _ended(algebra, before, through, [_at_of(one, first, last) for one in bred])
+            if ended is not None:
+                self.ended = weight * ended if self.ended is None else self.ended + weight * ended
+            if not alone:
+                sides.append((weight * _product(algebra, before), weight * _product(algebra, through)))
+        if sides:
+            self.before, self.through = (reduce(np.add, same) for same in zip(*sides, strict=True))
+
+
+def _ended(
+    algebra: Multiplying, before: Sequence[Complex], through: Sequence[Complex], at: Sequence[Complex | None]
+) -> Complex | None:
+    """Sum over females in turn, those before each through the season, the others not yet; None where all are idle."""
+    total: Complex | None = None
+    laid: Complex | None = None
+    for n, own in enumerate(before):
+        if total is not None:
+            total = algebra.multiply(total, own)
+        here = at[n] if n < len(at) else None
+        if here is not None:
+            here = here if laid is None else algebra.multiply(laid, here)
+            total = here if total is None else total + here
+        if n + 1 < len(at):
+            laid = through[n] if laid is None else algebra.multiply(laid, through[n])
+    return total
 
 
 def in_turn(
@@ -191,7 +262,8 @@ def _line(
         before = [_over(one.alive, first - 1, last - 1) for one in (*bred, *by_name.values())]
         to_come = [*accumulate(reversed(before), algebra.multiply)][::-1]
         gone = [*accumulate((_over(one.alive, first, last) for one in bred), algebra.multiply)]
-        turns = enumerate(_over(one.at, first, last) for one in bred)
+        each = ((own, _at_of(one, first, last)) for own, one in zip(before, bred, strict=False))
+        turns = enumerate(0 * own if at is None else at for own, at in each)
         ended.append([weight * _product(algebra, [*gone[:n][-1:], at, *to_come[n + 1 :][:1]]) for n, at in turns])
         turns_passed = range(len(bred) + 1)
         passed.append([weight * _product(algebra, [*gone[:n][-1:], *to_come[n:][:1]]) for n in turns_passed])
@@ -202,6 +274,10 @@ def _line(
 
 def _over(by_season: BySeason, first: int, last: int) -> Complex:
     return by_season[first][None] if isinstance(by_season, Mapping) else by_season[first : last + 1]
+
+
+def _at_of(one: Standing, first: int, last: int) -> Complex | None:
+    return None if one.at is None else _over(one.at, first, last)
 
 
 def _product(algebra: Multiplying, parts: Sequence[Complex]) -> Complex:

@@ -104,8 +104,9 @@ class SteadyRoute(HeldRoute):
     def endings(self, rows: Rows, probe: Joined, part: Probe, at_egg: AtEgg) -> Complex:
         """What happens at the egg that fills one of `rows`, by season: [breeding seasons, points]."""
         found = np.zeros((self.seasons, part.points), dtype=complex)
-        for world in self._all():
-            found += self.worlds[world].chance * self.part(world, rows, probe).endings(at_egg, probe.where(part))
+        for place, world in enumerate(self.worlds):
+            if not world.barren:
+                found += world.chance * self.part(place, rows, probe).endings(at_egg, probe.where(part))
         return found
 
     def counted_worth(self, row: int, probe: Joined) -> Floats:

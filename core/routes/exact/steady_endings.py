@@ -12,7 +12,7 @@ import numpy as np
 
 from core.routes.calendar import Animal
 from core.routes.exact.algebra import Complex
-from core.routes.exact.ending import AtEgg, Order, Standing, Standings, alike, in_turn
+from core.routes.exact.ending import AtEgg, Order, Standing, Standings, alike, ended_sum, in_turn
 from core.routes.exact.lifetimes import Dam, Lifetimes
 from core.routes.exact.places import Layout
 from core.routes.exact.ways import HerdCounts
@@ -44,8 +44,9 @@ def _founders_alone(part: Part, order: Order, at_egg: AtEgg, points: slice, firs
     """Seasons before any held animal breeds: whatever is held, it is a founder's egg."""
     lives = part.lives_for(part.nursing.breeding, Layout((), ()))
     dams = {female: dam.without_lots() for female, dam in part.dams.items()}
-    ended, _ = in_turn(lives.places, [_line(lives, dams, at_egg, points)], order, first, last)
-    return part.nursing.algebra.total(lives.places.open(reduce(np.add, ended)))
+    ended = ended_sum(lives.places, [_line(lives, dams, at_egg, points)], order, first, last)
+    assert ended is not None
+    return part.nursing.algebra.total(lives.places.open(ended))
 
 
 def _held_alone(part: Part, fit: HerdCounts, first: int, at_egg: AtEgg, points: slice) -> Complex:
@@ -57,9 +58,9 @@ def _held_alone(part: Part, fit: HerdCounts, first: int, at_egg: AtEgg, points: 
         each = part.nursing.standings(part.rearing.raising(fit), at_egg, points) if any(map(any, fit)) else []
         orders = [[female for _, female in _held_matings(part, fit, season)] for season in range(first, every + 1)]
         for order, begin, end in alike(orders) if each else ():
-            ended, _ = in_turn(algebra, each, order, begin + first - 1, end + first - 1)
-            if ended:
-                found[begin - 1 : end] = reduce(np.add, ended)
+            ended = ended_sum(algebra, each, order, begin + first - 1, end + first - 1)
+            if ended is not None:
+                found[begin - 1 : end] = ended
         return found
 
     return part.rearing.kept(("alone", fit, first, at_egg, points.start), work_out)
