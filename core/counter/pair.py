@@ -87,7 +87,8 @@ class Pair:
         hits, weights = self._hits(forms, sex)
         sizes = np.arange(len(known.sizes))
         misses = (1 - hits * known.fertile * known.hatches)[:, None] ** sizes @ known.sizes
-        misses = misses * (1 - known.lost) + known.lost
+        # The shares of the sizes may add up to a last digit more than one.
+        misses = np.minimum(misses, 1.0) * (1 - known.lost) + known.lost
         able = known.works["male"]
         return tuple(able * float(weights @ (1 - misses**n)) for n in range(1, clutches + 1))
 

@@ -199,7 +199,7 @@ def test_the_ending_is_added_once() -> None:
     assert with_suffix(Path("a/mine.json")) == Path("a/mine.json")
 
 
-def test_dropped_files_are_opened_or_pasted(start: Open, mine: Path) -> None:
+def test_dropped_files_are_opened_or_pasted(start: Open, mine: Path, qtbot: QtBot) -> None:
     window = start()
     drop(window, mine)
     assert window.document.path == mine
@@ -208,7 +208,7 @@ def test_dropped_files_are_opened_or_pasted(start: Open, mine: Path) -> None:
     drop(window, listed)
     dialog = window.findChild(PasteWindow)
     assert dialog is not None
-    assert dialog.summary.text() == "1 line is clear, 1 still to settle."
+    qtbot.waitUntil(lambda: dialog.summary.text() == "1 line is clear, 1 still to settle.")
     dialog.close()
 
 

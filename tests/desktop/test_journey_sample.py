@@ -82,11 +82,12 @@ def test_thirty_lines_three_unclear_to_a_first_route(
         QApplication.clipboard().setText("\n".join([*CLEAR * 9, *UNCLEAR]))
         dialog.text.setFocus()
         dialog.text.paste()
-        assert dialog.summary.text() == "27 lines are clear, 3 still to settle."
+        qtbot.waitUntil(lambda: dialog.summary.text() == "27 lines are clear, 3 still to settle.")
         for _ in UNCLEAR:
             if dialog.asking.choices:
                 dialog.asking.choices[0].click()
-        assert dialog.summary.text() == "30 lines are clear, 0 still to settle."
+                qtbot.waitUntil(lambda: not dialog.summary.text().startswith("Reading: "))
+        qtbot.waitUntil(lambda: dialog.summary.text() == "30 lines are clear, 0 still to settle.")
         dialog.add.click()
         assert len(window.document.plan.for_sale) == 30
         first.rows["routes"].act.click()
