@@ -195,8 +195,11 @@ class Breeding:
         paid = np.ones((self.seasons + 1, 1, probe.points), dtype=complex)
         if probe.tells_keep:
             for season, money in enumerate(costs, start=1):
-                paid[season] = paid[season - 1] if money is None else paid[season - 1] * probe.keeping(money, 1)
+                paid[season] = paid[season - 1] if money is None else paid[season - 1] * self._keeping(money)
         return paid
+
+    def _keeping(self, money: float) -> Complex:
+        return self.kept(("keeping", money), lambda: self.laying.probe.keeping(money, 1))
 
     def _path(self, own: States, mates: Mates) -> Seasons:
         shape = self.seasons + 1, self.algebra.size, self.laying.probe.points

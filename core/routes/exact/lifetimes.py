@@ -14,7 +14,7 @@ import numpy as np
 from core.routes.calendar import Animal
 from core.routes.exact.algebra import Complex
 from core.routes.exact.brood import Classes, HeldHerds, HoldClass, level_of
-from core.routes.exact.clusters import Breeding, Seasons
+from core.routes.exact.clusters import Breeding
 from core.routes.exact.eggs import Step, clutch_total, egg_weights
 from core.routes.exact.ending import AtEgg, ending
 from core.routes.exact.filling import Founders
@@ -94,12 +94,19 @@ def _pair(mated: tuple[Animal, Founders]) -> Founders:
 class Lives:
     """What founders breed: `alive` and `open` by season, as `clusters.Seasons`, and all they have bred in the end.
 
-    An entry for a season only tells the lots of seasons before it: [counts, goal, points].
+    An entry for a season only tells the lots of seasons before it: [counts of `Lifetimes.told`, goal, points].
     """
 
     alive: Sequence[Complex]
     open: Sequence[Complex]
     end: Complex
+
+
+class _Life(NamedTuple):
+    """One founder as far as she works: by the end of each season, and what anything in a season weighs."""
+
+    through: list[Complex]
+    allowed: list[Complex | float]
 
 
 class Lifetimes:
@@ -110,7 +117,7 @@ class Lifetimes:
         self._biology, self._herds, self._rows = problem.biology, held.herds, tuple(rows)
         self._kept: dict[Hashable, Complex] = {}
         self._dams: dict[tuple[Dam, int], Lives] = {}
-        self._lives: dict[Dam, Seasons] = {}
+        self._lives: dict[Dam, _Life] = {}
         probe = breeding.laying.probe
         self._one = self.places.one(probe.points)
         self._lost = clutch_total(self._biology.sizes, probe.egg)
@@ -123,30 +130,45 @@ class Lifetimes:
             total = own if total is None else self._both(total, own)
         return Lives([self._one], [self._one], self._one) if total is None else total
 
-    def life(self, dam: Dam) -> Seasons:
-        """One founder: [seasons + 1, counts, goal, points]."""
+    def told(self, season: int) -> Places:
+        """The algebra of the lots of seasons before one."""
+        return self.places.first(self.places.layout.before(season))
+
+    def alive(self, dam: Dam, points: slice) -> Complex:
+        """One founder, no row filled, at some points: [seasons + 1, counts, goal, points]."""
+        idle = (1 - dam.works) * self._one[..., points]
+        return np.stack([own[..., points] + idle for own in self._life(dam).through])
+
+    def _life(self, dam: Dam) -> _Life:
         if dam not in self._lives:
-            self._lives[dam] = found = self._life(dam)
-            self.breeding.room.keep(2 * found.alive.size)
+            self._lives[dam] = found = self._lived(dam)
+            self.breeding.room.keep(sum(own.size for own in found.through))
         return self._lives[dam]
 
     def _alike(self, dam: Dam, times: int) -> Lives:
         """So many founders with the same lives."""
         if (dam, times) not in self._dams:
-            if times == 1:
-                own = self.life(dam)
-                self._dams[dam, 1] = Lives(list(own.alive), list(own.open), own.alive[-1])
-            else:
-                self._dams[dam, times] = more = self._both(self._alike(dam, times - 1), self._alike(dam, 1))
-                self.breeding.room.keep(2 * len(more.alive) * more.end.size)
+            own = self._alone(dam) if times == 1 else self._both(self._alike(dam, times - 1), self._alike(dam, 1))
+            self._dams[dam, times] = own
+            self.breeding.room.keep(sum(each.size for each in (*own.alive, *own.open, own.end)))
         return self._dams[dam, times]
+
+    def _alone(self, dam: Dam) -> Lives:
+        life = self._life(dam)
+        alive, unfilled = [self._one], [self._one]
+        for season, allowed in enumerate(life.allowed, start=1):
+            few = self.places.rows(self.places.layout.before(season))
+            idle = (1 - dam.works) * self._one[few]
+            alive.append(life.through[season][few] + idle)
+            unfilled.append(life.through[season - 1][few] * allowed + idle)
+        return Lives(alive, unfilled, life.through[-1] + (1 - dam.works) * self._one)
 
     def _both(self, a: Lives, b: Lives) -> Lives:
         alive, unfilled = [self._one], [self._one]
         for season in range(1, len(a.alive)):
-            lots = self.places.layout.before(season)
-            alive.append(self.places.multiply_first(a.alive[season], b.alive[season], lots))
-            unfilled.append(self.places.multiply_first(a.open[season], b.open[season], lots))
+            told = self.told(season)
+            alive.append(told.multiply(a.alive[season], b.alive[season]))
+            unfilled.append(told.multiply(a.open[season], b.open[season]))
         return Lives(alive, unfilled, self.places.multiply(a.end, b.end))
 
     def taking(self, dams: Sequence[Dam]) -> Complex:
@@ -168,41 +190,39 @@ class Lifetimes:
         return self._kept[key]
 
     def _at_eggs(self, dam: Dam, at_egg: AtEgg, points: slice) -> Complex:
-        before, idle = self.life(dam).alive[..., points], (1 - dam.works) * self._one[..., points]
-        at = np.zeros_like(before)
+        through = self._life(dam).through
+        at = np.zeros((len(through), *through[0][..., points].shape), dtype=complex)
         for season, bred in enumerate(dam.seasons, start=1):
             if bred is not None and bred.male is not None:
                 own = ending(self.breeding, dam.female, bred.male, at_egg, points)
-                at[season] = self.breeding.algebra.multiply(before[season - 1] - idle, own)
+                at[season] = self.breeding.algebra.multiply(through[season - 1][..., points], own)
         return at
 
     def _taking(self, dam: Dam) -> Complex:
         idle, taking = (1 - dam.works) * self._one, []
         begun = False
         for season, bred in enumerate(dam.seasons):
-            before = self.life(dam).alive[season] if begun else self._one
+            before = self._life(dam).through[season] if begun else dam.works * self._one
             if bred is not None:
                 own = self._season(dam.female, bred, counting=False)
-                before = (self.places.multiply(before - idle, own) if begun else dam.works * own) + idle
+                before = self.places.multiply(before, own) if begun else dam.works * own
                 begun = True
-            taking.append(before)
+            taking.append(before + idle)
         return np.stack(taking)
 
-    def _life(self, dam: Dam) -> Seasons:
-        so_far = dam.works * self._one
-        idle = (1 - dam.works) * self._one
-        alive, unfilled = [self._one], [self._one]
+    def _lived(self, dam: Dam) -> _Life:
+        through, allowed = [dam.works * self._one], list[Complex | float]()
         begun = False
         for bred in dam.seasons:
             if bred is None:
-                unfilled.append(so_far + idle)
-            else:
-                unfilled.append(so_far * self.breeding.season(dam.female, bred.male).allowed + idle)
-                own = self._kept_under((dam.female, bred), partial(self._season, dam.female, bred, counting=True))
-                so_far = self.places.multiply(so_far, own) if begun else dam.works * own
-                begun = True
-            alive.append(so_far + idle)
-        return Seasons(np.stack(alive), np.stack(unfilled))
+                allowed.append(1.0)
+                through.append(through[-1])
+                continue
+            allowed.append(self.breeding.season(dam.female, bred.male).allowed)
+            own = self._kept_under((dam.female, bred), partial(self._season, dam.female, bred, counting=True))
+            through.append(self.places.multiply(through[-1], own) if begun else dam.works * own)
+            begun = True
+        return _Life(through, allowed)
 
     def _season(self, female: int, bred: Bred, *, counting: bool) -> Complex:
         """A working founder's season: [counts, goal, points]; `counting`: the goal's rows are looked at."""

@@ -56,6 +56,7 @@ class Places:
         self.goal, self.layout, self._room = goal, layout, room
         self._numbering = numbering(tuple(map(len, layout.lots)), layout.free)
         self.counts = self._numbering.counts
+        self._first: dict[tuple[int, ...], Places] = {}
 
     def one(self, points: int) -> Complex:
         """The element of no young at all."""
@@ -67,9 +68,16 @@ class Places:
         """The product of two elements of shape [..., counts, goal, points]."""
         return self._product(a, b, self._numbering.pairs)
 
-    def multiply_first(self, a: Complex, b: Complex, lots: tuple[int, ...]) -> Complex:
-        """The same as far as it tells the first so many lots per herd; all else is left out."""
-        return self._product(a, b, self._numbering.first_pairs(lots))
+    def first(self, lots: tuple[int, ...]) -> Places:
+        """The algebra of the first so many lots per herd."""
+        if lots not in self._first:
+            few = tuple(own[:many] for own, many in zip(self.layout.lots, lots, strict=True))
+            self._first[lots] = Places(self.goal, Layout(self.layout.free, few), self._room)
+        return self._first[lots]
+
+    def rows(self, lots: tuple[int, ...]) -> list[int]:
+        """Where an element tells what one of the first so many lots per herd does."""
+        return [self._numbering.index[counts] for counts in self.first(lots).counts]
 
     def _product(self, a: Complex, b: Complex, pairs: Sequence[tuple[int, int, int]]) -> Complex:
         shape = np.broadcast_shapes(a.shape, b.shape)

@@ -32,6 +32,8 @@ np.empty(24 << 20, dtype=np.uint8)
 
 # A chance below this is none: it is what rounding leaves.
 NEGLIGIBLE = 1e-16
+# And one below this may be all rounding, where chances are taken off each other.
+ROUNDING = 1e-14
 
 
 @dataclass(frozen=True, eq=False)

@@ -13,7 +13,7 @@ from core.routes.exact.algebra import Complex
 from core.routes.exact.eggs import CHANCES, Joined, Probe, expectations
 from core.routes.exact.ending import filling
 from core.routes.exact.lattice import Lattice
-from core.routes.exact.plain import Totals
+from core.routes.exact.plain import ROUNDING, Totals
 from core.routes.exact.reach import ExactRoute
 from core.routes.problem import Problem
 from core.routes.result import Floats
@@ -115,7 +115,7 @@ def ends_of(problem: Problem, lattice: Lattice, still: Floats, money: Totals) ->
 def _running(transform: Complex, length: int) -> Floats:
     """Running sums of what a transform stands for."""
     # The first point tells the whole; what never happens need not be transformed.
-    seasons = np.abs(transform[..., 0]) > _NOTHING
+    seasons = np.abs(transform[..., 0]) > ROUNDING
     if not seasons.all():
         sums = np.zeros((*transform.shape[:-1], length))
         sums[seasons] = _running(transform[seasons], length) if seasons.any() else 0.0
@@ -125,8 +125,6 @@ def _running(transform: Complex, length: int) -> Floats:
     return _running_sums(mass)
 
 
-# A chance below this is none: it is what rounding leaves.
-_NOTHING = 1e-14
 # So many numbers are summed by a product with a triangle of ones, which is faster than one by one.
 _BLOCK = 8
 _TRIANGLE = np.triu(np.ones((_BLOCK, _BLOCK)))
@@ -226,12 +224,15 @@ def unmet(route: ExactRoute, probe: Probe) -> Totals:
 
 
 def _work_out_unmet(route: ExactRoute, probe: Probe) -> Totals:
-    alive: Complex = np.zeros(1, dtype=complex)
-    unfilled: Complex = np.zeros(1, dtype=complex)
+    found: Totals | None = None
     for rows, sign in route.looks:
         totals = route.totals(rows, probe)
-        alive, unfilled = alive + sign * totals.alive, unfilled + sign * totals.open
-    return Totals(alive, unfilled)
+        if found is not None:
+            totals = Totals(found.alive + sign * totals.alive, found.open + sign * totals.open)
+        # The first look is at a single row, with a sign of one.
+        found = totals
+    assert found is not None
+    return found
 
 
 def _counted(route: ExactRoute, probe: Joined) -> float:

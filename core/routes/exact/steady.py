@@ -26,8 +26,8 @@ from core.routes.exact.lifetimes import Dam, FounderPairs, Lifetimes, Lives, lay
 from core.routes.exact.limits import MOST_COUNTS
 from core.routes.exact.looks import Rows
 from core.routes.exact.nursing import Nursing
-from core.routes.exact.places import Layout
-from core.routes.exact.plain import NEGLIGIBLE, Extras, Totals, Workshop
+from core.routes.exact.places import Layout, Places
+from core.routes.exact.plain import NEGLIGIBLE, ROUNDING, Extras, Totals, Workshop
 from core.routes.exact.rearing import Rearing, Which
 from core.routes.exact.schedule import Schedule
 from core.routes.exact.steady_endings import part_endings
@@ -232,13 +232,13 @@ class Part:
         sums.alive[0, 0] += self.world.chance
         sums.open[0, 0] += self.world.chance
         everything, few = slice(0, points), slice(0, self.probe.before_money)
+        # Of money only that on meeting the goal is told, unless the route buys outright.
+        short = self.route.problem.outright is None
         for season in range(1, self.last + 1):
-            own = slice(season, season + 1)
-            self._add(sums.alive, self._weighed(self.founders.alive[season], season, everything), own, "alive")
-            self._add(sums.open, self._weighed(self.founders.open[season], season, everything), own, "open")
+            self._add_season(sums, season, few if short else everything)
+            if short:
+                self._add_met(sums.open, season, slice(few.stop, points))
         for first, last in self._held_alone():
-            # Of money only that on meeting the goal is told, unless the route buys outright.
-            short = self.route.problem.outright is None
             some = few if short and self._is_quiet(last) else everything
             weights, seasons = self._weighed(self.founders.end[..., some], first, some), slice(first, last + 1)
             told = weights.at(few) if short else weights
@@ -248,8 +248,26 @@ class Part:
                 money = slice(few.stop, points)
                 self._add_one_by_one(sums.open, weights.at(money), seasons, "met", money)
 
+    def _add_season(self, sums: Seasons, season: int, points: slice) -> None:
+        """Add a season in which founders breed, at the first points."""
+        own, lives = slice(season, season + 1), self.founders
+        self._add(sums.alive, self._weighed(lives.alive[season][..., points], season, points), own, "alive")
+        self._add(sums.open, self._weighed(lives.open[season][..., points], season, points), own, "open")
+
+    def _add_met(self, out: Complex, season: int, points: slice) -> None:
+        """Add that a row is filled in such a season, where that may be."""
+        own, lives = slice(season, season + 1), self.founders
+        alive, unfilled = lives.alive[season], lives.open[season]
+        if np.abs(unfilled[..., 0] - alive[..., 0]).sum() > ROUNDING or season >= self.route.held.first_breeding:
+            self._add_one_by_one(out, self._weighed(unfilled[..., points], season, points), own, "open", points)
+            less = self._weighed(alive[..., points], season, points)
+            np.negative(less.weights, out=less.weights)
+            self._add_one_by_one(out, less, own, "alive", points)
+
     def _weighed(self, element: Complex, season: int, points: slice) -> Weights:
-        found = self.ways(element, season, points)
+        """Ways with their weights, as often as the world is so; before the founders' last season as lives tell them."""
+        places = self.lives.told(season) if season <= self.last else None
+        found = self.ways(element, season, points, places)
         np.multiply(found.weights, self.world.chance, out=found.weights)
         return found
 
@@ -274,23 +292,25 @@ class Part:
 
     def _add_one_by_one(self, out: Complex, ways: Weights, seasons: slice, which: Which, points: slice) -> None:
         """The same for many points."""
-        algebra, own = self.nursing.algebra, out[seasons, :, points]
-        product = np.empty_like(own)
+        algebra, sums = self.nursing.algebra, out[seasons, :, points]
+        product = np.empty_like(sums[0])
         for fit, weight in zip(*ways, strict=True):
             bred = self.rearing.of(fit, which, seasons, points)
             if bred is None:
-                own += weight if which != "met" else 0
+                sums += weight if which != "met" else 0
             elif algebra.size > 1:
-                own += algebra.multiply(weight, bred)
+                sums += algebra.multiply(weight, bred)
             else:
-                own += np.multiply(weight, bred, out=product)
+                # Season by season the numbers stay near the processor.
+                for own, each in zip(sums, bred, strict=True):
+                    own += np.multiply(weight, each, out=product)
 
-    def ways(self, element: Complex, season: int, points: slice) -> Weights:
+    def ways(self, element: Complex, season: int, points: slice, places: Places | None = None) -> Weights:
         """Weights of what founders bred by who has been held before a season and is fit to breed.
 
-        points: those of the element.
+        points: those of the element; places: its algebra, where it is not that of all lots.
         """
-        ways = self.lives.places.ways(self.layout.before(season))
+        ways = (places or self.lives.places).ways(self.layout.before(season))
         return self.rearing.thinned(ways, ways.held(element), season, points)
 
     def most_bred(self) -> int:
@@ -309,7 +329,7 @@ class Part:
         founders = self.founders
         # As chances, a season in which anything may happen only tells what was before it.
         before = (founders.end if season > self.last else founders.open[season])[..., _CHANCE]
-        ways = self.ways(before, season, _CHANCE)
+        ways = self.ways(before, season, _CHANCE, None if season > self.last else self.lives.told(season))
         still_open = self.rearing.together(ways.counts, "alive", slice(season - 1, season), _CHANCE)[:, 0]
         return zip(ways.counts, self._chances_of(ways.weights, still_open), strict=True)
 

@@ -110,7 +110,7 @@ def _line(lives: Lifetimes, dams: Mapping[Animal, Dam], at_egg: AtEgg, points: s
         (
             1.0,
             [
-                Standing(female, lives.life(dam).alive[..., points], lives.at_eggs(dam, at_egg, points))
+                Standing(female, lives.alive(dam, points), lives.at_eggs(dam, at_egg, points))
                 for female, dam in dams.items()
             ],
         )

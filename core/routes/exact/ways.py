@@ -101,15 +101,7 @@ class Numbering:
         for counts in self.counts:
             self.by_lengths.setdefault(tuple(map(len, counts)), []).append(counts)
         self.pairs = list(self._sums())
-        self._first_pairs: dict[tuple[int, ...], list[tuple[int, int, int]]] = {}
         self._ways: dict[tuple[int, ...], Ways] = {}
-
-    def first_pairs(self, lots: tuple[int, ...]) -> list[tuple[int, int, int]]:
-        """The pairs whose sum tells no more than the first so many lots per herd."""
-        if lots not in self._first_pairs:
-            few = [all(len(own) <= n for own, n in zip(counts, lots, strict=True)) for counts in self.counts]
-            self._first_pairs[lots] = [pair for pair in self.pairs if few[pair[2]]]
-        return self._first_pairs[lots]
 
     def ways(self, lots: tuple[int, ...]) -> Ways:
         """Every way of holding young of the first so many lots per herd."""
