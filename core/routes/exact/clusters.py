@@ -205,7 +205,11 @@ class Breeding:
         shape = self.seasons + 1, self.algebra.size, self.laying.probe.points
         self.room.take(2 * math.prod(shape))
         alive = np.zeros(shape, dtype=complex)
-        fruitless = all(mate is None or isinstance(mate, str) for mate in mates)
+        fruitless = all(
+            isinstance(mate, str) or self.season(state, mate).fruitless
+            for mate in dict.fromkeys(mates)
+            for state, _ in own
+        )
         unfilled = alive if fruitless else alive.copy()
         for state, weight in own:
             so_far = weight * self.algebra.one(self.laying.probe.points)

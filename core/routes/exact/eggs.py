@@ -221,6 +221,8 @@ class SeasonWeights:
 
     alive: Complex
     allowed: Complex
+    # Whether no egg of hers counts, so that the two say the same.
+    fruitless: bool = False
 
 
 def clutch_total(sizes: Floats, egg: Complex) -> Complex:
@@ -263,11 +265,14 @@ class Laying:
         one = self.algebra.one(self.probe.points)
         if pair is None:
             slugs = self._season_total(self._lost)
-            return SeasonWeights(one * slugs, slugs)
+            return SeasonWeights(one * slugs, slugs, fruitless=True)
         eggs, lost = self.weights(pair), self._biology.lost
         allowed = self._season_total((1 - lost) * clutch_total(self._biology.sizes, eggs.any) + lost * self._lost)
+        if all(self.step_of(mask) is None for mask, _, _ in pair.young):
+            return SeasonWeights(one * allowed, allowed, fruitless=True)
         lays, clutches = self._biology.lays, self._biology.clutches
-        return SeasonWeights(lays * self.algebra.power(self.clutch(pair), clutches) + (1 - lays) * one, allowed)
+        alive = lays * self.algebra.power(self._clutch(eggs), clutches) + (1 - lays) * one
+        return SeasonWeights(alive, allowed)
 
     def ending(self, pair: Pair) -> tuple[Complex, EggWeights]:
         """Sum over the eggs of a season, each weighted by all before it that fell out of no count, itself left out.
@@ -295,7 +300,10 @@ class Laying:
 
     def clutch(self, pair: Pair) -> Complex:
         """A clutch, lost or not, that fell out of no count: [states, points]."""
-        eggs, one, lost = self.weights(pair), self.algebra.one(self.probe.points), self._biology.lost
+        return self._clutch(self.weights(pair))
+
+    def _clutch(self, eggs: EggWeights) -> Complex:
+        one, lost = self.algebra.one(self.probe.points), self._biology.lost
         if self.algebra.size == 1:
             total = clutch_total(self._biology.sizes, eggs.miss)[None]
         else:
