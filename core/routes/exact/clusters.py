@@ -205,11 +205,7 @@ class Breeding:
         shape = self.seasons + 1, self.algebra.size, self.laying.probe.points
         self.room.take(2 * math.prod(shape))
         alive = np.zeros(shape, dtype=complex)
-        fruitless = all(
-            isinstance(mate, str) or self.season(state, mate).fruitless
-            for mate in dict.fromkeys(mates)
-            for state, _ in own
-        )
+        fruitless = self.fruitless(own, mates)
         unfilled = alive if fruitless else alive.copy()
         for state, weight in own:
             so_far = weight * self.algebra.one(self.laying.probe.points)
@@ -227,6 +223,11 @@ class Breeding:
             unfilled[:, 0] += idle
             unfilled[0] = alive[0]
         return Seasons(alive, unfilled)
+
+    def fruitless(self, own: States, mates: Mates) -> bool:
+        """Whether no egg that a female may lay with these males counts."""
+        each = [mate for mate in dict.fromkeys(mates) if not isinstance(mate, str)]
+        return all(self.season(state, mate).fruitless for mate in each for state, _ in own)
 
     def season(self, female: int, male: MaleState) -> SeasonWeights:
         """The season of a working female of this genotype with this male."""

@@ -43,7 +43,7 @@ BySeason = Complex | Mapping[int, Complex]
 class Standing:
     """A female within one state of her males: products before, through and at the ending in each season.
 
-    at: None where none of her males works.
+    at: None where nothing happens at any of her eggs.
     """
 
     female: Hashable
@@ -100,7 +100,7 @@ def _path(
 ) -> tuple[Complex, Complex | None]:
     """A female's products through each season, and what happens at her eggs in each."""
     alive = breeding.path(female.states, males, female.raised).alive[..., points]
-    if all(male is None or isinstance(male, str) for male in males):
+    if breeding.fruitless(female.states, males):
         return alive, None
     key = female.states, males, female.raised, at_egg, points.start
     at = breeding.kept(key, lambda: _at(breeding, female, males, at_egg, points))

@@ -109,7 +109,28 @@ class Workshop:
             laying = Laying(problem.biology, algebra, first_row(rows), probe)
             return Breeding(laying, self.kinds.pairs, problem.breeding_seasons, self.room)
 
-        return self.kept(("breeding", rows, probe), begin)
+        return self.kept(("breeding", self._look(problem, rows), probe), begin)
+
+    def _look(self, problem: Problem, rows: Rows) -> Hashable:
+        """What tells these rows from others: where all pairs are known, how often their eggs fit, and at which price.
+
+        So a male and a female alike are worked out once.
+        """
+        if problem.holds:
+            return rows
+        return self.kept(("look", rows), lambda: self._told(problem, rows))
+
+    def _told(self, problem: Problem, rows: Rows) -> Hashable:
+        step_of, found = first_row(rows), []
+        for pair in self.kinds.pairs.every():
+            told = [0.0] * (2 * len(rows) + 2)
+            for mask, chance, price in pair.young:
+                step = step_of(mask)
+                place = len(rows) if step is None else step
+                told[2 * place] += chance
+                told[2 * place + 1] += chance * price
+            found.append(tuple(round(number, 13) for number in told))
+        return tuple(problem.wanted[row] for row in rows), tuple(found)
 
 
 class PlainRoute:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from itertools import product
 
 from core.routes.calendar import Animal
 from core.routes.exact.clusters import States
@@ -22,6 +23,10 @@ class Pairs(dict[tuple[int, int], Pair]):
     def __missing__(self, key: tuple[int, int]) -> Pair:
         pair = self[key] = pair_model(self._problem, self.males[key[0]], self.females[key[1]])
         return pair
+
+    def every(self) -> Iterable[Pair]:
+        """Those of all the numbers there are so far."""
+        return (self[key] for key in product(range(len(self.males)), range(len(self.females))))
 
 
 class Kinds:
