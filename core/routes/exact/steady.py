@@ -239,14 +239,12 @@ class Part:
             if short:
                 self._add_met(sums.open, season, slice(few.stop, points))
         for first, last in self._held_alone():
-            some = few if short and self._is_quiet(last) else everything
-            weights, seasons = self._weighed(self.founders.end[..., some], first, some), slice(first, last + 1)
-            told = weights.at(few) if short else weights
-            self._add(sums.alive, told, seasons, "alive")
-            self._add(sums.open, told, seasons, "open")
-            if some.stop > few.stop and short:
-                money = slice(few.stop, points)
-                self._add_one_by_one(sums.open, weights.at(money), seasons, "met", money)
+            some, seasons = few if short else everything, slice(first, last + 1)
+            weights = self._weighed(self.founders.end[..., some], first, some)
+            self._add(sums.alive, weights, seasons, "alive")
+            self._add(sums.open, weights, seasons, "open")
+            if short and not self._is_quiet(last):
+                self._add_met_by_held(sums.open, seasons, slice(few.stop, points))
 
     def _add_season(self, sums: Seasons, season: int, points: slice) -> None:
         """Add a season in which founders breed, at the first points."""
@@ -263,6 +261,13 @@ class Part:
             less = self._weighed(alive[..., points], season, points)
             np.negative(less.weights, out=less.weights)
             self._add_one_by_one(out, less, own, "alive", points)
+
+    def _add_met_by_held(self, out: Complex, seasons: slice, points: slice) -> None:
+        """The same where only held animals breed."""
+        season, ways = seasons.start, self.lives.places.ways(self.layout.before(seasons.start))
+        if any(self.rearing.of(fit, "met", seasons, points) is not None for fit in ways.counts):
+            weights = self._weighed(self.founders.end[..., points], season, points)
+            self._add_one_by_one(out, weights, seasons, "met", points)
 
     def _weighed(self, element: Complex, season: int, points: slice) -> Weights:
         """Ways with their weights, as often as the world is so; before the founders' last season as lives tell them."""
