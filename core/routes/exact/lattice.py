@@ -23,6 +23,8 @@ class Lattice:
 
 # A sum of money is off the lattice's end less often than e to minus this.
 _NEVER = 23.0
+# How much outcomes are tilted towards large sums, to bound how often there are any.
+_TILTS = np.geomspace(0.1, 100, 60)
 
 
 @dataclass(frozen=True)
@@ -71,7 +73,7 @@ def _most_steps(running: Running, per_egg: int, per_young: int) -> int:
     laying = running.laying
     bred = running.most_eggs // max(1, laying.clutches * (len(laying.sizes) - 1))
     most = running.most_eggs * (per_egg + per_young)
-    t = np.geomspace(0.1, 100, 60) / max(1, most)
+    t = _TILTS / max(1, most)
     hatch = laying.fertile * laying.hatches
     egg = np.exp(t * per_egg) * (1 - hatch + hatch * np.exp(t * per_young))
     clutch = np.polyval(laying.sizes[::-1], egg)

@@ -33,6 +33,7 @@ class Rearing:
         reaches = route.problem.biology.reaches
         # Per herd, the chance of one to be fit, as far as it is told by how many are.
         self.reaches = [1.0 if alone else reaches for alone in route.held.alone]
+        self._reared: dict[tuple[Which, HerdCounts, _Where], Complex | None] = {}
         self._keeps: dict[tuple[HerdCounts, _Where], Complex | None] = {}
         self._kept: dict[Hashable, Complex] = {}
         self._nurseries: dict[HerdCounts, Nursery] = {}
@@ -51,15 +52,10 @@ class Rearing:
         [seasons, goal, points], as in `clusters.Seasons`, but for `met`: that a row is filled in the season. Of herds
         whose members are followed alone, it is told of each whether she is fit.
         """
-        bred, where = self._bred(fit), _where(seasons, points)
-        keep = self._keep(fit, where)
-        if bred is None:
-            return None if which == "met" else keep
-        if bred.open is bred.alive:
-            if which == "met":
-                return None
-            which = "alive"
-        return self.kept((which, fit, where), lambda: self._reared(bred, keep, which, seasons, points))
+        key = which, fit, _where(seasons, points)
+        if key not in self._reared:
+            self._reared[key] = self._rear(fit, which, seasons, points)
+        return self._reared[key]
 
     def together(self, fits: tuple[HerdCounts, ...], which: Which, seasons: slice, points: slice) -> Complex:
         """The same side by side, [fits, seasons, goal, points]: for few points."""
@@ -75,13 +71,25 @@ class Rearing:
 
         return self.kept(("together", fits, which, _where(seasons, points)), work_out)
 
-    def _reared(self, bred: Seasons, keep: Complex | None, which: Which, seasons: slice, points: slice) -> Complex:
+    def _rear(self, fit: HerdCounts, which: Which, seasons: slice, points: slice) -> Complex | None:
+        bred = self._bred(fit)
+        alike = bred is None or bred.open is bred.alive
+        if alike and which == "met":
+            return None
+        if alike and which == "open":
+            return self.of(fit, "alive", seasons, points)
+        keep = self._keep(fit, _where(seasons, points))
+        if bred is None:
+            return keep
+        own = (bred.alive if which == "alive" else bred.open)[seasons, :, points]
         if which == "met":
-            own = bred.open[seasons, :, points] - bred.alive[seasons, :, points]
-        else:
-            own = (bred.open if which == "open" else bred.alive)[seasons, :, points]
-        self._nursing.breeding.room.take(own.size)
-        return own if keep is None else own * keep
+            own = own - bred.alive[seasons, :, points]
+        if keep is None:
+            return own
+        room = self._nursing.breeding.room
+        room.take(own.size)
+        room.keep(own.size)
+        return own * keep
 
     def _bred(self, fit: HerdCounts) -> Seasons | None:
         return self._nursing.raised(self.raising(fit)) if any(map(any, fit)) else None

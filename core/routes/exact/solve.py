@@ -21,12 +21,13 @@ from core.routes.result import Floats
 
 def money_range(route: ExactRoute) -> tuple[float, float]:
     """The least and the most that can be paid by the time the goal is met, or in all."""
-    problem, paid = route.problem, np.concatenate([[0.0], np.cumsum(route.fixed)])
+    problem, first = route.problem, float(route.fixed[0])
     running = route.eggs_bound * (problem.prices.per_egg + problem.prices.per_young) + route.keep_bound
     if problem.outright is None:
-        return float(paid[1]), float(paid[-1]) + running
-    bought = float(paid[problem.outright - 1]) + problem.outright_price
-    return bought if problem.outright == 1 else min(bought, float(paid[1])), bought + running
+        return first, float(np.cumsum(route.fixed)[-1]) + running
+    before = float(np.cumsum(route.fixed)[problem.outright - 2]) if problem.outright > 1 else 0.0
+    bought = before + problem.outright_price
+    return bought if problem.outright == 1 else min(bought, first), bought + running
 
 
 def chances(route: ExactRoute) -> Floats:
