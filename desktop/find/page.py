@@ -13,7 +13,7 @@ from desktop.document import Document
 from desktop.find.adding import add, alike
 from desktop.find.row import FoundRow
 from desktop.find.search import RouteSearch
-from desktop.find.trade import Mark, Trade, TradeChart
+from desktop.find.trade import Mark, Trade, TradeChart, Turns
 from desktop.panels.routes import edits
 from desktop.theme import NOTES, SECOND
 from desktop.views import View
@@ -28,8 +28,6 @@ from desktop.words.goal import float_chance
 from desktop.words.numbers import Numbers, percent, sum_of_money
 
 _CHARTS_WIDE = 400
-# Between one chart and the next: drawn together they would hold the window up.
-_APART_MS = 30
 
 
 class FindPage(View):
@@ -54,8 +52,9 @@ class FindPage(View):
         self._scaled = PlainLabel(words.SCALED, font=fonts.sans(fonts.NOTE), ink=NOTES)
         self.rows: list[FoundRow] = []
         self._list = QVBoxLayout()
-        self.seasons = TradeChart(words.SEASONS_HEAD, words.SEASONS_NAME, numbers, rising=False)
-        self.chances = TradeChart(words.CHANCE_HEAD, words.CHANCE_NAME, numbers, rising=True)
+        turns = Turns(self)
+        self.seasons = TradeChart(words.SEASONS_HEAD, words.SEASONS_NAME, numbers, turns, rising=False)
+        self.chances = TradeChart(words.CHANCE_HEAD, words.CHANCE_NAME, numbers, turns, rising=True)
         self._tab_order = TabOrder(self._body)
         self._lay_out()
         self.back.clicked.connect(self.done)
@@ -148,8 +147,8 @@ class FindPage(View):
             tuple((100 * one.chance, percent(one.chance, numbers)) for one in by_chance),
         )  # fmt: skip
         self._scaled.setVisible(bool(points))
-        self.seasons.show_trade(seasons, 0)
-        self.chances.show_trade(chances, _APART_MS)
+        self.seasons.show_trade(seasons)
+        self.chances.show_trade(chances)
 
     def _add(self, place: int) -> None:
         every = self.shown()

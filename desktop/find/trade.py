@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pyqtgraph.graphicsItems.ScatterPlotItem import ScatterPlotItem
 from pyqtgraph.graphicsItems.TextItem import TextItem
 from pyqtgraph.widgets.PlotWidget import PlotWidget
-from PySide6.QtCore import QEvent, Qt, QTimer
+from PySide6.QtCore import QEvent, QObject, Qt, QTimer
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from desktop import fonts
@@ -40,15 +40,39 @@ class Trade:
     ticks: tuple[tuple[float, str], ...]
 
 
-class TradeChart(QWidget):
-    """A plot that is built once and follows light and dark; what it shows stands in words in its description.
+class Turns(QObject):
+    """Charts one step after the other, each in a turn of its own: together they would hold the window up."""
 
-    It is built, and drawn, each in a turn of its own: both at once would hold the window up.
-    """
-
-    def __init__(self, head: str, name: str, numbers: Numbers, *, rising: bool, parent: QWidget | None = None) -> None:
+    def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._numbers, self._rising, self._name = numbers, rising, name
+        self._waiting: list[TradeChart] = []
+        self._soon = QTimer(self, singleShot=True, interval=0)
+        self._soon.timeout.connect(self._next)
+
+    def ask(self, chart: TradeChart) -> None:
+        """A step of this chart, after those that wait already."""
+        if chart not in self._waiting:
+            self._waiting.append(chart)
+            self._soon.start()
+
+    def is_waiting(self, chart: TradeChart) -> bool:
+        """Whether a step of it is still to come."""
+        return chart in self._waiting
+
+    def _next(self) -> None:
+        self._waiting.pop(0).step()
+        if self._waiting:
+            self._soon.start()
+
+
+class TradeChart(QWidget):
+    """A plot that is built once and follows light and dark; what it shows stands in words in its description."""
+
+    def __init__(
+        self, head: str, name: str, numbers: Numbers, turns: Turns, *, rising: bool, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._numbers, self._turns, self._rising, self._name = numbers, turns, rising, name
         self._wanted: Trade | None = None
         self._drawn: Trade | None = None
         self._plot: Plot | None = None
@@ -59,14 +83,12 @@ class TradeChart(QWidget):
         self._layout.setSpacing(2)
         self._layout.addWidget(self.head)
         self._layout.addWidget(self.axis)
-        self._soon = QTimer(self, singleShot=True, interval=0)
-        self._soon.timeout.connect(self._next)
         self.hide()
 
     @property
     def is_current(self) -> bool:
         """Whether nothing is waiting to be drawn."""
-        return not self._soon.isActive()
+        return not self._turns.is_waiting(self)
 
     @property
     def told(self) -> str:
@@ -78,14 +100,15 @@ class TradeChart(QWidget):
         if event.type() == QEvent.Type.PaletteChange and self._plot is not None:
             self._plot.ink(colours_of(self.palette()))
 
-    def show_trade(self, trade: Trade, after: int) -> None:
-        """Other points in the same place, in `after` ms."""
+    def show_trade(self, trade: Trade) -> None:
+        """Other points in the same place, when it is its turn."""
         self.setVisible(bool(trade.marks))
         if trade != self._wanted:
             self._wanted = trade
-            self._soon.start(after)
+            self._turns.ask(self)
 
-    def _next(self) -> None:
+    def step(self) -> None:
+        """Is built or, once it is, drawn."""
         trade = self._wanted
         if trade is None or not trade.marks:
             return
@@ -93,7 +116,7 @@ class TradeChart(QWidget):
             self._plot = Plot(self._name, self._numbers, rising=self._rising)
             self._plot.ink(colours_of(self.palette()))
             self._layout.addWidget(self._plot.widget, 1)
-            self._soon.start(0)
+            self._turns.ask(self)
             return
         self._drawn = trade
         self.axis.setText(trade.axis)

@@ -1,13 +1,16 @@
-"""Whether the window stays alive: the longest it does not answer while routes are simulated, and how soon an edit is
-painted with eight exact routes.
+"""Whether the window stays alive: the longest it does not answer while routes are simulated or looked for, and how soon
+an edit is painted with eight exact routes.
 
 `python -m tests.bench.heartbeat` prints medians. Each gap stands beside one of the same window at rest for as long, and
 the edit is timed twice in turn: with the engine, and with answers that are known, which leaves the window's own share;
-`window_cpu_ms` is what that share takes of the window's thread, whatever else the machine does.
+`window_cpu_ms` is what that share takes of the window's thread, whatever else the machine does. While routes are looked
+for, `finding_cpu_ms` is the most that the whole program works between two beats, which other programs hardly change;
+`finding_turn_ms` the most of it on the window's own thread.
 """
 
 from __future__ import annotations
 
+import gc
 import json
 import os
 import time
@@ -25,12 +28,16 @@ from core.plan.model import Plan, Route
 from core.routes.evaluate import evaluate_steps
 from core.routes.result import RouteResult
 from desktop import fonts
+from desktop.ahead import load_pages
 from desktop.appearance import Appearance
 from desktop.document import Document
 from desktop.evaluation import Engine
 from desktop.evaluator import Evaluator
+from desktop.find.page import FindPage
+from desktop.garbage import Garbage
 from desktop.locale_numbers import LocaleNumbers
 from desktop.window import MainWindow
+from tests.bench.finding import sheet
 from tests.bench.plans import eight_routes, three_generations
 
 _TURNS, _SIMULATIONS = 15, 3
@@ -58,10 +65,14 @@ def main() -> None:
     fonts.load_fonts()
     appearance = Appearance(app)
     gaps = _gaps(app, appearance)
+    finding = [_finding(app, appearance) for _ in range(_SIMULATIONS)]
     whole, share, cpu = _edits(app, appearance)
     told = {
         "gap_simulating_ms": _ms([busy for busy, _ in gaps]),
         "gap_at_rest_ms": _ms([rest for _, rest in gaps]),
+        "gap_finding_ms": _ms([wall for wall, _, _ in finding]),
+        "finding_cpu_ms": _ms([every for _, every, _ in finding]),
+        "finding_turn_ms": _ms([own for _, _, own in finding]),
         "edit_to_paint_ms": _ms(whole),
         "window_share_ms": _ms(share),
         "window_cpu_ms": _ms(cpu),
@@ -88,15 +99,44 @@ def _gaps(app: QApplication, appearance: Appearance) -> list[tuple[float, float]
     return found
 
 
+def _finding(app: QApplication, appearance: Appearance) -> tuple[float, float, float]:
+    """The longest between two beats while the page of finding routes searches a large sheet, from when it is opened.
+
+    By the clock, in work of the whole program, and in work of the window's thread.
+    """
+    window = _window(appearance, sheet(), Evaluator())
+    # As the program does: Python's own rounds for garbage would go on the search's thread.
+    garbage = Garbage(window)
+    _settle(app, window)
+    load_pages()
+    window.find_routes()
+    page = window.views.page()
+    assert isinstance(page, FindPage)
+    wall, every, own = _beats(app, lambda: page.is_settled)
+    garbage.deleteLater()
+    gc.enable()
+    _let_go(window)
+    return wall, every, own
+
+
 def _longest(app: QApplication, done: Callable[[], bool]) -> float:
-    beats = [time.perf_counter()]
+    return _beats(app, done)[0]
+
+
+def _beats(app: QApplication, done: Callable[[], bool]) -> tuple[float, ...]:
+    """The longest between two beats: by the clock, in work of the program, and in work of this thread."""
+    beats = [_now()]
     timer = QTimer(interval=1)
-    timer.timeout.connect(lambda: beats.append(time.perf_counter()))
+    timer.timeout.connect(lambda: beats.append(_now()))
     timer.start()
     while not done():
         app.processEvents(QEventLoop.ProcessEventsFlag.WaitForMoreEvents)
     timer.stop()
-    return max(after - before for before, after in pairwise(beats))
+    return tuple(max(after[k] - before[k] for before, after in pairwise(beats)) for k in range(3))
+
+
+def _now() -> tuple[float, float, float]:
+    return time.perf_counter(), time.process_time(), time.thread_time()
 
 
 def _edits(app: QApplication, appearance: Appearance) -> tuple[list[float], list[float], list[float]]:
