@@ -94,6 +94,13 @@ class HeldHerds:
             for herd, pen, matures in zip(self.herds, nursery, self._matures, strict=True)
         )
 
+    def breeders_by_season(self, nursery: Nursery) -> list[tuple[int, ...]]:
+        """The same for all breeding seasons."""
+        nobody = (0,) * len(self.herds)
+        first = min(self.first_breeding, self._seasons + 1)
+        late = range(first, self._seasons + 1)
+        return [nobody] * (first - 1) + [self.breeders(nursery, season) for season in late]
+
     def grown(self, nursery: Nursery, season: int) -> Nursery:
         """Only those that matter by a season: breeder-size by then, or followed alone and held before."""
         return tuple(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable
+from collections.abc import Hashable, Sequence
 from itertools import accumulate
 
 from core.routes.calendar import Animal, Mating, fixed_costs, founders, founders_present, matings
@@ -62,24 +62,20 @@ class HeldRoute:
             found = self._matings[key] = tuple(matings(self.problem, breeders, season))
         return found
 
-    def matings_with_held(self, nursery: Nursery, season: int) -> tuple[Mating, ...]:
-        """The matings of a season that held animals have a part in, in laying order."""
+    def matings_with_held(self, counts: tuple[int, ...], season: int) -> tuple[Mating, ...]:
+        """The matings of a season that held animals have a part in, in laying order; `counts`: of breeders, by herd."""
         if season < self.held.first_breeding:
             return ()
-        counts = self.held.breeders(nursery, season)
         key = self.shop.sorts[season - 1], counts
         if key not in self._with_held:
             every = self._matings_of(counts, season)
             self._with_held[key] = tuple(mating for mating in every if self.with_held(mating))
         return self._with_held[key]
 
-    def bred_by(self, nursery: Nursery) -> tuple[int, ...]:
-        """How many females have been bred by the end of each season: [seasons + 1]."""
-        breeders = self.held.breeders
-        seasons = range(1, self.seasons + 1)
-        return tuple(
-            accumulate((len(self._matings_of(breeders(nursery, season), season)) for season in seasons), initial=0)
-        )
+    def bred_by(self, breeders: Sequence[tuple[int, ...]]) -> tuple[int, ...]:
+        """How many females have been bred by the end of each season, [seasons + 1], with so many held breeders."""
+        each = (len(self._matings_of(counts, season)) for season, counts in enumerate(breeders, start=1))
+        return tuple(accumulate(each, initial=0))
 
     def with_held(self, mating: Mating) -> bool:
         """Whether a held animal has a part in it."""
@@ -104,7 +100,8 @@ class HeldRoute:
 
     def raising_of(self, world: FounderWorld, nursery: Nursery) -> Raising:
         """What the animals of a nursery, all of them fit, breed when they are breeder-size."""
-        schedule = tuple(self.matings_with_held(nursery, season) for season in range(1, self.seasons + 1))
+        breeders = enumerate(self.held.breeders_by_season(nursery), start=1)
+        schedule = tuple(self.matings_with_held(counts, season) for season, counts in breeders)
         met = dict.fromkeys(animal for pairs in schedule for m in pairs for animal in (m.male, m.female))
         founders_met = tuple((animal, world.states[animal]) for animal in met if animal.herd not in self._held_indices)
         known = {

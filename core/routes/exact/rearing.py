@@ -37,6 +37,7 @@ class Rearing:
         self._keeps: dict[tuple[HerdCounts, _Where], Complex | None] = {}
         self._kept: dict[Hashable, Complex] = {}
         self._nurseries: dict[HerdCounts, Nursery] = {}
+        self._breeders: dict[HerdCounts, list[tuple[int, ...]]] = {}
         self._raisings: dict[HerdCounts, Raising] = {}
 
     def kept(self, key: Hashable, work_out: Callable[[], Complex]) -> Complex:
@@ -106,6 +107,12 @@ class Rearing:
         if fit not in self._nurseries:
             self._nurseries[fit] = self._nursery(fit)
         return self._nurseries[fit]
+
+    def breeders(self, fit: HerdCounts) -> list[tuple[int, ...]]:
+        """How many of them are breeder-size in each season, per held herd."""
+        if fit not in self._breeders:
+            self._breeders[fit] = self._route.held.breeders_by_season(self.nursery(fit))
+        return self._breeders[fit]
 
     def _nursery(self, fit: HerdCounts) -> Nursery:
         pens = zip(self._layout.lots, fit, strict=True)

@@ -68,6 +68,9 @@ class SteadyRoute(HeldRoute):
 
     def is_small(self) -> bool:
         """Whether this way is quick, and no young can count for the goal and be held too."""
+        return self.shop.kept(("small", self.signature), self._is_small)
+
+    def _is_small(self) -> bool:
         if any(map(self._both, self._all())):
             return False
         looks = [rows for rows, _ in self.looks]
@@ -340,7 +343,7 @@ class Part:
 
     def _bred_by(self, fit: HerdCounts) -> tuple[int, ...]:
         if fit not in self._bred:
-            self._bred[fit] = self.route.bred_by(self.rearing.nursery(fit))
+            self._bred[fit] = self.route.bred_by(self.rearing.breeders(fit))
         return self._bred[fit]
 
     def taken(self) -> Floats:

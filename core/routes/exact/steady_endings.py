@@ -119,7 +119,7 @@ def _line(lives: Lifetimes, dams: Mapping[Animal, Dam], at_egg: AtEgg, points: s
 
 def _held_matings(part: Part, fit: HerdCounts, season: int) -> list[tuple[int, Animal]]:
     """The matings with held animals, by pairing and female."""
-    matings = part.route.matings_with_held(part.rearing.nursery(fit), season)
+    matings = part.route.matings_with_held(part.rearing.breeders(fit)[season - 1], season)
     return [(mating.pairing, mating.female) for mating in matings]
 
 
