@@ -27,7 +27,7 @@ def part_endings(part: Part, at_egg: AtEgg, points: slice) -> Complex:
     first = min(part.route.held.first_breeding, part.route.seasons + 1)
     alone = min(first - 1, part.last)
     orders = [tuple(female for female, _ in mated) for mated in part.pairs]
-    for order, begin, end in alike(orders[:alone]):
+    for order, begin, end in alike(orders[:alone]) if _fruitful(part) else ():
         if order:
             found[begin - 1 : end] = _founders_alone(part, order, at_egg, points, begin, end)
     for season in range(first, part.last + 1):
@@ -38,6 +38,13 @@ def part_endings(part: Part, at_egg: AtEgg, points: slice) -> Complex:
             own = _held_alone(part, fit, begin, at_egg, points)
             found[begin - 1 :] += part.nursing.algebra.total(part.nursing.algebra.multiply(weight, own))
     return found
+
+
+def _fruitful(part: Part) -> bool:
+    """Whether any egg that founders have among themselves may count."""
+    season = part.nursing.breeding.season
+    each = ((dam.female, bred.male) for dam in part.dams.values() for bred in dam.seasons if bred is not None)
+    return any(not season(*pair).fruitless for pair in each)
 
 
 def _founders_alone(part: Part, order: Order, at_egg: AtEgg, points: slice, first: int, last: int) -> Complex:
