@@ -56,6 +56,7 @@ class HeldHerds:
         self._seasons = problem.breeding_seasons
         self._firsts = [[problem.pairings[source].first for source in herd.sources] for herd in self.herds]
         self._last = [_last_hold(problem, herd) for herd in self.herds]
+        self._raised: dict[tuple[int, int], Raised] = {}
         self.nobody: Nursery = (Pen(0, ()),) * len(self.herds)
 
     @cached_property
@@ -120,6 +121,11 @@ class HeldHerds:
 
     def raised(self, place: int, season: int) -> Raised:
         """How a member of a herd that is held in this season is raised."""
+        if (place, season) not in self._raised:
+            self._raised[place, season] = self._raise(place, season)
+        return self._raised[place, season]
+
+    def _raise(self, place: int, season: int) -> Raised:
         herd, due, prices = self.herds[place], season + self._matures[place], self._prices
         fit: list[float | None] = []
         for now in range(1, self._seasons + 1):

@@ -120,8 +120,9 @@ class SteadyRoute(HeldRoute):
         """What held animals add to expectations; none of them counts for the goal too."""
         found = np.zeros((2, self.seasons))
         for rows, sign in self.looks:
-            for world in self._all():
-                found += sign * self.worlds[world].chance * self.part(world, rows, probe).taken()
+            for place, world in enumerate(self.worlds):
+                if not world.barren:
+                    found += sign * world.chance * self.part(place, rows, probe).taken()
         return Extras(*found, *np.zeros((2, self.seasons)))
 
     def nursing(self, rows: Rows, probe: Probe) -> Nursing:
@@ -237,6 +238,9 @@ class Part:
         everything, few = slice(0, points), slice(0, self.probe.before_money)
         # Of money only that on meeting the goal is told, unless the route buys outright.
         short = self.route.problem.outright is None
+        if short and self.world.barren:
+            self._add_barren(sums, few)
+            return
         for season in range(1, self.last + 1):
             self._add_season(sums, season, few if short else everything)
             if short:
@@ -248,6 +252,14 @@ class Part:
             self._add(sums.open, weights, seasons, "open")
             if short and not self._is_quiet(last):
                 self._add_met_by_held(sums.open, seasons, slice(few.stop, points))
+
+    def _add_barren(self, sums: Seasons, points: slice) -> None:
+        """The same where every egg is a slug: nothing can be held, and no goal met."""
+        lives, last = self.founders, self.last
+        for out in (sums.alive, sums.open):
+            for season in range(1, last + 1):
+                out[season, :, points] += self.world.chance * lives.alive[season][0, :, points]
+            out[last + 1 :, :, points] += self.world.chance * lives.end[0, :, points]
 
     def _add_season(self, sums: Seasons, season: int, points: slice) -> None:
         """Add a season in which founders breed, at the first points."""
