@@ -63,6 +63,7 @@ def answer_of(route: ExactRoute, lattice: Lattice, ends: Ends, eggs: Callable[[]
     """The answer, from how the seasons end and the chances by egg."""
     problem = route.problem
     grid = money_grid(*money_range(route), lattice.step)
+    every = _steps_of(grid, lattice.step)
     by_money = np.empty((problem.horizon, grid.size))
     so_far = np.zeros(grid.size)
     fixed = np.cumsum(route.fixed)
@@ -70,25 +71,30 @@ def answer_of(route: ExactRoute, lattice: Lattice, ends: Ends, eggs: Callable[[]
         by_money[season] = so_far
         so_far = by_money[season]
         if met[-1] > 0:
-            _add_on_grid(so_far, grid, float(fixed[season]), met, lattice.step)
+            _add_on_grid(so_far, grid, float(fixed[season]), met, lattice.step, every)
     by_money[len(ends.met) :] = so_far
     chance = np.ones(problem.horizon)
     chance[: len(ends.chance)] = ends.chance
     if problem.outright is not None and ends.left is not None:
         before = float(fixed[problem.outright - 2]) if problem.outright > 1 else 0.0
         left = by_money[problem.outright - 1]
-        _add_on_grid(left, grid, before + problem.outright_price, ends.left, lattice.step)
+        _add_on_grid(left, grid, before + problem.outright_price, ends.left, lattice.step, every)
         by_money[problem.outright :] = left
     return Answer(chance, grid, by_money, eggs)
 
 
-def _add_on_grid(out: Floats, grid: MoneyGrid, fixed: float, running: Floats, step: float) -> None:
+def _steps_of(grid: MoneyGrid, step: float) -> int:
+    """How many steps of a lattice one of the grid is; 0 where that is no whole number."""
+    every = round(grid.step / step)
+    return every if abs(every * step - grid.step) < 1e-9 * grid.step else 0
+
+
+def _add_on_grid(out: Floats, grid: MoneyGrid, fixed: float, running: Floats, step: float, every: int) -> None:
     """Add to `out` the chance that `fixed` and a whole number of steps are at most each grid sum.
 
-    running: [lattice], chance that at most so many steps are paid.
+    running: [lattice], chance that at most so many steps are paid; every: steps that one of the grid is, if whole.
     """
-    every = round(grid.step / step) if grid.step >= step else 0
-    if every and abs(every * step - grid.step) < 1e-9 * grid.step:
+    if every:
         first = math.floor((grid.least - fixed) / step + 1e-6)
         begin = max(0, -(first // every))
         own = running[first + begin * every :: every]

@@ -18,7 +18,7 @@ from core.routes.exact.places import Layout
 from core.routes.exact.ways import HerdCounts
 
 if TYPE_CHECKING:
-    from core.routes.exact.steady import Part
+    from core.routes.exact.steady_part import Part
 
 
 def part_endings(part: Part, at_egg: AtEgg, points: slice) -> Complex:

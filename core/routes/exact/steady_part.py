@@ -1,0 +1,241 @@
+"""One world of a steady route: what founders breed, what is held, and what becomes of the two together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import cache, cached_property, partial
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from core.routes.calendar import founders
+from core.routes.exact.algebra import Complex
+from core.routes.exact.clusters import Breeding, Seasons
+from core.routes.exact.eggs import CHANCES, Probe
+from core.routes.exact.ending import AtEgg, alike
+from core.routes.exact.lifetimes import Lifetimes, Lives, layout_and_dams
+from core.routes.exact.looks import Rows
+from core.routes.exact.places import Layout, Places
+from core.routes.exact.plain import NEGLIGIBLE, ROUNDING
+from core.routes.exact.rearing import Rearing, Which
+from core.routes.exact.steady_endings import part_endings
+from core.routes.exact.ways import HerdCounts, Weights, fit_chances
+from core.routes.result import Floats
+
+if TYPE_CHECKING:
+    from core.routes.exact.steady import SteadyRoute
+
+# The point at which every weight is 1.
+_CHANCE = slice(0, 1)
+# Up to so many points what animals may be held as is taken side by side.
+_FEW = 400
+
+
+class Part:
+    """One world of a route, for one way of looking at the goal at one set of points."""
+
+    def __init__(self, route: SteadyRoute, world: int, rows: Rows, probe: Probe) -> None:
+        self.route, self.rows, self.probe, self.nursing = route, rows, probe, route.nursing(rows, probe)
+        self.world, self.pairs = route.worlds[world], route.pairs(world)
+        # The last season in which founders breed.
+        self.last = len(self.pairs)
+        self.layout, self.dams = route.layout(world, rows)
+        self._bred: dict[HerdCounts, tuple[int, ...]] = {}
+
+    @cached_property
+    def lives(self) -> Lifetimes:
+        """The founders' lives."""
+        return self.lives_for(self.nursing.breeding, self.layout)
+
+    def lives_for(self, breeding: Breeding, layout: Layout) -> Lifetimes:
+        """Founders' lives for a layout, shared by all counts."""
+        route = self.route
+        return route.shop.kept(
+            ("lives", self.rows, breeding, layout),
+            lambda: Lifetimes(route.problem, route.held, breeding, self.rows, layout),
+        )
+
+    @cached_property
+    def rearing(self) -> Rearing:
+        """What is held, shared by all counts for which the same founders are there when held animals breed."""
+        route, world = self.route, self.world
+        late = range(min(route.held.first_breeding, route.seasons + 1), route.seasons + 1)
+        herds = [herd for herd in route.problem.herds if not herd.held]
+        there = tuple(tuple(founders(herd, season)) for herd in herds for season in late)
+        known = tuple((animal, world.states.get(animal)) for animal in dict.fromkeys(a for some in there for a in some))
+        key = "rearing", self.rows, self.nursing.probe, self.layout, tuple(map(len, there)), known
+        return route.shop.kept(key, lambda: Rearing(route, self.nursing, world, self.layout))
+
+    @cached_property
+    def founders(self) -> Lives:
+        """What all founders breed, up to the last season in which they do."""
+        found = self.lives.together(list(self.dams.values()))
+        self.nursing.breeding.room.keep(sum(own.size for own in (*found.alive, *found.open, found.end)))
+        return found
+
+    def add_seasons(self, sums: Seasons) -> None:
+        """Add what everyone breeds, [seasons + 1, goal, points], as often as the world is so; asked for once."""
+        points = self.nursing.probe.points
+        self.nursing.breeding.room.take(2 * sums.alive.size)
+        sums.alive[0, 0] += self.world.chance
+        sums.open[0, 0] += self.world.chance
+        everything, few = slice(0, points), slice(0, self.probe.before_money)
+        # Of money only that on meeting the goal is told, unless the route buys outright.
+        short = self.route.problem.outright is None
+        if short and self.world.barren:
+            self._add_barren(sums, few)
+            return
+        for season in range(1, self.last + 1):
+            self._add_season(sums, season, few if short else everything)
+            if short:
+                self._add_met(sums.open, season, slice(few.stop, points))
+        for first, last in self._held_alone():
+            some, seasons = few if short else everything, slice(first, last + 1)
+            weights = self._weighed(self.founders.end[..., some], first, some)
+            self._add(sums.alive, weights, seasons, "alive")
+            self._add(sums.open, weights, seasons, "open")
+            if short and not self._is_quiet(last):
+                self._add_met_by_held(sums.open, seasons, slice(few.stop, points))
+
+    def _add_barren(self, sums: Seasons, points: slice) -> None:
+        """The same where every egg is a slug: nothing can be held, and no goal met."""
+        lives, last = self.founders, self.last
+        for out in (sums.alive, sums.open):
+            for season in range(1, last + 1):
+                out[season, :, points] += self.world.chance * lives.alive[season][0, :, points]
+            out[last + 1 :, :, points] += self.world.chance * lives.end[0, :, points]
+
+    def _add_season(self, sums: Seasons, season: int, points: slice) -> None:
+        """Add a season in which founders breed, at the first points."""
+        own, lives = slice(season, season + 1), self.founders
+        self._add(sums.alive, self._weighed(lives.alive[season][..., points], season, points), own, "alive")
+        self._add(sums.open, self._weighed(lives.open[season][..., points], season, points), own, "open")
+
+    def _add_met(self, out: Complex, season: int, points: slice) -> None:
+        """Add that a row is filled in such a season, where that may be."""
+        own, lives = slice(season, season + 1), self.founders
+        alive, unfilled = lives.alive[season], lives.open[season]
+        if np.abs(unfilled[..., 0] - alive[..., 0]).sum() > ROUNDING or season >= self.route.held.first_breeding:
+            self._add_one_by_one(out, self._weighed(unfilled[..., points], season, points), own, "open", points)
+            less = self._weighed(alive[..., points], season, points)
+            np.negative(less.weights, out=less.weights)
+            self._add_one_by_one(out, less, own, "alive", points)
+
+    def _add_met_by_held(self, out: Complex, seasons: slice, points: slice) -> None:
+        """The same where only held animals breed."""
+        season, ways = seasons.start, self.lives.places.ways(self.layout.before(seasons.start))
+        if any(self.rearing.of(fit, "met", seasons, points) is not None for fit in ways.counts):
+            weights = self._weighed(self.founders.end[..., points], season, points)
+            self._add_one_by_one(out, weights, seasons, "met", points)
+
+    def _weighed(self, element: Complex, season: int, points: slice) -> Weights:
+        """Ways with their weights, as often as the world is so; before the founders' last season as lives tell them."""
+        places = self.lives.told(season) if season <= self.last else None
+        found = self.ways(element, season, points, places)
+        np.multiply(found.weights, self.world.chance, out=found.weights)
+        return found
+
+    def _held_alone(self) -> list[tuple[int, int]]:
+        """Seasons after the founders' last, in runs in which the same has been paid for those not fit to breed."""
+        late = range(self.last + 1, self.route.seasons + 1)
+        runs = alike([(self.rearing.unfit_paid(season), self._is_quiet(season)) for season in late])
+        return [(self.last + first, self.last + last) for _, first, last in runs]
+
+    def _is_quiet(self, season: int) -> bool:
+        """Whether nobody can breed in a season after the founders' last, so that the goal is not met."""
+        return season < self.route.held.first_breeding
+
+    def _add(self, out: Complex, ways: Weights, seasons: slice, which: Which) -> None:
+        """Add what everyone has bred by the end of each of these seasons, at the first points."""
+        points = slice(0, ways.weights.shape[-1])
+        if points.stop > _FEW:
+            self._add_one_by_one(out, ways, seasons, which, points)
+            return
+        bred = self.rearing.together(ways.counts, which, seasons, points)
+        out[seasons, :, points] += self.nursing.algebra.multiply(ways.weights[:, None], bred).sum(axis=0)
+
+    def _add_one_by_one(self, out: Complex, ways: Weights, seasons: slice, which: Which, points: slice) -> None:
+        """The same for many points."""
+        algebra, sums = self.nursing.algebra, out[seasons, :, points]
+        product = np.empty_like(sums[0])
+        for fit, weight in zip(*ways, strict=True):
+            bred = self.rearing.of(fit, which, seasons, points)
+            if bred is None:
+                sums += weight if which != "met" else 0
+            elif algebra.size > 1:
+                sums += algebra.multiply(weight, bred)
+            else:
+                # Season by season the numbers stay near the processor.
+                for own, each in zip(sums, bred, strict=True):
+                    own += np.multiply(weight, each, out=product)
+
+    def ways(self, element: Complex, season: int, points: slice, places: Places | None = None) -> Weights:
+        """Weights of what founders bred by who has been held before a season and is fit to breed.
+
+        points: those of the element; places: its algebra, where it is not that of all lots.
+        """
+        ways = (places or self.lives.places).ways(self.layout.before(season))
+        return self.rearing.thinned(ways, ways.held(element), season, points)
+
+    def most_bred(self) -> int:
+        """The most females bred over all seasons that can be reached."""
+        most = 0
+        for season in range(self.route.seasons, 0, -1):
+            reached = [(fit, chance > NEGLIGIBLE) for fit, chance in self._reached(season)]
+            most = max([most, *(self._bred_by(fit)[season] for fit, likely in reached if likely)])
+            if all(likely for _, likely in reached):
+                # Earlier seasons lead to these.
+                break
+        return most
+
+    def _reached(self, season: int) -> Iterable[tuple[HerdCounts, float]]:
+        """Which animals may have been held before a season and be fit, and the chance that it is reached so."""
+        founders = self.founders
+        # As chances, a season in which anything may happen only tells what was before it.
+        before = (founders.end if season > self.last else founders.open[season])[..., _CHANCE]
+        ways = self.ways(before, season, _CHANCE, None if season > self.last else self.lives.told(season))
+        still_open = self.rearing.together(ways.counts, "alive", slice(season - 1, season), _CHANCE)[:, 0]
+        return zip(ways.counts, self._chances_of(ways.weights, still_open), strict=True)
+
+    def _bred_by(self, fit: HerdCounts) -> tuple[int, ...]:
+        if fit not in self._bred:
+            self._bred[fit] = self.route.bred_by(self.rearing.breeders(fit))
+        return self._bred[fit]
+
+    def taken(self) -> Floats:
+        """Expected young held in each season, and what they would have brought: [2, breeding seasons]."""
+        found = np.zeros((2, self.route.seasons))
+        classes = self.nursing.founding.classes
+        layout, dams = layout_and_dams(self.route.held, classes, self.pairs, self.last)
+        lives = self.lives_for(self.route.nursing(self.rows, CHANCES).breeding, layout)
+        for season, taking in enumerate(lives.taking(list(dams.values())), start=1):
+            before = layout.before(season)
+            ways, known = lives.places.ways(layout.before(season + 1)), cache(partial(self._still_open, season))
+            earlier = (tuple(own[:n] for own, n in zip(held, before, strict=True)) for held in ways.counts)
+            chances = self._chances_of(ways.held(taking), np.stack([known(held) for held in earlier]))
+            for held, chance in zip(ways.counts, chances, strict=True):
+                for own, lots, first in zip(held, layout.lots, before, strict=True):
+                    for lot, n in zip(lots[first:], own[first:], strict=False):
+                        found[:, season - 1] += chance * n, chance * n * classes.kept(lot.kind).price
+        return found
+
+    def _still_open(self, season: int, held: HerdCounts) -> Complex:
+        """What those held before leave open of the goal until a season, as chances: [goal, 1]."""
+        total = 0 * self.nursing.algebra.one(1)
+        for fit, chance in fit_chances(held, self.rearing.reaches):
+            total += chance * self._open_until(fit, season)
+        return total
+
+    def _open_until(self, fit: HerdCounts, season: int) -> Complex:
+        """What fit animals leave open of the goal until a season, as chances: [goal, 1]."""
+        reared = self.rearing.of(fit, "alive", slice(season - 1, season), _CHANCE)
+        return self.nursing.algebra.one(1) if reared is None else reared[0]
+
+    def _chances_of(self, weights: Complex, still_open: Complex) -> list[float]:
+        algebra = self.nursing.algebra
+        found: list[float] = algebra.total(algebra.multiply(weights, still_open))[:, 0].real.tolist()
+        return found
+
+    def endings(self, at_egg: AtEgg, points: slice) -> Complex:
+        """What happens at the egg that fills one of the rows, by season, at some points: [breeding seasons, points]."""
+        return part_endings(self, at_egg, points)
