@@ -129,7 +129,7 @@ def _running(transform: Complex, length: int) -> Floats:
         return sums
     mass = np.fft.irfft(transform, length)
     np.maximum(mass, 0, out=mass)
-    return _running_sums(mass)
+    return running_sums(mass)
 
 
 # So many numbers are summed by a product with a triangle of ones, which is faster than one by one.
@@ -137,7 +137,7 @@ _BLOCK = 8
 _TRIANGLE = np.triu(np.ones((_BLOCK, _BLOCK)))
 
 
-def _running_sums(numbers: Floats) -> Floats:
+def running_sums(numbers: Floats) -> Floats:
     """Running sums along the last axis, block by block; the numbers themselves are lost."""
     if numbers.shape[-1] % _BLOCK:
         return np.cumsum(numbers, axis=-1, out=numbers)

@@ -1,0 +1,114 @@
+"""Parts of the exact engine that take a short way, beside the long one; and what an answer leaves behind."""
+
+from __future__ import annotations
+
+import gc
+import weakref
+from functools import reduce
+from itertools import pairwise
+from math import comb
+from typing import Any
+
+import numpy as np
+import pytest
+
+from core.routes import evaluate
+from core.routes.evaluate import evaluate_route
+from core.routes.exact.algebra import GoalAlgebra
+from core.routes.exact.ending import Standing, Standings, ended_sum, in_turn
+from core.routes.exact.lattice import fast_length
+from core.routes.exact.plain import Workshop
+from core.routes.exact.solve import running_sums
+from core.routes.exact.ways import numbering
+from tests.bench.plans import eight_routes
+
+
+@pytest.mark.parametrize("shape", [(0, 16), (3, 24), (2, 3, 40), (4, 13)])
+def test_running_sums(shape: tuple[int, ...]) -> None:
+    numbers = np.random.default_rng(1).random(shape)
+    assert running_sums(numbers.copy()) == pytest.approx(np.cumsum(numbers, axis=-1))
+
+
+def test_lengths_are_no_shorter_than_asked_for() -> None:
+    lengths = [fast_length(least) for least in range(1, 3000)]
+    assert all(length >= least for least, length in enumerate(lengths, start=1))
+    assert all(one <= other for one, other in pairwise(lengths))
+    assert max(length / least for least, length in enumerate(lengths, start=1) if least > 300) < 1.15
+
+
+def _standings(rng: np.random.Generator, clusters: list[list[str]]) -> list[Standings]:
+    def number() -> Any:
+        return rng.random((3, 1, 4)) + 1j * rng.random((3, 1, 4))
+
+    def states(weight: float, names: list[str]) -> Standings:
+        idle = [Standing(name, number(), None if weight > 0.5 else number()) for name in names]
+        return [(weight, idle), (1 - weight, [Standing(name, number(), number()) for name in names])]
+
+    return [states(*given) for given in zip((0.4, 0.7, 0.2), clusters, strict=False)]
+
+
+@pytest.mark.parametrize(
+    ("clusters", "order"),
+    [
+        ([["a"]], "a"),
+        ([["a", "b", "c"]], "ac"),
+        ([["a", "b"], ["c", "d"]], "bacd"),
+        ([["a", "b"], ["c", "d"], ["e"]], "acbd"),
+        ([["a"], ["b"], ["c"]], "cb"),
+    ],
+)
+def test_sums_over_eggs_agree_with_taking_them_in_turn(clusters: list[list[str]], order: str) -> None:
+    each = _standings(np.random.default_rng(3), clusters)
+    algebra = GoalAlgebra([1])
+    ended, _ = in_turn(algebra, each, order, 1, 2)
+    assert ended_sum(algebra, each, order, 1, 2) == pytest.approx(reduce(np.add, ended))
+
+
+def test_ways_of_holding_and_of_being_fit() -> None:
+    """Two herds, one filled from a single lot and one from two: chances by plain counting."""
+    lots, free, reaches = (1, 2), (2, 2), 0.75
+    told, rng = numbering(lots, free), np.random.default_rng(5)
+    # Chances of so many young in each lot, apart from each other.
+    young = [[rng.dirichlet(np.ones(5)) for _ in range(many)] for many in lots]
+    element = np.array(
+        [
+            np.prod([young[herd][lot][n] for herd, own in enumerate(counts) for lot, n in enumerate(own)])
+            for counts in told.counts
+        ]
+    )
+    ways = told.ways(lots)
+    held = ways.held(element.astype(complex)[:, None, None])
+    expected: dict[Any, float] = {}
+    for some in np.ndindex(5, 5, 5):
+        chance = float(young[0][0][some[0]] * young[1][0][some[1]] * young[1][1][some[2]])
+        first, second = min(some[0], 2), min(some[1], 2)
+        counts = (first,), (second, min(some[2], 2 - second))
+        expected[counts] = expected.get(counts, 0.0) + chance
+    assert dict(zip(ways.counts, held[:, 0, 0].real, strict=True)) == pytest.approx(expected)
+    ways.thin(held, 1, 0, reaches, 1 - reaches)
+    fit: dict[Any, float] = dict.fromkeys(ways.counts, 0.0)
+    for (one, (first, second)), chance in expected.items():
+        for able in range(first + 1):
+            fit[one, (able, second)] += chance * comb(first, able) * reaches**able * (1 - reaches) ** (first - able)
+    assert dict(zip(ways.counts, held[:, 0, 0].real, strict=True)) == pytest.approx(fit)
+
+
+@pytest.mark.parametrize("place", range(8))
+def test_nothing_waits_for_garbage_to_be_looked_for(place: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    left: list[weakref.ref[Workshop]] = []
+
+    def watched(*given: Any) -> Workshop:
+        shop = workshop(*given)
+        left.append(weakref.ref(shop))
+        return shop
+
+    workshop = evaluate.workshop
+    monkeypatch.setattr(evaluate, "workshop", watched)
+    plan, route = eight_routes()[place]
+    gc.disable()
+    try:
+        evaluate_route(plan, route)
+        assert left
+        assert all(shop() is None for shop in left)
+    finally:
+        gc.enable()
