@@ -156,3 +156,53 @@ def test_a_chain_can_be_stopped_between_steps() -> None:
     shares = list(evaluate.evaluate_steps(read, read.routes[0]))
     assert len(shares) > 1
     assert shares == sorted(shares)
+
+
+# Held animals that change who else breeds with whom
+
+
+def chained_and_right(groups: list[Json], pairings: list[Json], seasons: int, **species: object) -> None:
+    """The chains answer it by themselves, and as the reference does."""
+    plan = route_of([*groups], pairings, [{"forms": {"a": "visual"}}], seasons, **species)
+    plan["costs"] |= {"keep_young": 3, "per_young": 2, "surplus": [{"price": 5}]}
+    read = read_plan(json.dumps(plan).encode())
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(evaluate, "exact_counts", out_of_reach)
+        assert evaluate_route(read, read.routes[0]).method == "exact"
+        held_to_the_reference(plan)
+
+
+SIRE, DAM = bought("m", "male", "a/+"), bought("f", "female", "+/+", until=1)
+CALM = {"clutch": {"fixed": 2}, "reaches_breeding": 1}
+
+
+@pytest.mark.parametrize(
+    "species", [CALM, CALM | {"reaches_breeding": 0.5}, CALM | {"breeds": {"male": 0.5, "female": 1}}]
+)
+def test_sons_and_daughters(species: Json) -> None:
+    groups = [SIRE, DAM, held("s", [{}], "male"), held("h", [{}])]
+    chained_and_right(groups, [FIRST, pairing("q", ["s", "m"], ["h"])], 3, **species)
+
+
+def test_two_sons_in_turn_that_come_one_after_the_other() -> None:
+    groups = [SIRE, bought("f", "female", "+/+", until=2), held("s", [{}], "male", count=2), held("h", [{}], count=2)]
+    chained_and_right(groups, [FIRST, pairing("q", ["s"], ["h"])], 4, clutch={"fixed": 1})
+
+
+def test_sons_that_serve_few() -> None:
+    groups = [SIRE, DAM, held("s", [{}], "male", count=2), held("h", [{}], count=2)]
+    chained_and_right(groups, [FIRST, pairing("q", ["s", "m"], ["h"])], 3, females_per_male=1, clutch={"fixed": 2})
+
+
+def test_a_son_back_to_his_dams() -> None:
+    groups = [SIRE, bought("f", "female", "a/+", count=2), held("s", [{"a": "normal"}], "male")]
+    pairings = [FIRST | {"seasons": [1, 1]}, pairing("q", ["s", "m"], ["f"]) | {"seasons": [2, None]}]
+    chained_and_right(groups, pairings, 3, breeds={"male": 0.5, "female": 0.5}, clutch={"fixed": 1})
+
+
+def test_an_upgrade_that_leaves_no_place() -> None:
+    """The sire serves two: daughters come before others, which are bred as long as there is room."""
+    groups = [SIRE, bought("f", "female", "+/+", until=2), held("g", [{}]), held("h", [{}], count=2)]
+    chained_and_right(
+        groups, [FIRST, THEN], 3, females_per_male=2, clutch={"counts": {"1": 0.5, "2": 0.5}}, reaches_breeding=0.5
+    )

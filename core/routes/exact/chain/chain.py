@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -10,7 +10,8 @@ import numpy as np
 
 from core.routes.calendar import Animal, Mating
 from core.routes.exact.algebra import Complex, CountAlgebra
-from core.routes.exact.chain.filled import Filler, State
+from core.routes.exact.chain.courses import Course
+from core.routes.exact.chain.filled import Filler, Shares, State
 from core.routes.exact.chain.herds import last_hold
 from core.routes.exact.chain.laid import Laid, Run
 from core.routes.exact.chain.plans import Plan
@@ -19,7 +20,6 @@ from core.routes.exact.clusters import Breeding, Mates, States
 from core.routes.exact.eggs import Laying, Probe, first_row
 from core.routes.exact.ending import AtEgg, ending
 from core.routes.exact.filling import Founders
-from core.routes.exact.founding import FounderWorld
 from core.routes.exact.limits import Room
 from core.routes.exact.looks import Rows
 
@@ -39,6 +39,10 @@ class Variant(NamedTuple):
     animal: Animal | None = None
 
 
+# A course, followed for what is looked at.
+Look = tuple[Course, Variant]
+
+
 class Chain:
     """A route's chain for one way of counting the goal, at some points."""
 
@@ -51,36 +55,46 @@ class Chain:
         laying = Laying(problem.biology, algebra, first_row(rows), probe)
         self._breeding = Breeding(laying, kinds.pairs, problem.breeding_seasons, Room())
         self._nest = Nest(problem, kinds, rows, algebra, probe)
-        self._laid: dict[tuple[object, ...], tuple[Laid, Complex]] = {}
+        self._shares: dict[tuple[tuple[Founders, int], ...], Shares] = {}
+        self._free: dict[tuple[Founders, ...], Complex] = {}
+        self._mates_of: dict[tuple[Course, int, int, int], Mates] = {}
+        self._keeps: dict[tuple[int, int, int, bool], Complex] = {}
         self._counts = [herd.count for herd in route.herds]
         self._nobody: State = ((0, 0),) * len(route.herds)
 
-    def through(self, world: FounderWorld, variants: Sequence[Variant]) -> Complex:
-        """The goal's counts for each variant, [variants, states, points]; variants by ascending season."""
+    def through(self, courses: Sequence[Course], variants: Sequence[Variant]) -> Complex:
+        """The goal's counts for each variant, [variants, states, points]; variants by ascending season.
+
+        courses: those of one world in which the same animals breed with each other; summed up.
+        """
         found = np.zeros((len(variants), self._algebra.size, self._probe.points), dtype=complex)
-        one = self._algebra.one(self._probe.points)
-        states = {self._nobody: world.chance * np.repeat(one[None], len(variants), axis=0)}
+        looks = [(course, variant) for variant in variants for course in courses]
+        states, width, gone = self._begin(looks), len(courses), 0
         for season in range(1, variants[-1].season + 1):
-            now = sum(variant.season == season for variant in variants)
-            ended, variants = variants[:now], variants[now:]
-            first = len(found) - len(variants) - now
-            for place, variant in enumerate(ended):
+            now = sum(variant.season == season for _, variant in looks)
+            for place, (course, variant) in enumerate(looks[:now]):
                 total = sum(weight[place] for state, weight in states.items() if self._there(state, variant))
-                found[first + place] = self._algebra.multiply(np.asarray(total) + 0 * one, self._last(world, variant))
-            if variants:
+                last = self._last(course, variant)
+                found[(gone + place) // width] += self._algebra.multiply(np.asarray(total) + 0 * last, last)
+            looks, gone = looks[now:], gone + now
+            if looks:
                 states = {state: weight[now:] for state, weight in states.items()}
-                states = self._season(world, season, states, variants)
+                states = self._season(looks, season, states)
         return found
 
-    def before(self, world: FounderWorld, variant: Variant) -> dict[State, float]:
-        """Chances to begin a season with so many held, the goal not met."""
+    def _begin(self, looks: Sequence[Look]) -> dict[State, Complex]:
         one = self._algebra.one(self._probe.points)
-        states = {self._nobody: world.chance * one[None]}
-        for season in range(1, variant.season):
-            states = self._season(world, season, states, [variant])
-        return {state: float(self._algebra.total(weight)[0, 0].real) for state, weight in states.items()}
+        return {self._nobody: np.stack([course.chance * one for course, _ in looks])}
 
-    def taken(self, world: FounderWorld, season: int, state: State) -> tuple[float, float]:
+    def before(self, courses: Sequence[Course], season: int) -> dict[State, float]:
+        """Chances to begin a season with so many held, the goal not met."""
+        looks = [(course, Variant(season, ANYTHING)) for course in courses]
+        states = self._begin(looks)
+        for earlier in range(1, season):
+            states = self._season(looks, earlier, states)
+        return {state: float(self._algebra.total(weight)[:, 0].real.sum()) for state, weight in states.items()}
+
+    def taken(self, course: Course, season: int, state: State) -> tuple[float, float]:
         """Expected young held at the end of a season, and what they would have brought."""
         marks = 1j * _STEP
 
@@ -88,63 +102,58 @@ class Chain:
             one: Complex = sort.weight * np.array([1, 1 + marks, 1 + marks * sort.price])
             return one
 
-        laid = self._laid_of(world, season)
-        filler = Filler(self._algebra, self._counts, self.runs(world, season), laid, marked, risky=False)
-        after = filler.filled({state: self._algebra.one(1)}, self._closed(season))
+        filler = Filler(self._algebra, self._counts, self._shares_of(course, season), marked, risky=False)
+        open_ended = [None] * len(self._counts)
+        after = filler.filled({state: self._algebra.one(1)}, self._closed(season), open_ended)
         total = sum(weight.sum(axis=0) for weight in after.values()) + np.zeros(3, dtype=complex)
         return float(total[1].imag / _STEP), float(total[2].imag / _STEP)
 
-    def most_bred(self, world: FounderWorld) -> int:
-        """The most females bred over all seasons that may be reached."""
-        most = 0
-        for last in range(1, self._route.seasons + 1):
-            known = sum(
-                self._is_founder(m) and bool(world.states[m.female]) for o in self._route.order[:last] for m in o
-            )
-            variant = Variant(last, ANYTHING)
-            states = {self._nobody: (world.chance * self._algebra.one(1)[None], known)}
-            for season in range(1, last):
-                after: dict[State, tuple[Complex, int]] = {}
-                for state, (weight, bred) in states.items():
-                    for onward, part in self._season(world, season, {state: weight}, [variant]).items():
-                        if self._algebra.total(part)[0, 0].real <= _NEGLIGIBLE:
-                            continue
-                        total = bred + self._bred(world, season, last, state, onward)
-                        old = after.get(onward)
-                        after[onward] = (part, total) if old is None else (old[0] + part, max(old[1], total))
-                states = after
-            most = max([most, *(bred for _, bred in states.values())])
-        return most
+    def most_bred(self, courses: Sequence[Course], last: int) -> int:
+        """The most females bred through a season, over all ways on which it may be reached."""
+        course = courses[0]
+        known = sum(self._is_founder(m) and bool(course.states[m.female]) for o in course.order[:last] for m in o)
+        looks = [(course, Variant(last, ANYTHING)) for course in courses]
+        states = {state: (weight, known) for state, weight in self._begin(looks).items()}
+        for season in range(1, last):
+            after: dict[State, tuple[Complex, int]] = {}
+            for state, (weight, bred) in states.items():
+                for onward, part in self._season(looks, season, {state: weight}).items():
+                    if self._algebra.total(part)[:, 0].real.max() <= _NEGLIGIBLE:
+                        continue
+                    total = bred + self._bred(course, season, last, state, onward)
+                    old = after.get(onward)
+                    after[onward] = (part, total) if old is None else (old[0] + part, max(old[1], total))
+            states = after
+        return max((bred for _, bred in states.values()), default=0)
 
-    def _bred(self, world: FounderWorld, season: int, last: int, before: State, after: State) -> int:
+    def _bred(self, course: Course, season: int, last: int, before: State, after: State) -> int:
         ranks = (
             (herd, rank)
             for herd, ((_, fit), (_, now)) in enumerate(zip(before, after, strict=True))
             for rank in range(fit, now)
         )
-        return sum(isinstance(m, int | None) for place in ranks for m in self._mates(world, *place, season)[:last])
+        return sum(isinstance(m, int | None) for place in ranks for m in self._mates(course, *place, season)[:last])
 
     # A season.
 
-    def _season(
-        self, world: FounderWorld, season: int, states: dict[State, Complex], variants: Sequence[Variant]
-    ) -> dict[State, Complex]:
-        plain = self._alive(world, season)
+    def _season(self, looks: Sequence[Look], season: int, states: dict[State, Complex]) -> dict[State, Complex]:
+        course = looks[0][0]
+        plain = np.stack([self._alive(own, season) for own, _ in looks])
         states = {state: self._algebra.multiply(weight, plain) for state, weight in states.items()}
-        runs = self.runs(world, season)
-        if not runs:
-            return states
+        bound = [course.fit(herd, season) for herd in range(len(self._counts))]
+        shares = self._shares_of(course, season)
+        if not shares.runs:
+            return {state: weight for state, weight in states.items() if _bound(state, bound)}
         known: dict[tuple[object, ...], Complex] = {}
 
         def weigh(herd: int, sort: Sort, rank: int | None) -> Complex:
             key = herd, sort.states[herd], rank
             if key not in known:
-                known[key] = self._tag((world, season), variants, *key)
+                known[key] = self._tag(looks, season, *key)
             return self._algebra.multiply(known[key], sort.weight)
 
-        risky = self._problem.biology.reaches < 1
-        laid = self._laid_of(world, season)
-        return Filler(self._algebra, self._counts, runs, laid, weigh, risky=risky).filled(states, self._closed(season))
+        filler = Filler(self._algebra, self._counts, shares, weigh, risky=self._problem.biology.reaches < 1)
+        return filler.filled(states, self._closed(season), bound)
 
     def _closed(self, season: int) -> list[bool]:
         return [season > last_hold(self._problem, herd) for herd in self._route.herds]
@@ -156,53 +165,59 @@ class Chain:
     def _is_founder(self, mating: Mating) -> bool:
         return not self._problem.herds[mating.female.herd].held
 
-    def _pairs(self, world: FounderWorld, season: int) -> list[tuple[Animal, Founders]]:
+    def _pairs(self, course: Course, season: int) -> list[tuple[Animal, Founders]]:
         found = []
-        for mating in self._route.order[season - 1]:
-            if self._is_founder(mating) and world.states[mating.female]:
-                male, female = world.states[mating.male], world.states[mating.female]
+        for mating in course.order[season - 1]:
+            if self._is_founder(mating) and course.states[mating.female]:
+                male, female = course.states[mating.male], course.states[mating.female]
                 pair = Founders(mating.pairing, male[0][0] if male else None, *female[0])
                 found.append((mating.female, pair))
         return found
 
-    def _sources(self, world: FounderWorld, season: int) -> list[tuple[Founders, int]]:
-        pairs = (pair for _, pair in self._pairs(world, season))
+    def _sources(self, course: Course, season: int) -> list[tuple[Founders, int]]:
+        pairs = (pair for _, pair in self._pairs(course, season))
         feeding = (pair for pair in pairs if pair.male is not None and self._feeds(pair.pairing, season))
         return [(pair, len(list(same))) for pair, same in groupby(feeding)]
 
-    def runs(self, world: FounderWorld, season: int) -> list[Run]:
+    def runs(self, course: Course, season: int) -> list[Run]:
         """The founders whose young may be held, in laying order."""
-        return [Run(self._nest.eggs(pair), pair.works, times) for pair, times in self._sources(world, season)]
+        return self._runs(self._sources(course, season))
 
-    def _laid_of(self, world: FounderWorld, season: int) -> Callable[[Plan], tuple[Laid, Complex]]:
-        runs, sources = self.runs(world, season), tuple(self._sources(world, season))
+    def _runs(self, sources: Sequence[tuple[Founders, int]]) -> list[Run]:
+        return [Run(self._nest.eggs(pair), pair.works, times) for pair, times in sources]
 
-        def laid(plan: Plan) -> tuple[Laid, Complex]:
-            key = sources, plan.statuses
-            if key not in self._laid:
+    def _shares_of(self, course: Course, season: int) -> Shares:
+        sources = tuple(self._sources(course, season))
+        if sources not in self._shares:
+            runs = self._runs(sources)
+
+            def laid(plan: Plan) -> tuple[Laid, Complex]:
                 found = Laid(plan, runs, self._counts, self._algebra, self._probe)
-                self._laid[key] = found, found.weights(runs, self._problem.biology, self._probe)
-            return self._laid[key]
+                return found, found.weights(runs, self._problem.biology, self._probe)
 
-        return laid
+            self._shares[sources] = Shares(runs, laid)
+        return self._shares[sources]
 
-    def _alive(self, world: FounderWorld, season: int) -> Complex:
+    def _alive(self, course: Course, season: int) -> Complex:
         """Founders whose young are not held, through a season."""
-        total = self._algebra.one(self._probe.points)
-        for _, pair in self._pairs(world, season):
-            if pair.male is None or not self._feeds(pair.pairing, season):
+        pairs = tuple(pair for _, pair in self._pairs(course, season))
+        free = tuple(pair for pair in pairs if pair.male is None or not self._feeds(pair.pairing, season))
+        if free not in self._free:
+            total = self._algebra.one(self._probe.points)
+            for pair in free:
                 total = self._algebra.multiply(total, self._one(pair))
-        return total
+            self._free[free] = total
+        return self._free[free]
 
     def _one(self, pair: Founders) -> Complex:
         season = self._breeding.season(pair.female, pair.male).alive
         return pair.works * season + (1 - pair.works) * self._algebra.one(self._probe.points)
 
-    def _last(self, world: FounderWorld, variant: Variant) -> Complex:
+    def _last(self, course: Course, variant: Variant) -> Complex:
         """What founders do in the season looked at."""
         total = self._algebra.one(self._probe.points)
-        laid = self._before(variant)
-        for female, pair in self._pairs(world, variant.season):
+        laid = self._before(course, variant)
+        for female, pair in self._pairs(course, variant.season):
             if variant.kind == ANYTHING:
                 allowed = self._breeding.season(pair.female, pair.male).allowed
                 total = total * (pair.works * allowed + (1 - pair.works))
@@ -211,7 +226,7 @@ class Chain:
                 total = self._algebra.multiply(total, pair.works * at)
             elif female in laid:
                 total = self._algebra.multiply(total, self._one(pair))
-        if variant.animal is not None and variant.animal in world.states and not world.states[variant.animal]:
+        if variant.animal is not None and variant.animal in course.states and not course.states[variant.animal]:
             return 0 * total
         return total
 
@@ -219,9 +234,9 @@ class Chain:
         assert self._at_egg is not None
         return ending(self._breeding, female, male, self._at_egg)
 
-    def _before(self, variant: Variant) -> set[Animal]:
+    def _before(self, course: Course, variant: Variant) -> set[Animal]:
         """The females that have laid before this one's eggs, or all."""
-        order = [mating.female for mating in self._route.order[variant.season - 1]]
+        order = [mating.female for mating in course.order[variant.season - 1]]
         return set(order if variant.animal is None else order[: order.index(variant.animal)])
 
     def _there(self, state: State, variant: Variant) -> bool:
@@ -233,42 +248,42 @@ class Chain:
 
     # What becomes of a held animal.
 
-    def _mates(self, world: FounderWorld, herd: int, rank: int, season: int) -> Mates:
+    def _mates(self, course: Course, herd: int, rank: int, season: int) -> Mates:
+        key = course, herd, rank, season
+        if key not in self._mates_of:
+            self._mates_of[key] = tuple(self._mates_from(*key))
+        return self._mates_of[key]
+
+    def _mates_from(self, course: Course, herd: int, rank: int, season: int) -> Iterator[int | str | None]:
         own = self._route.herds[herd]
         due, animal = season + self._problem.biology.matures[own.sex], Animal(own.index, rank)
-        found: list[int | str | None] = []
-        for place, order in enumerate(self._route.order, start=1):
+        for place, order in enumerate(course.order, start=1):
             male = next((m.male for m in order if m.female == animal), None) if place >= due else None
-            state = None if male is None else world.states[male]
-            found.append("not bred" if state is None else state[0][0] if state else None)
-        return tuple(found)
+            state = None if male is None else course.states[male]
+            yield "not bred" if state is None else state[0][0] if state else None
 
-    def _tag(
-        self, when: tuple[FounderWorld, int], variants: Sequence[Variant], herd: int, own: States, rank: int | None
-    ) -> Complex:
-        """What becomes of one held, fit or not, through each season looked at: [variants, states, points]."""
-        world, season = when
+    def _tag(self, looks: Sequence[Look], season: int, herd: int, own: States, rank: int | None) -> Complex:
+        """What becomes of one held, fit or not, through each season looked at: [looks, states, points]."""
         reaches, one = self._problem.biology.reaches, self._algebra.one(self._probe.points)
         if rank is None:
-            kept = [self._kept(herd, season, variant.season, fit=False) for variant in variants]
+            kept = [self._kept(herd, season, variant.season, fit=False) for _, variant in looks]
             return np.stack([(1 - reaches) * one * weight for weight in kept])
-        mates = self._mates(world, herd, rank, season)
         animal = Animal(self._route.herds[herd].index, rank)
-        return np.stack(
-            [
-                reaches * self._kept(herd, season, v.season, fit=True) * self._path(own, mates, animal, v)
-                for v in variants
-            ]
-        )
+        found = []
+        for course, variant in looks:
+            share = reaches * course.share(herd, rank, season, own)
+            path = self._path(course, own, self._mates(course, herd, rank, season), animal, variant)
+            found.append(share * self._kept(herd, season, variant.season, fit=True) * path)
+        return np.stack(found)
 
-    def _path(self, own: States, mates: Mates, animal: Animal, variant: Variant) -> Complex:
+    def _path(self, course: Course, own: States, mates: Mates, animal: Animal, variant: Variant) -> Complex:
         path, season = self._breeding.path(own, mates, None), variant.season
         if variant.animal == animal:
             return self._at_path(own, mates, season)
         if variant.kind == ANYTHING:
             found: Complex = path.open[season]
         else:
-            found = path.alive[season if animal in self._before(variant) else season - 1]
+            found = path.alive[season if animal in self._before(course, variant) else season - 1]
         return found
 
     def _at_path(self, own: States, mates: Mates, season: int) -> Complex:
@@ -286,6 +301,12 @@ class Chain:
 
     def _kept(self, herd: int, held: int, last: int, *, fit: bool) -> Complex:
         """The weight of keeping one from the season after it is held."""
+        key = herd, held, last, fit
+        if key not in self._keeps:
+            self._keeps[key] = self._keeping(*key)
+        return self._keeps[key]
+
+    def _keeping(self, herd: int, held: int, last: int, fit: bool) -> Complex:
         own, prices = self._route.herds[herd], self._problem.prices
         due = held + self._problem.biology.matures[own.sex]
         paid = np.ones(self._probe.points, dtype=complex)
@@ -293,3 +314,8 @@ class Chain:
             if own.there(season) and (fit or season < due):
                 paid = paid * self._probe.keeping(prices.keep_young if season < due else prices.keep_adult, 1)
         return paid
+
+
+def _bound(state: State, bound: Sequence[int | None]) -> bool:
+    """Whether so many are fit of every herd where that is set."""
+    return all(wanted is None or fit == wanted for (_, fit), wanted in zip(state, bound, strict=True))

@@ -17,7 +17,7 @@ from core.routes.exact.solve import answer, expected_at
 from core.routes.problem import Problem
 
 # Numbers worked out over all counts; the most that stays within a few seconds.
-_MOST_WORK = 4e8
+_MOST_WORK = 8e8
 
 
 def chained_counts(
@@ -47,7 +47,15 @@ def chained_counts(
 def _work(route: ChainRoute) -> float:
     """Roughly how many numbers are worked out at each point."""
     risky = route.problem.biology.reaches < 1
-    states = math.prod((h.count + 1) * (h.count + 2) / 2 if risky else h.count + 1 for h in route.herds)
+    states = math.prod(
+        (h.count + 1) * (h.count + 2) / 2 if risky else h.count + 1
+        for place, h in enumerate(route.herds)
+        if place not in route.courses.leaders
+    )
     levels = max(len(herd.picks) for herd in route.herds)
     onward = states * states / (4 if risky else 2) * (2 + levels)
-    return len(route.worlds) * route.seasons**2 * onward * route.goal.size * (route.goal.size + 1) / 2
+    if route.courses.differ:
+        looks = sum(2 * season * route.courses.count(season + 1) for season in range(1, route.seasons))
+    else:
+        looks = route.courses.count(1) * route.seasons**2
+    return looks * onward * route.goal.size * (route.goal.size + 1) / 2

@@ -1,4 +1,4 @@
-"""Exact answers for held daughters, whatever their preferences: only how many are held is followed season by season.
+"""Exact answers for held young, whatever their preferences: only how many are held is followed season by season.
 
 What becomes of a held animal through a season is known, on average, once its rank and its first season are: so its
 whole contribution through that season is taken in at once when it is held, and nothing else of it is remembered.
@@ -8,21 +8,24 @@ Each season looked at has a chain of its own; the chains go together as an axis 
 from __future__ import annotations
 
 import math
-from collections.abc import Generator, Iterator
+from collections.abc import Generator, Iterator, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from itertools import chain as chained
+from itertools import groupby
 
 import numpy as np
 
-from core.routes.calendar import Animal, Mating, fixed_costs, founders, founders_present, matings
+from core.routes.calendar import fixed_costs, founders_present
 from core.routes.exact.algebra import Complex, CountAlgebra, GoalAlgebra
 from core.routes.exact.bounds import eggs_bound, keep_bound
 from core.routes.exact.chain.chain import ALIVE, ANYTHING, AT, Chain, Variant
+from core.routes.exact.chain.courses import Course, Courses
 from core.routes.exact.chain.goal import goal_counts, in_any_order
-from core.routes.exact.chain.herds import influences
+from core.routes.exact.chain.sorts import Nest
 from core.routes.exact.eggs import CHANCES, EXPECTATIONS, Joined, Probe
 from core.routes.exact.ending import AtEgg, selling
 from core.routes.exact.founding import count_worlds, founder_worlds
+from core.routes.exact.held_route import is_steady
 from core.routes.exact.limits import MOST_HELD, MOST_ROWS, MOST_WORLDS, OutOfReach
 from core.routes.exact.looks import Rows
 from core.routes.exact.plain import Extras, Totals, Workshop
@@ -31,9 +34,11 @@ from core.routes.exact.schedule import founder_schedule
 from core.routes.problem import Problem
 from core.routes.result import Floats
 
-_CHUNK = 1024
+_CHUNK = 2048
 # Counts short of the goal that are told apart.
 _MOST_GOAL_STATES = 30
+# Courses of all seasons together.
+_MOST_COURSES = 2_000
 
 
 @dataclass(frozen=True)
@@ -72,12 +77,10 @@ class ChainRoute:
         if not in_any_order(wanted):
             raise OutOfReach("goal rows overlap")
         self.herds = tuple(herd for herd in problem.herds if herd.held)
-        if any(influences(problem, herd) for herd in self.herds):
-            raise OutOfReach("held animals change who else breeds with whom")
-        schedule = founder_schedule(problem, workshop.sorts)
-        if count_worlds(problem, workshop.kinds, schedule, steady=True) > MOST_WORLDS:
+        schedule, steady = founder_schedule(problem, workshop.sorts), is_steady(problem)
+        if count_worlds(problem, workshop.kinds, schedule, steady=steady) > MOST_WORLDS:
             raise OutOfReach("the founders can be in too many states together")
-        self.worlds = tuple(founder_worlds(problem, workshop.kinds, schedule, steady=True))
+        worlds = tuple(founder_worlds(problem, workshop.kinds, schedule, steady=steady))
         self.seasons = problem.breeding_seasons
         self.rows = tuple(range(len(problem.wanted)))
         self.looks: list[tuple[Rows, int]] = [(self.rows, 1)]
@@ -86,33 +89,30 @@ class ChainRoute:
         self.signature = "chain", tuple(herd.count for herd in problem.herds)
         self.goal: CountAlgebra = workshop.kept("chain goal", lambda: goal_counts(wanted, problem.wanted))
         self._known: dict[Probe, Totals] = {}
+        nest = Nest(problem, workshop.kinds, self.rows, self.goal, parts_of(CHANCES)[0])
+        self.courses = Courses(problem, worlds, nest)
+        if sum(map(self.courses.count, range(1, self.seasons + 1))) > _MOST_COURSES:
+            raise OutOfReach("held animals may change who else breeds with whom in too many ways")
         self._check_counted_and_held()
 
     def _check_counted_and_held(self) -> None:
         part = Chain(self, self.rows, self.goal, parts_of(CHANCES)[0])
-        for world in self.worlds:
-            for season in range(1, self.seasons + 1):
-                for run in part.runs(world, season):
-                    if run.eggs.counted_and_held:
-                        raise OutOfReach("young that count for the goal may be held too")
-
-    @cached_property
-    def order(self) -> list[tuple[Mating, ...]]:
-        """Per season, its matings in laying order where all are held that can be; fewer change nobody's mate."""
-        found = []
         for season in range(1, self.seasons + 1):
-            breeders = [self._most(herd.index, season) for herd in self.problem.herds]
-            found.append(tuple(matings(self.problem, breeders, season)))
-        return found
+            for course in chained.from_iterable(self.courses.up_to(season)):
+                if any(run.eggs.counted_and_held for run in part.runs(course, season)):
+                    raise OutOfReach("young that count for the goal may be held too")
 
-    def _most(self, index: int, season: int) -> list[Animal]:
-        herd = self.problem.herds[index]
-        if not herd.held:
-            return founders(herd, season)
-        first = max(1, min(self.problem.pairings[source].first for source in herd.sources))
-        grown = first + self.problem.biology.matures[herd.sex]
-        there = herd.there(season) and season >= grown
-        return [Animal(index, place) for place in range(herd.count)] if there else []
+    def jobs(self, variants: Sequence[Variant]) -> list[tuple[slice, list[Course]]]:
+        """Courses that go together, and which of the variants they are followed for; variants by ascending season."""
+        if not self.courses.differ:
+            return [(slice(0, len(variants)), courses) for courses in self.courses.up_to(1)]
+        found: list[tuple[slice, list[Course]]] = []
+        first = 0
+        for season, alike in groupby(variants, key=lambda variant: variant.season):
+            cut = slice(first, first + len(list(alike)))
+            found += [(cut, courses) for courses in self.courses.up_to(season)]
+            first = cut.stop
+        return found
 
     def totals(self, _rows: Rows, probe: Probe) -> Totals:
         """The generating functions season by season, with the goal not met."""
@@ -131,10 +131,11 @@ class ChainRoute:
         found = np.zeros((2 * self.seasons, probe.points), dtype=complex)
         parts = parts_of(probe)
         for place, part in enumerate(parts):
-            chain = Chain(self, self.rows, self.goal, part)
-            for number, world in enumerate(self.worlds):
-                yield (place + number / len(self.worlds)) / len(parts)
-                found[:, part.at : part.at + part.points] += self.goal.total(chain.through(world, variants))
+            chain, jobs = Chain(self, self.rows, self.goal, part), self.jobs(variants)
+            for number, (cut, courses) in enumerate(jobs):
+                yield (place + number / len(jobs)) / len(parts)
+                at = slice(part.at, part.at + part.points)
+                found[cut, at] += self.goal.total(chain.through(courses, variants[cut]))
         one = np.ones((1, probe.points), dtype=complex)
         return Totals(np.concatenate([one, found[::2]]), np.concatenate([one, found[1::2]]))
 
@@ -144,18 +145,20 @@ class ChainRoute:
         variants = [Variant(season, ALIVE) for season in range(1, self.seasons + 1)]
         chain = Chain(self, self.rows, self.goal, parts_of(CHANCES)[0])
         left = [float(self.problem.wanted[row])]
-        total = sum(chain.through(world, variants)[:, :, 0].real for world in self.worlds)
-        return np.array([*left, *(np.asarray(total) @ short)])
+        total = np.zeros((self.seasons, self.goal.size))
+        for cut, courses in self.jobs(variants):
+            total[cut] += chain.through(courses, variants[cut])[:, :, 0].real
+        return np.array([*left, *(total @ short)])
 
     def endings(self, _rows: Rows, _probe: Joined, probe: Probe, at_egg: AtEgg) -> Complex:
         """What happens at the egg that meets the goal, by season: [breeding seasons, points]."""
         found = np.zeros((self.seasons, probe.points), dtype=complex)
         for part in parts_of(probe):
             chain = Chain(self, self.rows, self.goal, part, at_egg)
-            for season, order in enumerate(self.order, start=1):
-                variants = [Variant(season, AT, mating.female) for mating in order]
-                for world in self.worlds if variants else ():
-                    each = self.goal.total(chain.through(world, variants))
+            for season in range(1, self.seasons + 1):
+                for courses in self.courses.up_to(season):
+                    variants = [Variant(season, AT, mating.female) for mating in courses[0].order[season - 1]]
+                    each = self.goal.total(chain.through(courses, variants)) if variants else np.zeros((1, 1))
                     found[season - 1, part.at : part.at + part.points] += each.sum(axis=0)
         return found
 
@@ -169,11 +172,10 @@ class ChainRoute:
         """Young held, and what those would have brought; none of them counted for the goal."""
         found = np.zeros((2, self.seasons))
         chain, free = (Chain(self, rows, goal, parts_of(CHANCES)[0]) for rows, goal in self._ways_to_look())
-        for world in self.worlds:
-            for season in range(1, self.seasons + 1):
-                reached = chain.before(world, Variant(season, ANYTHING))
-                for state, weight in reached.items():
-                    found[:, season - 1] += weight * np.array(free.taken(world, season, state))
+        for season in range(1, self.seasons + 1):
+            for courses in self.courses.up_to(season):
+                for state, weight in chain.before(courses, season).items():
+                    found[:, season - 1] += weight * np.array(free.taken(courses[0], season, state))
         nothing = np.zeros(self.seasons)
         return Extras(found[0], found[1], nothing, nothing)
 
@@ -186,5 +188,6 @@ class ChainRoute:
         if biology.lays == 0 or biology.works["female"] == 0:
             return 0
         chain = Chain(self, self.rows, self.goal, parts_of(CHANCES)[0])
-        most = max(chain.most_bred(world) for world in self.worlds)
-        return most * biology.clutches * (len(biology.sizes) - 1)
+        seasons = range(1, self.seasons + 1)
+        each = (chain.most_bred(courses, last) for last in seasons for courses in self.courses.up_to(last))
+        return max(each, default=0) * biology.clutches * (len(biology.sizes) - 1)

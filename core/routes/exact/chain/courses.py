@@ -1,0 +1,177 @@
+"""Courses: how the founders are, and of held animals that change who else breeds with whom, who there is from when."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import combinations_with_replacement, product
+from typing import NamedTuple
+
+from core.routes.calendar import Animal, Mating, founders, matings
+from core.routes.exact.chain.herds import influences, last_hold
+from core.routes.exact.chain.sorts import Nest
+from core.routes.exact.clusters import MaleState, States
+from core.routes.exact.filling import Founders
+from core.routes.exact.founding import FounderWorld
+from core.routes.problem import Herd, Problem
+
+# So many go together.
+_AT_ONCE = 16
+# In place of what a held female is: nobody else asks for it.
+ANY = "any"
+
+
+class Member(NamedTuple):
+    """One that is held at the end of a season and will be fit to breed, and what it is."""
+
+    season: int
+    kind: MaleState | str
+
+
+@dataclass(frozen=True, eq=False)
+class Course:
+    """One way on which things may go, and its chance apart from what is held.
+
+    states: what founders are, and males among the members. order: per season, its matings in laying order; others that
+    are held may be fewer, which changes nobody's mate. members: by place among the held herds, of those that change who
+    else breeds with whom, its fit members in the order held; of those held after the season `through` it tells nothing.
+    """
+
+    chance: float
+    states: dict[Animal, States]
+    order: Sequence[tuple[Mating, ...]]
+    members: Mapping[int, tuple[Member, ...]]
+    through: Mapping[int, int]
+
+    def fit(self, herd: int, season: int) -> int | None:
+        """How many of a herd are fit of those held up to a season; None where that is left open."""
+        if season > self.through.get(herd, 0):
+            return None
+        return sum(member.season <= season for member in self.members[herd])
+
+    def share(self, herd: int, rank: int, season: int, own: States) -> float:
+        """The chance that a young held in a season, which may be one of `own`, is what the course says of its rank."""
+        if season > self.through.get(herd, 0):
+            return 1.0
+        kind = self.members[herd][rank].kind
+        if isinstance(kind, str):
+            return 1.0
+        return 1 - sum(weight for _, weight in own) if kind is None else dict(own).get(kind, 0.0)
+
+
+class Courses:
+    """The courses of one route."""
+
+    def __init__(self, problem: Problem, worlds: Sequence[FounderWorld], nest: Nest) -> None:
+        self._problem, self._worlds = problem, worlds
+        self._herds = tuple(herd for herd in problem.herds if herd.held)
+        # Places among the held herds of those that change who else breeds with whom.
+        self.leaders = [place for place, herd in enumerate(self._herds) if influences(problem, herd)]
+        self._kinds = {place: self._may_be(place, nest) for place in self.leaders}
+        self._orders: dict[tuple[tuple[int, tuple[int, ...]], ...], list[tuple[Mating, ...]]] = {}
+        self._known: dict[int, list[list[Course]]] = {}
+
+    @property
+    def differ(self) -> bool:
+        """Whether any held animals change who else breeds with whom, so that every season has courses of its own."""
+        return bool(self.leaders)
+
+    def up_to(self, season: int) -> list[list[Course]]:
+        """The courses that differ in what is bred up to a season; those together where the same animals breed."""
+        if not self.differ:
+            season = 0
+        if season not in self._known:
+            self._known[season] = list(self._list(season))
+        return self._known[season]
+
+    def count(self, season: int) -> int:
+        """How many there are, without listing them."""
+        ways = (
+            sum(len(kinds) ** len(when) for when in self._whens(place, season)) for place, kinds in self._kinds.items()
+        )
+        return len(self._worlds) * int(math.prod(ways))
+
+    def _list(self, season: int) -> Iterator[list[Course]]:
+        through = {place: self._last(place, season) for place in self._kinds}
+        for whens in product(*(list(self._whens(place, season)) for place in self._kinds)):
+            order = self._order(dict(zip(self._kinds, whens, strict=True)))
+            each = [
+                [tuple(map(Member, when, own)) for own in product(kinds, repeat=len(when))]
+                for when, kinds in zip(whens, self._kinds.values(), strict=True)
+            ]
+            for world in self._worlds:
+                ways = (dict(zip(self._kinds, choice, strict=True)) for choice in product(*each))
+                found = [
+                    Course(world.chance, {**world.states, **self._males(own)}, order, own, through) for own in ways
+                ]
+                for first in range(0, len(found), _AT_ONCE):
+                    yield found[first : first + _AT_ONCE]
+
+    def _males(self, members: Mapping[int, tuple[Member, ...]]) -> dict[Animal, States]:
+        return {
+            Animal(self._herds[place].index, rank): () if member.kind is None else ((member.kind, 1.0),)
+            for place, own in members.items()
+            for rank, member in enumerate(own)
+            if not isinstance(member.kind, str)
+        }
+
+    def _whens(self, place: int, season: int) -> Iterator[tuple[int, ...]]:
+        """The seasons in which a herd may come to its fit members, as far as they breed by a season."""
+        herd = self._herds[place]
+        first = min(self._problem.pairings[source].first for source in herd.sources)
+        seasons = range(first, self._last(place, season) + 1)
+        for number in range(herd.count + 1 if self._kinds[place] else 1):
+            yield from combinations_with_replacement(seasons, number)
+
+    def _last(self, place: int, season: int) -> int:
+        herd = self._herds[place]
+        return min(season - self._problem.biology.matures[herd.sex], last_hold(self._problem, herd))
+
+    def _may_be(self, place: int, nest: Nest) -> list[MaleState | str]:
+        """What young held for a herd may be."""
+        herd = self._herds[place]
+        found: dict[MaleState | str, None] = {}
+        for pair in self._pairs(herd):
+            for sort in nest.eggs(pair).sorts:
+                if sort.levels[place] is None:
+                    continue
+                own = sort.states[place]
+                found |= dict.fromkeys([ANY] if herd.sex == "female" else [kind for kind, _ in own])
+                if herd.sex == "male" and self._problem.biology.works["male"] < 1:
+                    found[None] = None
+        return list(found)
+
+    def _pairs(self, herd: Herd) -> Iterator[Founders]:
+        """Every pair of founders whose young may be held for a herd."""
+        for source in herd.sources:
+            pairing = self._problem.pairings[source]
+            males, females = (self._carried({*groups}) for groups in (pairing.males, pairing.females))
+            for male, female in product(males, females):
+                yield Founders(source, male, female, 1.0)
+
+    def _carried(self, groups: set[int]) -> list[int]:
+        own = (states for world in self._worlds for animal, states in world.states.items() if animal.herd in groups)
+        return list(dict.fromkeys(number for states in own for number, _ in states))
+
+    def _order(self, whens: Mapping[int, tuple[int, ...]]) -> list[tuple[Mating, ...]]:
+        key = tuple(whens.items())
+        if key not in self._orders:
+            by_herd = {self._herds[place].index: when for place, when in key}
+            self._orders[key] = [self._matings(by_herd, s + 1) for s in range(self._problem.breeding_seasons)]
+        return self._orders[key]
+
+    def _matings(self, whens: Mapping[int, tuple[int, ...]], season: int) -> tuple[Mating, ...]:
+        breeders = [self._breeders(herd, whens, season) for herd in self._problem.herds]
+        return tuple(matings(self._problem, breeders, season))
+
+    def _breeders(self, herd: Herd, whens: Mapping[int, tuple[int, ...]], season: int) -> list[Animal]:
+        if not herd.held:
+            return founders(herd, season)
+        matures = self._problem.biology.matures[herd.sex]
+        if herd.index in whens:
+            number = sum(when + matures <= season for when in whens[herd.index])
+        else:
+            first = min(self._problem.pairings[source].first for source in herd.sources)
+            number = herd.count if season >= max(first, 1) + matures else 0
+        return [Animal(herd.index, place) for place in range(number)] if herd.there(season) else []
