@@ -2,23 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from itertools import groupby
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from core.routes.calendar import Animal, Mating
 from core.routes.exact.algebra import Complex, CountAlgebra
 from core.routes.exact.chain.courses import Course
+from core.routes.exact.chain.fates import ANYTHING, Fates, Look, Variant, laid_before
 from core.routes.exact.chain.filled import Filler, Shares, State
 from core.routes.exact.chain.herds import last_hold
 from core.routes.exact.chain.laid import Laid, Run
 from core.routes.exact.chain.plans import Plan
 from core.routes.exact.chain.sorts import Nest, Sort
-from core.routes.exact.clusters import Breeding, Mates, States
+from core.routes.exact.clusters import Breeding
 from core.routes.exact.eggs import Laying, Probe, first_row
-from core.routes.exact.ending import AtEgg, ending
+from core.routes.exact.ending import AtEgg
 from core.routes.exact.filling import Founders
 from core.routes.exact.limits import Room
 from core.routes.exact.looks import Rows
@@ -26,21 +27,8 @@ from core.routes.exact.looks import Rows
 if TYPE_CHECKING:
     from core.routes.exact.chain.route import ChainRoute
 
-ALIVE, ANYTHING, AT = "alive", "anything", "at"
 _NEGLIGIBLE = 1e-16
 _STEP = 1e-20
-
-
-class Variant(NamedTuple):
-    """What is looked at: goal not met through a season, anything in that season, or what happens AT one's eggs."""
-
-    season: int
-    kind: str
-    animal: Animal | None = None
-
-
-# A course, followed for what is looked at.
-Look = tuple[Course, Variant]
 
 
 class Chain:
@@ -51,14 +39,12 @@ class Chain:
     ) -> None:
         problem, kinds = route.problem, route.shop.kinds
         self._route, self._problem, self._algebra, self._probe = route, problem, algebra, probe
-        self._at_egg = at_egg
         laying = Laying(problem.biology, algebra, first_row(rows), probe)
         self._breeding = Breeding(laying, kinds.pairs, problem.breeding_seasons, Room())
         self._nest = Nest(problem, kinds, rows, algebra, probe)
         self._shares: dict[tuple[tuple[Founders, int], ...], Shares] = {}
         self._free: dict[tuple[Founders, ...], Complex] = {}
-        self._mates_of: dict[tuple[Course, int, int, int], Mates] = {}
-        self._keeps: dict[tuple[int, int, int, bool], Complex] = {}
+        self._fates = Fates(problem, self._breeding, probe, at_egg)
         self._counts = [herd.count for herd in route.herds]
         self._nobody: State = ((0, 0),) * len(route.herds)
 
@@ -132,7 +118,9 @@ class Chain:
             for herd, ((_, fit), (_, now)) in enumerate(zip(before, after, strict=True))
             for rank in range(fit, now)
         )
-        return sum(isinstance(m, int | None) for place in ranks for m in self._mates(course, *place, season)[:last])
+        return sum(
+            isinstance(m, int | None) for place in ranks for m in self._fates.mates(course, *place, season)[:last]
+        )
 
     # A season.
 
@@ -149,7 +137,7 @@ class Chain:
         def weigh(herd: int, sort: Sort, rank: int | None) -> Complex:
             key = herd, sort.states[herd], rank
             if key not in known:
-                known[key] = self._tag(looks, season, *key)
+                known[key] = self._fates.tag(looks, season, *key)
             return self._algebra.multiply(known[key], sort.weight)
 
         filler = Filler(self._algebra, self._counts, shares, weigh, risky=self._problem.biology.reaches < 1)
@@ -216,13 +204,13 @@ class Chain:
     def _last(self, course: Course, variant: Variant) -> Complex:
         """What founders do in the season looked at."""
         total = self._algebra.one(self._probe.points)
-        laid = self._before(course, variant)
+        laid = laid_before(course, variant)
         for female, pair in self._pairs(course, variant.season):
             if variant.kind == ANYTHING:
                 allowed = self._breeding.season(pair.female, pair.male).allowed
                 total = total * (pair.works * allowed + (1 - pair.works))
             elif female == variant.animal:
-                at = 0 * total if pair.male is None else self._at(pair.female, pair.male)
+                at = 0 * total if pair.male is None else self._fates.at(pair.female, pair.male)
                 total = self._algebra.multiply(total, pair.works * at)
             elif female in laid:
                 total = self._algebra.multiply(total, self._one(pair))
@@ -230,90 +218,12 @@ class Chain:
             return 0 * total
         return total
 
-    def _at(self, female: int, male: int) -> Complex:
-        assert self._at_egg is not None
-        return ending(self._breeding, female, male, self._at_egg)
-
-    def _before(self, course: Course, variant: Variant) -> set[Animal]:
-        """The females that have laid before this one's eggs, or all."""
-        order = [mating.female for mating in course.order[variant.season - 1]]
-        return set(order if variant.animal is None else order[: order.index(variant.animal)])
-
     def _there(self, state: State, variant: Variant) -> bool:
         own = variant.animal
         if own is None or not self._problem.herds[own.herd].held:
             return True
         herd = [h.index for h in self._route.herds].index(own.herd)
         return state[herd][1] > own.place
-
-    # What becomes of a held animal.
-
-    def _mates(self, course: Course, herd: int, rank: int, season: int) -> Mates:
-        key = course, herd, rank, season
-        if key not in self._mates_of:
-            self._mates_of[key] = tuple(self._mates_from(*key))
-        return self._mates_of[key]
-
-    def _mates_from(self, course: Course, herd: int, rank: int, season: int) -> Iterator[int | str | None]:
-        own = self._route.herds[herd]
-        due, animal = season + self._problem.biology.matures[own.sex], Animal(own.index, rank)
-        for place, order in enumerate(course.order, start=1):
-            male = next((m.male for m in order if m.female == animal), None) if place >= due else None
-            state = None if male is None else course.states[male]
-            yield "not bred" if state is None else state[0][0] if state else None
-
-    def _tag(self, looks: Sequence[Look], season: int, herd: int, own: States, rank: int | None) -> Complex:
-        """What becomes of one held, fit or not, through each season looked at: [looks, states, points]."""
-        reaches, one = self._problem.biology.reaches, self._algebra.one(self._probe.points)
-        if rank is None:
-            kept = [self._kept(herd, season, variant.season, fit=False) for _, variant in looks]
-            return np.stack([(1 - reaches) * one * weight for weight in kept])
-        animal = Animal(self._route.herds[herd].index, rank)
-        found = []
-        for course, variant in looks:
-            share = reaches * course.share(herd, rank, season, own)
-            path = self._path(course, own, self._mates(course, herd, rank, season), animal, variant)
-            found.append(share * self._kept(herd, season, variant.season, fit=True) * path)
-        return np.stack(found)
-
-    def _path(self, course: Course, own: States, mates: Mates, animal: Animal, variant: Variant) -> Complex:
-        path, season = self._breeding.path(own, mates, None), variant.season
-        if variant.animal == animal:
-            return self._at_path(own, mates, season)
-        if variant.kind == ANYTHING:
-            found: Complex = path.open[season]
-        else:
-            found = path.alive[season if animal in self._before(course, variant) else season - 1]
-        return found
-
-    def _at_path(self, own: States, mates: Mates, season: int) -> Complex:
-        one = self._algebra.one(self._probe.points)
-        total, now = 0 * one, mates[season - 1]
-        if not isinstance(now, int):
-            return total
-        for state, weight in own:
-            so_far = weight * one
-            for mate in mates[: season - 1]:
-                if not isinstance(mate, str):
-                    so_far = self._algebra.multiply(so_far, self._breeding.season(state, mate).alive)
-            total = total + self._algebra.multiply(so_far, self._at(state, now))
-        return total
-
-    def _kept(self, herd: int, held: int, last: int, *, fit: bool) -> Complex:
-        """The weight of keeping one from the season after it is held."""
-        key = herd, held, last, fit
-        if key not in self._keeps:
-            self._keeps[key] = self._keeping(*key)
-        return self._keeps[key]
-
-    def _keeping(self, herd: int, held: int, last: int, fit: bool) -> Complex:
-        own, prices = self._route.herds[herd], self._problem.prices
-        due = held + self._problem.biology.matures[own.sex]
-        paid = np.ones(self._probe.points, dtype=complex)
-        for season in range(held + 1, last + 1) if self._probe.tells_keep else ():
-            if own.there(season) and (fit or season < due):
-                paid = paid * self._probe.keeping(prices.keep_young if season < due else prices.keep_adult, 1)
-        return paid
 
 
 def _bound(state: State, bound: Sequence[int | None]) -> bool:

@@ -18,8 +18,9 @@ import numpy as np
 from core.routes.calendar import fixed_costs, founders_present
 from core.routes.exact.algebra import Complex, CountAlgebra, GoalAlgebra
 from core.routes.exact.bounds import eggs_bound, keep_bound
-from core.routes.exact.chain.chain import ALIVE, ANYTHING, AT, Chain, Variant
+from core.routes.exact.chain.chain import Chain
 from core.routes.exact.chain.courses import Course, Courses
+from core.routes.exact.chain.fates import ALIVE, ANYTHING, AT, Variant
 from core.routes.exact.chain.goal import goal_counts, in_any_order
 from core.routes.exact.chain.sorts import Nest
 from core.routes.exact.eggs import CHANCES, EXPECTATIONS, Joined, Probe

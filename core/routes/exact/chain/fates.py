@@ -1,0 +1,120 @@
+"""What becomes of a held animal, from the season in which it is held to the one that is looked at."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+import numpy as np
+
+from core.routes.calendar import Animal
+from core.routes.exact.algebra import Complex
+from core.routes.exact.chain.courses import Course
+from core.routes.exact.clusters import Breeding, Mates, States
+from core.routes.exact.eggs import Probe
+from core.routes.exact.ending import AtEgg, ending
+from core.routes.problem import Problem
+
+ALIVE, ANYTHING, AT = "alive", "anything", "at"
+
+
+class Variant(NamedTuple):
+    """What is looked at: goal not met through a season, anything in that season, or what happens AT one's eggs."""
+
+    season: int
+    kind: str
+    animal: Animal | None = None
+
+
+# A course, followed for what is looked at.
+Look = tuple[Course, Variant]
+
+
+def laid_before(course: Course, variant: Variant) -> set[Animal]:
+    """The females that have laid before this one's eggs, or all."""
+    order = [mating.female for mating in course.order[variant.season - 1]]
+    return set(order if variant.animal is None else order[: order.index(variant.animal)])
+
+
+class Fates:
+    """What becomes of held animals, at some points."""
+
+    def __init__(self, problem: Problem, breeding: Breeding, probe: Probe, at_egg: AtEgg | None) -> None:
+        self._problem, self._breeding, self._probe, self._at_egg = problem, breeding, probe, at_egg
+        self._algebra = breeding.algebra
+        self._herds = tuple(herd for herd in problem.herds if herd.held)
+        self._mates_of: dict[tuple[Course, int, int, int], Mates] = {}
+        self._keeps: dict[tuple[int, int, int, bool], Complex] = {}
+
+    def at(self, female: int, male: int) -> Complex:
+        """What happens at an egg of a pair."""
+        assert self._at_egg is not None
+        return ending(self._breeding, female, male, self._at_egg)
+
+    def mates(self, course: Course, herd: int, rank: int, season: int) -> Mates:
+        """The males of one held in a season, by season."""
+        key = course, herd, rank, season
+        if key not in self._mates_of:
+            self._mates_of[key] = tuple(self._mates_from(*key))
+        return self._mates_of[key]
+
+    def _mates_from(self, course: Course, herd: int, rank: int, season: int) -> Iterator[int | str | None]:
+        own = self._herds[herd]
+        due, animal = season + self._problem.biology.matures[own.sex], Animal(own.index, rank)
+        for place, order in enumerate(course.order, start=1):
+            male = next((m.male for m in order if m.female == animal), None) if place >= due else None
+            state = None if male is None else course.states[male]
+            yield "not bred" if state is None else state[0][0] if state else None
+
+    def tag(self, looks: Sequence[Look], season: int, herd: int, own: States, rank: int | None) -> Complex:
+        """What becomes of one held, fit or not, through each season looked at: [looks, states, points]."""
+        reaches, one = self._problem.biology.reaches, self._algebra.one(self._probe.points)
+        if rank is None:
+            kept = [self._kept(herd, season, variant.season, fit=False) for _, variant in looks]
+            return np.stack([(1 - reaches) * one * weight for weight in kept])
+        animal = Animal(self._herds[herd].index, rank)
+        found = []
+        for course, variant in looks:
+            share = reaches * course.share(herd, rank, season, own)
+            path = self._path(course, own, self.mates(course, herd, rank, season), animal, variant)
+            found.append(share * self._kept(herd, season, variant.season, fit=True) * path)
+        return np.stack(found)
+
+    def _path(self, course: Course, own: States, mates: Mates, animal: Animal, variant: Variant) -> Complex:
+        path, season = self._breeding.path(own, mates, None), variant.season
+        if variant.animal == animal:
+            return self._at_path(own, mates, season)
+        if variant.kind == ANYTHING:
+            found: Complex = path.open[season]
+        else:
+            found = path.alive[season if animal in laid_before(course, variant) else season - 1]
+        return found
+
+    def _at_path(self, own: States, mates: Mates, season: int) -> Complex:
+        one = self._algebra.one(self._probe.points)
+        total, now = 0 * one, mates[season - 1]
+        if not isinstance(now, int):
+            return total
+        for state, weight in own:
+            so_far = weight * one
+            for mate in mates[: season - 1]:
+                if not isinstance(mate, str):
+                    so_far = self._algebra.multiply(so_far, self._breeding.season(state, mate).alive)
+            total = total + self._algebra.multiply(so_far, self.at(state, now))
+        return total
+
+    def _kept(self, herd: int, held: int, last: int, *, fit: bool) -> Complex:
+        """The weight of keeping one from the season after it is held."""
+        key = herd, held, last, fit
+        if key not in self._keeps:
+            self._keeps[key] = self._keeping(*key)
+        return self._keeps[key]
+
+    def _keeping(self, herd: int, held: int, last: int, fit: bool) -> Complex:
+        own, prices = self._herds[herd], self._problem.prices
+        due = held + self._problem.biology.matures[own.sex]
+        paid = np.ones(self._probe.points, dtype=complex)
+        for season in range(held + 1, last + 1) if self._probe.tells_keep else ():
+            if own.there(season) and (fit or season < due):
+                paid = paid * self._probe.keeping(prices.keep_young if season < due else prices.keep_adult, 1)
+        return paid
