@@ -81,7 +81,7 @@ class Part:
         sums.open[0, 0] += self.world.chance
         everything, few = slice(0, points), slice(0, self.probe.before_money)
         # Of money only that on meeting the goal is told, unless the route buys outright.
-        short = self.route.problem.outright is None
+        short = self.route.problem.outright is None and few.stop < points
         if short and self.world.barren:
             self._add_barren(sums, few)
             return
