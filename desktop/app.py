@@ -9,6 +9,7 @@ import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
+from core.text import tr
 from desktop import language
 from desktop.screen import import_failure, obstacle
 
@@ -45,13 +46,18 @@ def load() -> Callable[[Path | None, str | None], int]:
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="pairwright",
-        description="Compare whole breeding routes to animals that show several recessive traits, "
-        "by chance, seasons and money.",
+        description=tr(
+            "Compare whole breeding routes to animals that show several recessive traits, by chance, seasons and money."
+        ),
     )
     parser.add_argument(
-        "plan", nargs="?", type=Path, metavar="PLAN", help="a *.plan.json file; a sample plan without it"
+        "plan",
+        nargs="?",
+        type=Path,
+        metavar="PLAN",
+        help=tr("a {ending} file; a sample plan without it", ending="*.plan.json"),
     )
-    parser.add_argument("--version", action=_Version, nargs=0, help="show the program's version and exit")
+    parser.add_argument("--version", action=_Version, nargs=0, help=tr("show the program's version and exit"))
     return parser
 
 

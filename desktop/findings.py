@@ -10,12 +10,12 @@ from typing import Literal
 import numpy as np
 
 from core.plan.model import Bought, Held, Owned, Plan, Route
+from core.plan.sexes import sex_words
 from core.routes.result import BudgetCurve, MoneyCurve, RouteResult, ToGoal
 from core.text import tr
 from desktop.evaluation import RouteAnswer, RouteFailure, at_count
 from desktop.words.animals import animal
 from desktop.words.goal import float_chance
-from desktop.words.numbers import counted
 
 # What a play cannot tell from certainty.
 _UNSURE = 1e-9
@@ -265,6 +265,7 @@ def _buys(plan: Plan, route: Route) -> str:
     if not bought and route.buy_outright is not None:
         return tr("the finished animals", "the finished animal", sum(want.count for want in plan.goal.want))
     words = [
-        counted(g.count, f"{animal(plan, g.carries)} {g.sex}", f"{animal(plan, g.carries)} {g.sex}s") for g in bought
+        tr("{n} {animal} {sex}", n=one.count, animal=animal(plan, one.carries), sex=sex_words(one.sex, one.count))
+        for one in bought
     ]
-    return ", ".join(words) or "nothing"
+    return ", ".join(words) or tr("nothing")

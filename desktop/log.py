@@ -7,6 +7,7 @@ import sys
 from pathlib import Path
 from types import TracebackType
 
+from core.text import tr
 from desktop.files.places import log_file
 
 # A file this long makes room for a new one; one old one is kept.
@@ -35,7 +36,8 @@ def _note(kind: type[BaseException], error: BaseException, trace: TracebackType 
         sys.__excepthook__(kind, error, trace)
         return
     _log.error("nobody expected this", exc_info=(kind, error, trace))
-    print(f"Pairwright: something unexpected happened ({kind.__name__}); see {log_file()}", file=sys.stderr)
+    said = tr("Pairwright: something unexpected happened ({kind}); see {file}", kind=kind.__name__, file=log_file())
+    print(said, file=sys.stderr)
 
 
 def _make_room(path: Path) -> None:

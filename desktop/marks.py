@@ -9,6 +9,7 @@ from functools import cache
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QTransform
 
+from core.text import tr
 from desktop.theme import Colours, colour
 
 
@@ -28,18 +29,18 @@ class Mark:
 
 
 _COLOURS = (
-    ("blue", "#0072B2", "#2A92D8"), ("vermillion", "#D55E00", "#E5702A"), ("green", "#009C72", "#1BAE85"),
-    ("purple", "#C16E9C", "#CC79A7"), ("orange", "#B08100", "#E69F00"), ("sky", "#1B8ED1", "#7CC8F2"),
-    ("ink", "#000000", "#F4F4EE"), ("yellow", "#948A0C", "#F0E442"),
+    (tr("blue"), "#0072B2", "#2A92D8"), (tr("vermillion"), "#D55E00", "#E5702A"), (tr("green"), "#009C72", "#1BAE85"),
+    (tr("purple"), "#C16E9C", "#CC79A7"), (tr("orange"), "#B08100", "#E69F00"), (tr("sky"), "#1B8ED1", "#7CC8F2"),
+    (tr("ink"), "#000000", "#F4F4EE"), (tr("yellow"), "#948A0C", "#F0E442"),
 )  # fmt: skip
 _DASHES: tuple[tuple[str, tuple[float, ...]], ...] = (
-    ("solid", ()), ("dashed", (3.2, 2.2)), ("dash dot", (4.6, 1.9, 1.2, 1.9)), ("dotted", (1.2, 2)),
-    ("long dash", (7.6, 2.6)), ("dash dot dot", (4.2, 1.7, 1.2, 1.7, 1.2, 1.7)), ("solid", ()),
-    ("sparse dot", (1.2, 4.2)),
+    (tr("solid"), ()), (tr("dashed"), (3.2, 2.2)), (tr("dash dot"), (4.6, 1.9, 1.2, 1.9)), (tr("dotted"), (1.2, 2)),
+    (tr("long dash"), (7.6, 2.6)), (tr("dash dot dot"), (4.2, 1.7, 1.2, 1.7, 1.2, 1.7)), (tr("solid"), ()),
+    (tr("sparse dot"), (1.2, 4.2)),
 )  # fmt: skip
 _SYMBOLS = (
-    ("circle", "o"), ("square", "s"), ("triangle up", "t1"), ("diamond", "d"), ("triangle down", "t"),
-    ("star", "star"), ("plus", "+"), ("cross", "x"),
+    (tr("circle"), "o"), (tr("square"), "s"), (tr("triangle up"), "t1"), (tr("diamond"), "d"),
+    (tr("triangle down"), "t"), (tr("star"), "star"), (tr("plus"), "+"), (tr("cross"), "x"),
 )  # fmt: skip
 # How far dashes and symbols are moved against the colours, each time the colours begin again. Of the first four, no
 # line with its symbol comes twice, whatever its colour (two of the dashes are the solid line).

@@ -342,7 +342,7 @@ class MainWindow(QMainWindow):
     def _paste(self, target: Target) -> PasteWindow:
         from desktop.paste.window import PasteWindow
 
-        dialog = PasteWindow(self.document, target, self)
+        dialog = PasteWindow(self.document, target, self._numbers, self)
         dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         dialog.open()
         return dialog

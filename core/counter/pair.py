@@ -16,6 +16,7 @@ from core.genetics.units import Flags, Floats, Unit
 from core.plan.genotypes import NORMAL
 from core.plan.model import AnySex, Carries, Forms, Plan, Sex
 from core.routes.prepare import biology
+from core.text import tr
 
 # Looks rarer than all of these together are summed up as others.
 MOST_LOOKS = 24
@@ -52,7 +53,7 @@ class Pair:
         self._priors = self.genetics.prior(male, "male"), self.genetics.prior(female, "female")
         for sire, dam in zip(*self._priors, strict=True):
             if int(np.count_nonzero(sire)) * int(np.count_nonzero(dam)) > MOST_STATES:
-                raise ValueError("Too much is only possible about these two to tell their odds.")
+                raise ValueError(tr("Too much is only possible about these two to tell their odds."))
 
     @cached_property
     def hatches(self) -> tuple[Hatch, ...]:

@@ -62,6 +62,11 @@ def form_words(plan: Plan, forms: Mapping[str, str]) -> str:
     return ", ".join([*visual, *plain]) or tr("animal")
 
 
+def form_name(form: str) -> str:
+    """A visible form by its name, and what shows nothing as `normal`."""
+    return _NORMAL if form == NORMAL else form
+
+
 def het_name(table: Table, allele: str) -> str:
     """What an allele is called in an animal that does not show it: by the form it makes, else by its gene."""
     form = table.form((allele, allele))

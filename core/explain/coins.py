@@ -8,6 +8,7 @@ from core.explain.averaged import Carried, members
 from core.explain.crosses import per_egg
 from core.explain.fractions import decimal_text, equals_text, fraction_text, power_text, share_words
 from core.explain.misses import Clutches, clutches_by_chance
+from core.explain.numbers import PLAIN, Numbers
 from core.genetics.young import Condition
 from core.routes.problem import Genotype, Herd, Problem
 from core.text import tr
@@ -25,7 +26,7 @@ class Chain:
     counted: tuple[str, ...] = ()
 
 
-def by_hand(problem: Problem, textbook: Problem, season: int, right: float) -> Chain:
+def by_hand(problem: Problem, textbook: Problem, season: int, right: float, numbers: Numbers = PLAIN) -> Chain:
     """The chance by a season from each female's own eggs; `right` is what it must come to.
 
     It is so simple where the goal is one animal, one male and the females of one group give all its eggs, and each of
@@ -33,7 +34,7 @@ def by_hand(problem: Problem, textbook: Problem, season: int, right: float) -> C
     """
     if problem.wanted != (1,):
         return Chain()
-    laid = [(key, own) for key, own in clutches_by_chance(textbook, 0, season).items() if key[1] > 0]
+    laid = [(key, own) for key, own in clutches_by_chance(textbook, 0, season, numbers).items() if key[1] > 0]
     if len(laid) != 1:
         return Chain()
     (place, _), clutches = laid[0]
@@ -62,14 +63,14 @@ def _written(problem: Problem, sire: Herd, dams: Herd, laid: Clutches, right: fl
 
 
 def _lines(best: Shares, dams: Herd, laid: Clutches, miss: float, able: float) -> list[str]:
-    every = miss**dams.count
+    every, numbers = miss**dams.count, laid.numbers
     terms = " + ".join(_term(share, chance, laid) for chance, share in best)
     lines = [
         tr(
             "One female misses with all her {words}: {terms} {equals_text}.",
             words=laid.words,
             terms=terms,
-            equals_text=equals_text(miss),
+            equals_text=equals_text(miss, numbers),
         )
     ]
     if dams.count > 1:
@@ -78,14 +79,17 @@ def _lines(best: Shares, dams: Herd, laid: Clutches, miss: float, able: float) -
             tr(
                 "{who} miss: {power_text} {equals_text}.",
                 who=who,
-                power_text=power_text(decimal_text(miss), dams.count),
-                equals_text=equals_text(every),
+                power_text=power_text(decimal_text(miss, numbers), dams.count),
+                equals_text=equals_text(every, numbers),
             )
         )
-    result = f"1 − {decimal_text(every)} {equals_text(1 - every)}"
+    result = f"1 − {decimal_text(every, numbers)} {equals_text(1 - every, numbers)}"
     if able > 1 - _SAME:
         return [*lines, tr("So the chance is {result}.", result=result)]
-    product = f"{fraction_text(able)} × {decimal_text(1 - every)} {equals_text(able * (1 - every))}"
+    product = (
+        f"{fraction_text(able, numbers)} × {decimal_text(1 - every, numbers)} "
+        f"{equals_text(able * (1 - every), numbers)}"
+    )
     return [
         *lines,
         tr("If he carries it: {result}.", result=result),
@@ -102,7 +106,7 @@ def _by_chance(problem: Problem, male: Genotype, females: Carried, condition: Co
 
 
 def _term(share: float, chance: float, laid: Clutches) -> str:
-    weight = "" if share > 1 - _SAME else fraction_text(share)
+    weight = "" if share > 1 - _SAME else fraction_text(share, laid.numbers)
     if chance == 0:
         return weight or "1"
     power = laid.power(chance)
@@ -118,7 +122,7 @@ def _counted(best: Shares, dams: Herd, laid: Clutches, able: float) -> tuple[str
     if abs(dams.count * share - many) > _SAME or not 0 < many < dams.count:
         return ()
     every = laid.times(many)
-    result = equals_text(1 - every.miss(chance))
+    result = equals_text(1 - every.miss(chance), laid.numbers)
     return (
         tr(
             "Counting {many} as carriers and {count} as not gives 1 − {power} {result}.",

@@ -11,6 +11,7 @@ from core.explain.filled import carried_by, season_matings
 from core.explain.grids import Grid, grid_of
 from core.explain.naming import condition_words, member_words, pairing_words
 from core.genetics.young import Condition
+from core.plan.sexes import sex_words
 from core.routes.calendar import Animal, Mating
 from core.routes.problem import Genotype, Problem
 
@@ -150,14 +151,14 @@ def _grids(
         asked = any(gene in condition.forms for gene in unit.genes)
         deadly = bool((unit.cross(sire[place], dam[place]) * unit.lethal).sum() > 0)
         if not (asked or deadly or (sexed and unit.genes)):
-            if sexed:
-                factors.append(Factor(condition.sex, 0.5))
+            if sexed and condition.sex != "any":
+                factors.append(Factor(sex_words(condition.sex), 0.5))
             continue
         grid = grid_of(problem.plan, unit, sire[place], dam[place], condition)
         grids.append(grid)
         factors.append(Factor(grid.wanted, grid.chance))
     if genetics.sex_unit is None and condition.sex != "any":
-        factors.append(Factor(condition.sex, _drawn_sex(problem, condition)))
+        factors.append(Factor(sex_words(condition.sex), _drawn_sex(problem, condition)))
     return tuple(grids), tuple(factors)
 
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
+from core.explain.numbers import PLAIN, Numbers
 from core.text import tr
 
 _LARGEST_PART = 1_000_000
@@ -11,7 +13,10 @@ _LARGEST_PART = 1_000_000
 _SHOWN_PART = 5_000
 _CLOSE = 1e-12
 _NEARLY_SURE = 0.9999
-_RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
+_SMALLEST = 0.000000001
+_DIGITS, _HIGH = "0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹"
+_RAISED, _LOWERED = str.maketrans(_DIGITS, _HIGH), str.maketrans(_HIGH, _DIGITS)
+_POWER = re.compile(f"[{_HIGH}]+")
 
 
 def as_fraction(chance: float) -> Fraction | None:
@@ -20,28 +25,33 @@ def as_fraction(chance: float) -> Fraction | None:
     return found if abs(float(found) - chance) < _CLOSE else None
 
 
-def fraction_text(chance: float) -> str:
+def fraction_text(chance: float, numbers: Numbers = PLAIN) -> str:
     """`1/16`, `0`, `1`, or four decimals where the fraction has long parts."""
     found = as_fraction(chance)
-    return decimal_text(chance) if found is None or found.denominator > _SHOWN_PART else str(found)
+    return decimal_text(chance, numbers) if found is None or found.denominator > _SHOWN_PART else str(found)
 
 
-def decimal_text(chance: float) -> str:
+def decimal_text(chance: float, numbers: Numbers = PLAIN) -> str:
     """Four decimals, more where these would show nothing: `0.7246`, `0.000004`."""
-    if chance in (0, 1):
-        return str(int(chance))
-    if chance > _NEARLY_SURE:
-        return f"more than {_NEARLY_SURE}"
-    for places in (4, 6, 9):
-        if round(chance, places):
-            return f"{chance:.{places}f}"
-    return "less than 0.000000001"
+    sign, number = _decimal(chance, numbers)
+    if sign == "<":
+        return tr("less than {number}", number=number)
+    return tr("more than {number}", number=number) if sign == ">" else number
 
 
-def equals_text(chance: float) -> str:
+def equals_text(chance: float, numbers: Numbers = PLAIN) -> str:
     """`= 0.7246`, or `< 0.000000001` where it is too small to write."""
-    text = decimal_text(chance)
-    return text.replace("less than", "<").replace("more than", ">") if " " in text else f"= {text}"
+    return " ".join(_decimal(chance, numbers))
+
+
+def _decimal(chance: float, numbers: Numbers) -> tuple[str, str]:
+    """The number as far as it can be written, and whether the chance is that, less or more."""
+    if chance in (0, 1):
+        return "=", numbers.whole(int(chance))
+    if chance > _NEARLY_SURE:
+        return ">", numbers.decimal(_NEARLY_SURE, 4)
+    places = next((places for places in (4, 6, 9) if round(chance, places)), None)
+    return ("<", numbers.decimal(_SMALLEST, 9)) if places is None else ("=", numbers.decimal(chance, places))
 
 
 def power_text(base: str, exponent: int) -> str:
@@ -74,9 +84,4 @@ def _parts(chance: float) -> tuple[str, int]:
 
 def spoken(text: str) -> str:
     """The same with raised digits in words, for those who hear it."""
-    out, raised = "", False
-    for letter in text:
-        digit = "⁰¹²³⁴⁵⁶⁷⁸⁹".find(letter)
-        out += f"{'' if raised else tr(' to the power of ')}{digit}" if digit >= 0 else letter
-        raised = digit >= 0
-    return out
+    return _POWER.sub(lambda power: tr(" to the power of {n}", n=power[0].translate(_LOWERED)), text)

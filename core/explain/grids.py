@@ -8,6 +8,7 @@ import numpy as np
 
 from core.explain.animals import HET, animal
 from core.explain.fractions import fraction_text
+from core.explain.numbers import PLAIN, Numbers
 from core.genetics.notation import Haplotype
 from core.genetics.units import Flags, Unit
 from core.genetics.young import Condition
@@ -59,32 +60,32 @@ class Grid:
     is_even: bool
     sexed: bool
 
-    @property
-    def sentence(self) -> str:
+    def sentence(self, numbers: Numbers = PLAIN) -> str:
         """`lavender: 1 of 4 = 1/4`, or the sum of the products where the cells are not equally likely."""
         cells = [cell for row in self.cells for cell in row]
         if self.is_even and cells:
             many = sum(cell.is_wanted for cell in cells)
-            result = {0: "none", len(cells): "all"}.get(many, fraction_text(self.chance))
+            result = {0: tr("none"), len(cells): tr("all")}.get(many, fraction_text(self.chance, numbers))
             return tr(
                 "{wanted}: {many} of {cells} = {result}", wanted=self.wanted, many=many, cells=len(cells), result=result
             )
         if self.chance == 0:
             return tr("{wanted}: none", wanted=self.wanted)
         products = [
-            f"{fraction_text(one.chance)} × {fraction_text(other.chance)}"
+            f"{fraction_text(one.chance, numbers)} × {fraction_text(other.chance, numbers)}"
             for one, row in zip(self.sire, self.cells, strict=True)
             for other, cell in zip(self.dam, row, strict=True)
             if cell.is_wanted
         ]
         summed = f"{' + '.join(products)} = " if 0 < len(products) <= _MOST_PRODUCTS else ""
-        return f"{self.wanted}: {summed}{fraction_text(self.chance)}"
+        return f"{self.wanted}: {summed}{fraction_text(self.chance, numbers)}"
 
-    @property
-    def losses(self) -> str:
+    def losses(self, numbers: Numbers = PLAIN) -> str:
         """What the grid says of those that never hatch; empty where there are none."""
         lost = sum(cell.chance for row in self.cells for cell in row if cell.is_lethal)
-        return tr("Never hatches: {fraction_text} of them.", fraction_text=fraction_text(lost)) if lost > 0 else ""
+        if lost <= 0:
+            return ""
+        return tr("Never hatches: {fraction_text} of them.", fraction_text=fraction_text(lost, numbers))
 
 
 def grid_of(plan: Plan, unit: Unit, sire: int, dam: int, condition: Condition) -> Grid:
@@ -149,7 +150,8 @@ def _wanted(plan: Plan, unit: Unit, condition: Condition) -> str:
     asked = [(gene, condition.forms[gene]) for gene in unit.genes if gene in condition.forms]
     words = [tr("normal for {names}", names=names[gene]) if form == NORMAL else form for gene, form in asked]
     if unit.sexes is not None and condition.sex != "any":
-        words = [" + ".join(words), condition.sex] if words else [condition.sex]
+        sex = sex_words(condition.sex)
+        words = [" + ".join(words), sex] if words else [sex]
         return " ".join(words)
     return " + ".join(words) or tr("hatches")
 

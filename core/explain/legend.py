@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from core.explain.animals import het_name
 from core.explain.crosses import Cross
 from core.explain.naming import YOUNG
-from core.explain.numbers import listed
+from core.explain.numbers import PLAIN, Numbers, listed, share_of_100
 from core.explain.shares import exact
 from core.plan.book import Book
 from core.plan.genotypes import Table
@@ -15,14 +15,14 @@ from core.plan.model import Plan
 from core.text import tr
 
 
-def legend(plan: Plan, found: Iterable[Cross]) -> tuple[str, ...]:
+def legend(plan: Plan, found: Iterable[Cross], numbers: Numbers = PLAIN) -> tuple[str, ...]:
     """Sentences for the genes of these crosses: their letters, the sex chromosomes, genes that travel together."""
     genes = {gene for cross in found for grid in cross.grids for gene in grid.genes}
     book = Book(plan)
     tables = [book.tables[gene.id] for gene in plan.genes if gene.id in genes]
     if not tables:
         return ()
-    return (_letters(tables), *_chromosomes(plan, tables), *_linked(plan, book, genes))
+    return (_letters(tables), *_chromosomes(plan, tables), *_linked(plan, book, genes, numbers))
 
 
 def _letters(tables: list[Table]) -> str:
@@ -57,17 +57,20 @@ def _chromosomes(plan: Plan, tables: list[Table]) -> Iterator[str]:
             )
 
 
-def _linked(plan: Plan, book: Book, genes: set[str]) -> Iterator[str]:
+def _linked(plan: Plan, book: Book, genes: set[str], numbers: Numbers) -> Iterator[str]:
     for row in plan.linkage:
         named = [gene for gene in row.genes if gene in genes]
         if len(named) < 2:
             continue
         names = listed([book.tables[gene].gene.name.lower() for gene in named])
-        stay = tr(
-            "{names} lie on one chromosome, so what came from one parent is mostly passed on together", names=names
-        )
         if len(row.genes) == 2:
-            apart = float(exact(row.recombination[0])) * 100
-            yield f"{stay}: {apart:g} in 100 times it is not."
+            yield tr(
+                "{names} lie on one chromosome, so what came from one parent is mostly passed on together: "
+                "{apart} times it is not.",
+                names=names,
+                apart=share_of_100(float(exact(row.recombination[0])), numbers),
+            )
         else:
-            yield f"{stay}."
+            yield tr(
+                "{names} lie on one chromosome, so what came from one parent is mostly passed on together.", names=names
+            )

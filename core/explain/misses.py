@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from core.explain.filled import season_matings
 from core.explain.fractions import decimal_text, equals_text, fraction_text, power_text
 from core.explain.naming import condition_words, pairing_words
-from core.explain.numbers import counted, laid_words
+from core.explain.numbers import PLAIN, Numbers, counted, laid_words
 from core.routes.problem import Problem
 from core.text import tr
 
@@ -44,6 +44,7 @@ class Clutches:
     seasons: int
     a_season: int
     laid: tuple[str, str] = (tr("egg"), tr("eggs"))
+    numbers: Numbers = PLAIN
 
     @property
     def eggs(self) -> int | None:
@@ -76,16 +77,18 @@ class Clutches:
     def power(self, chance: float) -> str:
         """That chance as a power: of an egg's, or of a clutch's where these differ."""
         if self.eggs is None:
-            return power_text(decimal_text(self.miss_one(chance)), self.number)
-        return power_text(fraction_text(1 - chance), self.eggs)
+            return power_text(decimal_text(self.miss_one(chance), self.numbers), self.number)
+        return power_text(fraction_text(1 - chance, self.numbers), self.eggs)
 
 
-def all_miss(textbook: Problem, season: int) -> tuple[Misses, ...]:
+def all_miss(textbook: Problem, season: int, numbers: Numbers = PLAIN) -> tuple[Misses, ...]:
     """Per goal row, the chance that every egg up to a season misses; `textbook`: the route with no truth on."""
-    return tuple(_misses(textbook, row, season) for row in range(len(textbook.wanted)))
+    return tuple(_misses(textbook, row, season, numbers) for row in range(len(textbook.wanted)))
 
 
-def clutches_by_chance(problem: Problem, row: int, season: int) -> dict[tuple[int, float], Clutches]:
+def clutches_by_chance(
+    problem: Problem, row: int, season: int, numbers: Numbers = PLAIN
+) -> dict[tuple[int, float], Clutches]:
     """The clutches up to a season by pairing and chance of an egg to fit a row; each mating's animals are averages."""
     laid: dict[tuple[int, float], list[int]] = {}
     last = min(season, problem.breeding_seasons)
@@ -100,7 +103,7 @@ def clutches_by_chance(problem: Problem, row: int, season: int) -> dict[tuple[in
     for key, seasons in laid.items():
         busy = [females for females in seasons if females]
         females = busy[0] if len(set(busy)) == 1 else None
-        found[key] = Clutches(sizes, sum(busy) * each, females, len(busy), each, laid_words(problem.plan))
+        found[key] = Clutches(sizes, sum(busy) * each, females, len(busy), each, laid_words(problem.plan), numbers)
     return found
 
 
@@ -128,9 +131,9 @@ def _only(problem: Problem, herd: int, place: int) -> tuple[int, ...]:
     return problem.together[0][0][own.named[place]] if own.named else own.prior[0][0]
 
 
-def _misses(problem: Problem, row: int, season: int) -> Misses:
+def _misses(problem: Problem, row: int, season: int, numbers: Numbers) -> Misses:
     wanted = condition_words(problem.plan, problem.conditions[row])
-    every = clutches_by_chance(problem, row, season)
+    every = clutches_by_chance(problem, row, season, numbers)
     useful = {key: own for key, own in every.items() if key[1] > 0 and own.number}
     if not useful:
         one, _ = laid_words(problem.plan)
@@ -143,8 +146,8 @@ def _misses(problem: Problem, row: int, season: int) -> Misses:
         results.append(own.miss(chance))
     miss = math.prod(results)
     if len(results) > 1:
-        product = " × ".join(decimal_text(one) for one in results)
-        steps.append(Step(tr("All of them miss:"), f"{product} {equals_text(miss)}"))
+        product = " × ".join(decimal_text(one, numbers) for one in results)
+        steps.append(Step(tr("All of them miss:"), f"{product} {equals_text(miss, numbers)}"))
     count = problem.wanted[row]
     if len(useful) == 1 and 1 < count <= _MOST_TERMS:
         (_, chance), own = next(iter(useful.items()))
@@ -153,7 +156,8 @@ def _misses(problem: Problem, row: int, season: int) -> Misses:
 
 
 def _steps(name: str, chance: float, own: Clutches) -> Iterator[Step]:
-    miss = fraction_text(1 - chance)
+    numbers = own.numbers
+    miss = fraction_text(1 - chance, numbers)
     times = miss.split("/")
     rate = (
         tr("each missing {n} times in {times}", "each missing {n} time in {times}", int(times[0]), times=times[1])
@@ -162,15 +166,23 @@ def _steps(name: str, chance: float, own: Clutches) -> Iterator[Step]:
     )
     words = f"{name}{eggs_words(own)}, {rate}."
     if own.eggs is not None:
-        yield Step(words, f"{own.power(chance)} {equals_text(own.miss(chance))}")
+        yield Step(words, f"{own.power(chance)} {equals_text(own.miss(chance), numbers)}")
         return
     (few, p), (more, q) = own.sizes
     yield Step(
-        f"{name}A clutch has {few * p + more * q:.1f} {own.laid[1]} on average, {few} or {more}, {rate}.",
-        f"{fraction_text(p)} × {power_text(miss, few)} + {fraction_text(q)} × {power_text(miss, more)}"
-        f" {equals_text(own.miss_one(chance))}",
+        name
+        + tr(
+            "A clutch has {mean} {laid} on average, {few} or {more}, {rate}.",
+            mean=numbers.decimal(few * p + more * q, 1),
+            laid=own.laid[1],
+            few=few,
+            more=more,
+            rate=rate,
+        ),
+        f"{fraction_text(p, numbers)} × {power_text(miss, few)} + {fraction_text(q, numbers)} × "
+        f"{power_text(miss, more)} {equals_text(own.miss_one(chance), numbers)}",
     )
-    result = equals_text(own.miss(chance))
+    result = equals_text(own.miss(chance), numbers)
     yield Step(tr("{eggs_words}, all of which miss.", eggs_words=eggs_words(own)), f"{own.power(chance)} {result}")
 
 
@@ -179,12 +191,12 @@ def _fewer(chance: float, own: Clutches, count: int) -> Iterator[Step]:
     n = own.eggs
     if n is None or n < count:
         return
-    hit, miss = fraction_text(chance), fraction_text(1 - chance)
+    hit, miss = fraction_text(chance, own.numbers), fraction_text(1 - chance, own.numbers)
     terms, total = [power_text(miss, n)], (1 - chance) ** n
     for k in range(1, count):
         terms.append(f"{math.comb(n, k)} × {power_text(hit, k)} × {power_text(miss, n - k)}")
         total += math.comb(n, k) * chance**k * (1 - chance) ** (n - k)
     yield Step(
         tr("{count} are wanted, so fewer than {count} hits are a miss too.", count=count),
-        f"{' + '.join(terms)} {equals_text(total)}",
+        f"{' + '.join(terms)} {equals_text(total, own.numbers)}",
     )

@@ -40,6 +40,9 @@ class PlainNumbers:
         return f"{value:,.{places}f}"
 
 
+PLAIN = PlainNumbers()
+
+
 def price(value: float, numbers: Numbers) -> str:
     """A price as given: decimals only where it has any."""
     if abs(value - round(value)) < 0.005:
@@ -106,6 +109,17 @@ def long_group(males: int, females: int) -> str:
 def laid_words(plan: Plan) -> tuple[str, str]:
     """What is laid, one and many: a live-bearer has young where others have eggs."""
     return (tr("egg"), tr("eggs")) if plan.species.young == "eggs" else (tr("young"), tr("young"))
+
+
+def trimmed(value: float, places: int, numbers: Numbers) -> str:
+    """A number with so many decimals at most, none that is naught at its end."""
+    needed = next(few for few in range(places + 1) if round(value, few) == round(value, places))
+    return numbers.decimal(float(value), needed)
+
+
+def share_of_100(chance: float, numbers: Numbers) -> str:
+    """`6.2 in 100`, to a tenth, and whole where it is."""
+    return tr("{many} in 100", many=trimmed(100 * chance, 1, numbers))
 
 
 def listed(parts: list[str]) -> str:

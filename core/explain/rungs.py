@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from core.explain.ladder import Ladder
-from core.explain.numbers import Numbers, laid_words, listed, of_100, plus_minus
+from core.explain.numbers import PLAIN, Numbers, counted, laid_words, listed, of_100, plus_minus, trimmed
 from core.explain.truths import Truth, even_clutch, mean_eggs
 from core.plan.chances import chance
-from core.plan.model import Chance, Clutch, Plan
+from core.plan.model import Chance, Plan
 from core.text import tr
 
 REAL = tr("Real odds")
@@ -101,7 +101,7 @@ def gap_sentence(ladder: Ladder, season: int, numbers: Numbers) -> str:
 
 def _points(points: float, numbers: Numbers) -> str:
     text = numbers.decimal(abs(points), 1)
-    return f"{text} {'point' if text == numbers.decimal(1.0, 1) else 'points'}"
+    return tr("{number} point", number=text) if text == numbers.decimal(1.0, 1) else tr("{number} points", number=text)
 
 
 def points_text(points: float, numbers: Numbers) -> str:
@@ -121,7 +121,7 @@ def chance_text(value: float, numbers: Numbers) -> str:
     return f"< {numbers.decimal(0.1, 1)}" if value < 0.001 else numbers.decimal(100 * value, 1)
 
 
-def rung_note(plan: Plan, truth: Truth, *, applies: bool) -> str:
+def rung_note(plan: Plan, truth: Truth, *, applies: bool, numbers: Numbers = PLAIN) -> str:
     """What the plan says of this truth, or why it makes no difference here."""
     if not applies:
         return _IDLE[truth]
@@ -129,23 +129,23 @@ def rung_note(plan: Plan, truth: Truth, *, applies: bool) -> str:
     if truth == "genotypes":
         return tr("Each animal is one thing for life; the textbook lets every {one} meet the average.", one=one)
     if truth == "sizes":
-        return tr("The textbook has {even} in every clutch.", even=_even(species.clutch, one, many))
+        return tr("The textbook has {even} in every clutch.", even=_even(plan, numbers))
     if truth == "laying":
-        return tr("A female lays in {of_100} of 100 seasons.", of_100=_of_100(species.lays))
+        return tr("A female lays in {of_100} of 100 seasons.", of_100=_of_100(species.lays, numbers))
     if truth == "losses":
         live = (1 - chance(species.clutch_lost)) * chance(species.fertile) * chance(species.hatches)
-        return tr("Of 100 {many} {of_100} live and can be judged.", many=many, of_100=_of_100(live))
+        return tr("Of 100 {many} {of_100} live and can be judged.", many=many, of_100=_of_100(live, numbers))
     if truth == "breeders":
-        males, females = _of_100(species.breeds.male), _of_100(species.breeds.female)
+        males, females = (_of_100(share, numbers) for share in (species.breeds.male, species.breeds.female))
         return tr("Of 100 males {males} ever breed, of 100 females {females}.", males=males, females=females)
     if truth == "holding":
         return tr("The textbook fills every place at once, with young that all grow up.")
     return tr("The textbook lets every animal breed in its first season on.")
 
 
-def _of_100(share: Chance) -> str:
+def _of_100(share: Chance, numbers: Numbers) -> str:
     """A share of 100 as a plan has it: decimals only where there are any."""
-    return f"{round(100 * chance(share), 1):g}"
+    return trimmed(100 * chance(share), 1, numbers)
 
 
 def order_sentence(ladder: Ladder) -> str:
@@ -183,9 +183,11 @@ def ceiling_sentence(plan: Plan) -> str:
     return tr("This plan leaves out {out}, so its chances are a ceiling.", out=listed(out)) if out else ""
 
 
-def _even(clutch: Clutch, one: str, many: str) -> str:
+def _even(plan: Plan, numbers: Numbers) -> str:
+    clutch, (one, many) = plan.species.clutch, laid_words(plan)
     even = even_clutch(clutch)
     if even.fixed is not None:
-        return f"{even.fixed} {one if even.fixed == 1 else many}"
+        return counted(even.fixed, one, many)
     few, more = (even.counts or {"0": 1, "1": 1}).keys()
-    return f"{few} or {more} {many}, {mean_eggs(clutch):g} on average,"
+    mean = trimmed(mean_eggs(clutch), 2, numbers)
+    return tr("{few} or {more} {many}, {mean} on average,", few=few, more=more, many=many, mean=mean)

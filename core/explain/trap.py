@@ -12,7 +12,7 @@ from core.explain.crosses import per_egg
 from core.explain.filled import carried_by, season_matings
 from core.explain.fractions import as_fraction, chances_words, decimal_text, share_words
 from core.explain.naming import group_words, member_words
-from core.explain.numbers import listed
+from core.explain.numbers import PLAIN, Numbers, listed
 from core.plan.genotypes import NORMAL
 from core.plan.model import Held
 from core.plan.sexes import sex_words
@@ -54,7 +54,9 @@ class Trap:
     wrong: tuple[str, ...]
 
 
-def traps(problem: Problem, textbook: Problem, season: int, right: float, averaged: float) -> tuple[Trap, ...]:
+def traps(
+    problem: Problem, textbook: Problem, season: int, right: float, averaged: float, numbers: Numbers = PLAIN
+) -> tuple[Trap, ...]:
     """A trap for each group whose animals may or may not give the first goal row, in the route's order.
 
     problem: the route with one true genotype per animal and no other truth; textbook: with none at all. right and
@@ -65,8 +67,8 @@ def traps(problem: Problem, textbook: Problem, season: int, right: float, averag
         group = _Group(problem, herd, season)
         if group.is_split:
             # One arithmetic covers all groups, so it is told once.
-            chain = Chain() if found else by_hand(problem, textbook, season, right)
-            found.append(_trap(group, chain, right, averaged, is_first=not found))
+            chain = Chain() if found else by_hand(problem, textbook, season, right, numbers)
+            found.append(_trap(group, chain, (right, averaged), numbers, is_first=not found))
     return tuple(found)
 
 
@@ -161,7 +163,8 @@ class _Group:
         return self._known[genotype]
 
 
-def _trap(group: _Group, chain: Chain, right: float, averaged: float, *, is_first: bool) -> Trap:
+def _trap(group: _Group, chain: Chain, chances: tuple[float, float], numbers: Numbers, *, is_first: bool) -> Trap:
+    right, averaged = (decimal_text(chance, numbers) for chance in chances)
     what, spread, many = group.needed(), group.spread(), group.herd.count
     each = tr("each ") if many > 1 else ""
     return Trap(
@@ -177,15 +180,13 @@ def _trap(group: _Group, chain: Chain, right: float, averaged: float, *, is_firs
         lines=_lines(many, spread, what),
         none=_none(group, spread),
         right=_right(chain, right) if is_first else (),
-        wrong=(*chain.counted, tr("Averaging gives {decimal_text}.", decimal_text=decimal_text(averaged)))
-        if is_first
-        else (),
+        wrong=(*chain.counted, tr("Averaging gives {decimal_text}.", decimal_text=averaged)) if is_first else (),
     )
 
 
-def _right(chain: Chain, right: float) -> tuple[str, ...]:
+def _right(chain: Chain, right: str) -> tuple[str, ...]:
     return chain.right or (
-        tr("With one true genotype for each animal, the chance is {decimal_text}.", decimal_text=decimal_text(right)),
+        tr("With one true genotype for each animal, the chance is {decimal_text}.", decimal_text=right),
     )
 
 

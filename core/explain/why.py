@@ -11,6 +11,7 @@ from core.explain.fractions import fraction_text, share_words
 from core.explain.ladder import Known, Ladder, chance_steps, ladder_steps
 from core.explain.legend import legend
 from core.explain.misses import Misses, all_miss
+from core.explain.numbers import PLAIN, Numbers
 from core.explain.people import People, people
 from core.explain.trap import Trap, traps
 from core.explain.truths import Truth, applying, with_truths
@@ -40,11 +41,19 @@ class Why:
 
 
 def why_steps(
-    plan: Plan, route: Route, result: RouteResult, season: int, *, from_end: bool = False, known: Known | None = None
+    plan: Plan,
+    route: Route,
+    result: RouteResult,
+    season: int,
+    *,
+    from_end: bool = False,
+    known: Known | None = None,
+    numbers: Numbers = PLAIN,
 ) -> Generator[float, None, Why]:
     """Explain a route at its counts as drawn by the end of a season; yields the share of the work done.
 
-    result: its answer. known: as for `ladder_steps`. Raises what `prepare` raises.
+    result: its answer. known: as for `ladder_steps`. numbers: how to write.
+    Raises what `prepare` raises.
     """
     found: Known = {} if known is None else known
     ladder = yield from ladder_steps(plan, route, result, from_end=from_end, known=found)
@@ -60,9 +69,9 @@ def why_steps(
         crosses=bred,
         idle=unused(problem, filled(problem)),
         fruitless=fruitless(true, bred),
-        legend=legend(plan, bred),
-        misses=all_miss(textbook, season) if bred else (),
-        traps=traps(true, textbook, season, float(right), float(ladder.textbook[season - 1])),
+        legend=legend(plan, bred, numbers),
+        misses=all_miss(textbook, season, numbers) if bred else (),
+        traps=traps(true, textbook, season, float(right), float(ladder.textbook[season - 1]), numbers),
         ladder=ladder,
         people=people(ladder, season),
     )
@@ -81,19 +90,19 @@ def cross_title(cross: Cross) -> str:
     return f"{cross.words}: {cross.wanted}{back}"
 
 
-def product_text(cross: Cross) -> str:
+def product_text(cross: Cross, numbers: Numbers = PLAIN) -> str:
     """`1/2 × 1/4 = 1/8`."""
-    factors = [fraction_text(factor.chance) for factor in cross.factors] or ["1"]
-    result = fraction_text(cross.per_egg)
+    factors = [fraction_text(factor.chance, numbers) for factor in cross.factors] or ["1"]
+    result = fraction_text(cross.per_egg, numbers)
     return result if len(factors) == 1 else f"{' × '.join(factors)} = {result}"
 
 
 def factor_words(cross: Cross) -> str:
     """`amel × lavender × female`: what the fractions of the product stand for."""
-    return " × ".join(factor.words for factor in cross.factors) or "any"
+    return " × ".join(factor.words for factor in cross.factors) or tr("any")
 
 
-def average_sentence(cross: Cross) -> str:
+def average_sentence(cross: Cross, numbers: Numbers = PLAIN) -> str:
     """What the textbook writes where parents may or may not carry what is needed; empty where they surely do."""
     unsure = [parent for parent in (cross.sire, cross.dam) if not parent.is_sure]
     if not unsure:
@@ -116,7 +125,7 @@ def average_sentence(cross: Cross) -> str:
     return tr(
         "{who}. Averaged over all of them, the textbook writes {fraction_text} for each.",
         who=who,
-        fraction_text=fraction_text(cross.average),
+        fraction_text=fraction_text(cross.average, numbers),
     )
 
 

@@ -15,6 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from core.genetics.units import Floats
+from core.text import tr
 
 # Most entries of one table: 32 MB of numbers.
 LARGEST = 2**22
@@ -50,7 +51,11 @@ class _Bucket:
 def check_size(entries: int, variables: Sequence[int] = ()) -> None:
     """Refuse a table before it is allocated. Errors: TooEntangled."""
     if entries > LARGEST:
-        message = f"an exact answer needs a table of {entries:,} entries; at most {LARGEST:,} are kept"
+        message = tr(
+            "an exact answer needs a table of {entries} entries; at most {most} are kept",
+            entries=f"{entries:,}",
+            most=f"{LARGEST:,}",
+        )
         raise TooEntangled(message, variables)
 
 

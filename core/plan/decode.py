@@ -49,20 +49,24 @@ def parse_json(data: bytes) -> object:
     except json.JSONDecodeError as error:
         raise PlanError([Fault(FILE, _explain(error, text))]) from None
     except RecursionError:
-        raise PlanError([Fault(FILE, "is nested far deeper than a plan")]) from None
+        raise PlanError([Fault(FILE, tr("is nested far deeper than a plan"))]) from None
 
 
 def _decode(data: bytes) -> str:
     if len(data) > MOST_BYTES:
-        raise PlanError([Fault(FILE, f"is larger than {MOST_BYTES // 1024**2} MiB, the most a plan may take")])
+        raise PlanError(
+            [Fault(FILE, tr("is larger than {most} MiB, the most a plan may take", most=MOST_BYTES // 1024**2))]
+        )
     if data.startswith(codecs.BOM_UTF8):
-        raise PlanError([Fault(FILE, "begins with a byte-order mark; save it as UTF-8 without one")])
+        raise PlanError([Fault(FILE, tr("begins with a byte-order mark; save it as UTF-8 without one"))])
     if not data.strip():
-        raise PlanError([Fault(FILE, "is empty")])
+        raise PlanError([Fault(FILE, tr("is empty"))])
     try:
         return data.decode("utf-8")
     except UnicodeDecodeError as error:
-        raise PlanError([Fault(FILE, f"is not UTF-8 text (from byte {error.start + 1:,} on)")]) from None
+        raise PlanError(
+            [Fault(FILE, tr("is not UTF-8 text (from byte {byte} on)", byte=f"{error.start + 1:,}"))]
+        ) from None
 
 
 def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:

@@ -11,6 +11,7 @@ from core.plan.check import check_plan
 from core.plan.decode import parse_json
 from core.plan.faults import FILE, Fault, PlanError
 from core.plan.model import Clutch, Gene, Goal, Matures, Plan, SexSystem, Species, Want
+from core.text import tr
 
 T = TypeVar("T")
 
@@ -66,9 +67,11 @@ def read_library(data: bytes) -> Library:
     try:
         library = msgspec.convert(parse_json(data), Library)
     except msgspec.ValidationError as error:
-        raise PlanError([Fault(FILE, f"holds something else than kept species and genes: {error}")]) from None
+        raise PlanError(
+            [Fault(FILE, tr("holds something else than kept species and genes: {error}", error=error))]
+        ) from None
     if len(library.species) > MOST_SPECIES or len(library.genes) > MOST_GENES:
-        raise PlanError([Fault(FILE, "holds more species or genes than can be kept")])
+        raise PlanError([Fault(FILE, tr("holds more species or genes than can be kept"))])
     for i, species in enumerate(library.species):
         _check(f"species[{i}]", _plan(species, ()))
     for i, kept in enumerate(library.genes):

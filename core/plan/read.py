@@ -34,9 +34,11 @@ def _read_bytes(path: Path) -> bytes:
     except OSError as error:
         raise PlanError([Fault(FILE, _explain(error))]) from None
     except ValueError:
-        raise PlanError([Fault(FILE, "has a name that no file can have")]) from None
-    what = tr("a folder") if stat.S_ISDIR(mode) else tr("a device or pipe")
-    raise PlanError([Fault(FILE, f"is {what}, not a file that holds a plan")])
+        raise PlanError([Fault(FILE, tr("has a name that no file can have"))]) from None
+    folder = tr("is a folder, not a file that holds a plan")
+    raise PlanError(
+        [Fault(FILE, folder if stat.S_ISDIR(mode) else tr("is a device or pipe, not a file that holds a plan"))]
+    )
 
 
 def _explain(error: OSError) -> str:

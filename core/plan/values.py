@@ -147,7 +147,7 @@ def call(value: object) -> str:
         list: tr("a list"),
         tuple: tr("a list"),
     }
-    return names.get(type(value), "an object")
+    return names.get(type(value), tr("an object"))
 
 
 def show(value: object) -> str:

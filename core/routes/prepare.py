@@ -16,6 +16,7 @@ from core.plan.model import Pairing as PlanPairing
 from core.routes.clutch import clutch_sizes
 from core.routes.problem import Biology, Genotype, Herd, Pairing, Prices, Problem
 from core.routes.result import Floats
+from core.text import tr
 
 # More true genotypes than this in one animal (or in named animals together) are not told apart one by one.
 MOST_GENOTYPES = 20_000
@@ -29,8 +30,12 @@ class TooManyGenotypes(ValueError):
 
     def __init__(self, animals: str) -> None:
         super().__init__(
-            f"{animals} may carry more than {MOST_GENOTYPES:,} different genotypes, too many to tell apart: "
-            "say more exactly what is carried"
+            tr(
+                "{animals} may carry more than {most} different genotypes, too many to tell apart: "
+                "say more exactly what is carried",
+                animals=animals,
+                most=f"{MOST_GENOTYPES:,}",
+            )
         )
 
 

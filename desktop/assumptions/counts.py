@@ -6,13 +6,14 @@ from fractions import Fraction
 
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
+from core.explain.numbers import trimmed
 from core.plan.chances import exact
 from core.plan.limits import MOST_EGGS
 from core.plan.model import Chance, Plan
 from desktop import fonts
 from desktop.document import Document
 from desktop.forms.fields import SentenceField
-from desktop.forms.kinds import Refused, Share, Whole, shortest
+from desktop.forms.kinds import Refused, Share, Whole
 from desktop.forms.slots import Slot
 from desktop.forms.table import Field
 from desktop.theme import ERROR, SECOND
@@ -126,7 +127,7 @@ class CountsSlot(Slot):
             self.taken.emit(self._held)
 
     def _percent(self, value: float) -> str:
-        return shortest(value, self._numbers, 4)
+        return trimmed(value, 4, self._numbers)
 
     def _say(self, sentence: str) -> None:
         self.why.setText(sentence)

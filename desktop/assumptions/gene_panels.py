@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtWidgets import QCheckBox, QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
+from core.explain.animals import form_name
 from core.plan.gene_notes import notes_of
 from core.plan.genotypes import NORMAL, Pair, Table
 from core.plan.model import Plan
@@ -117,7 +118,7 @@ class GenotypesSlot(Slot):
                 pair = self._pairs[place]
                 said = words.genotype(pair, gene.alleles)
                 name.setText(said)
-                look.hold(table.form(pair))
+                look.hold(form_name(table.form(pair)))
                 look.setAccessibleName(f"{gene.name}: {said}")
                 dead.setChecked(pair in table.lethal)
                 dead.setAccessibleName(f"{gene.name}: {said}, {words.NEVER_HATCHES}")
@@ -127,7 +128,7 @@ class GenotypesSlot(Slot):
         row = len(self.looks)
         name = PlainLabel(font=fonts.sans(fonts.FORM), ink=SECOND, parent=self._panel)
         look = SentenceField("", fonts.sans(fonts.FORM, bold=True), self._panel, most=240, quiet=True)
-        look.setPlaceholderText(NORMAL)
+        look.setPlaceholderText(form_name(NORMAL))
         dead = QCheckBox(words.NEVER_HATCHES, self._panel)
         dead.setFont(fonts.sans(fonts.FORM))
         dead.setProperty("look", "check")
@@ -140,7 +141,9 @@ class GenotypesSlot(Slot):
         dead.clicked.connect(self._kill)
 
     def _look(self, text: str) -> None:
-        self._take(next(i for i, one in enumerate(self.looks) if one is self.sender()), text.strip() or NORMAL)
+        place = next(i for i, one in enumerate(self.looks) if one is self.sender())
+        form = text.strip()
+        self._take(place, NORMAL if form in ("", form_name(NORMAL)) else form)
 
     def _kill(self) -> None:
         place = next(i for i, one in enumerate(self.lethal) if one is self.sender())

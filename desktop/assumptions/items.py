@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import QAbstractListModel, QItemSelectionModel, QModelIndex, QPersistentModelIndex, Qt, Signal
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QListView, QMenu, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QListView, QMenu, QVBoxLayout, QWidget
 
 from core.plan.places import value_at, with_value
 from desktop import fonts
@@ -14,13 +14,15 @@ from desktop.document import Document
 from desktop.forms.sheet import Origin, Sheet
 from desktop.panels.charts.size import text_scale
 from desktop.theme import NOTES
+from desktop.widgets.flow import Flow
 from desktop.widgets.inked import Inked, button
 from desktop.widgets.labels import PlainLabel, tip
+from desktop.widgets.scrolled import scrolled
 from desktop.words import assumptions as words
 from desktop.words.numbers import Numbers
 from desktop.words.told import told
 
-_LIST_WIDTH = 288
+_LIST_WIDTH, _LEAST_LIST = 288, 80
 _Index = QModelIndex | QPersistentModelIndex
 
 
@@ -189,16 +191,11 @@ class Items(Inked):
             self.choose(at + by)
 
     def _lay_out(self) -> None:
-        doing = QHBoxLayout()
-        doing.setSpacing(12)
+        doing, agreeing = Flow(gap=12), Flow(gap=12)
         for one in (self.add, self.paste, self.remove, self.up, self.down):
             doing.addWidget(one)
-        doing.addStretch(1)
-        agreeing = QHBoxLayout()
-        agreeing.setSpacing(12)
-        agreeing.addWidget(self.agree)
-        agreeing.addWidget(self.keep)
-        agreeing.addStretch(1)
+        for one in (self.agree, self.keep):
+            agreeing.addWidget(one)
         left = QVBoxLayout()
         left.setSpacing(4)
         left.addLayout(doing)
@@ -206,25 +203,19 @@ class Items(Inked):
         left.addWidget(self.question)
         left.addLayout(agreeing)
         left.addWidget(self.empty)
-        # A question with large text comes before the entries: they scroll.
-        self.list.setMinimumHeight(1)
+        self.list.setMinimumHeight(round(_LEAST_LIST * text_scale()))
         left.addWidget(self.list, 1)
         left.addStretch(0)
         side = QWidget(self)
         side.setLayout(left)
         left.setContentsMargins(0, 0, 0, 0)
-        side.setFixedWidth(round(_LIST_WIDTH * text_scale()))
-        area = QScrollArea(self)
-        area.setFrameShape(QFrame.Shape.NoFrame)
-        area.setWidgetResizable(True)
-        area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        area.setWidget(self.sheet)
+        beside = scrolled(side, self)
+        beside.setFixedWidth(round(_LIST_WIDTH * text_scale()))
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(24)
-        layout.addWidget(side)
-        layout.addWidget(area, 1)
+        layout.addWidget(beside)
+        layout.addWidget(scrolled(self.sheet, self), 1)
 
 
 class _Rows(QAbstractListModel):

@@ -43,12 +43,12 @@ class Section:
     fills: bool = False
 
 
-def origin_of(plan: Plan, line: Line, subject: int) -> str:
+def origin_of(plan: Plan, line: Line, subject: int, numbers: Numbers) -> str:
     """Where the values of a line came from."""
-    numbers = (Whole, Amount, Share)
+    counted = (Whole, Amount, Share)
     asked = (one for one in line.fields if not one.place.startswith(_WISHES))
-    places = tuple(one.at(subject) for one in asked if line.sourced or isinstance(one.kind, numbers))
-    return origin(plan, places, line.sourced)
+    places = tuple(one.at(subject) for one in asked if line.sourced or isinstance(one.kind, counted))
+    return origin(plan, places, numbers, line.sourced)
 
 
 def _sheet(forms: tuple[Form, ...]) -> Callable[[Document, Numbers], QWidget]:

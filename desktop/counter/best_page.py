@@ -50,8 +50,10 @@ class BestPage(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(type_.px(8))
-        for part in (self.title, self.goal, self.remark):
-            layout.addWidget(part)
+        # Where the type is large the head would take the height from the rows, and goes with them.
+        above = layout if type_.is_wide else self._rows
+        for place, part in enumerate((self.title, self.goal, self.remark)):
+            above.insertWidget(place, part)
         layout.addWidget(parts.touched(inside, words.TITLE), 1)
         layout.addWidget(self.foot)
         self.goal.clicked.connect(self.goal_wanted)
@@ -81,7 +83,7 @@ class BestPage(QWidget):
         while len(self.ranked) < len(found):
             row = RowTap(self._type, "")
             row.clicked.connect(partial(self._pick, len(self.ranked)))
-            self._rows.insertWidget(len(self.ranked), row)
+            self._rows.insertWidget(self._rows.count() - 1, row)
             self.ranked.append(row)
         plan, year = self._stall.plan, self._stall.year
         for row, partner in zip(self.ranked, found, strict=False):

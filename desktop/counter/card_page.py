@@ -63,7 +63,9 @@ class CardPage(QWidget):
         self.told = parts.note(type_)
         self.buttons = [Button(type_, text, look) for text, look in _BUTTONS]
         self.pdf, self.picture, self.print, self.back, self.start, self.leave = self.buttons
-        side = QVBoxLayout()
+        beside = QWidget()
+        side = QVBoxLayout(beside)
+        side.setContentsMargins(0, 0, 0, 0)
         side.setSpacing(type_.px(16))
         side.addWidget(parts.title(type_, words.ODDS_CARD))
         for button in self.buttons:
@@ -72,7 +74,7 @@ class CardPage(QWidget):
         side.addStretch(1)
         layout = parts.side_by_side(type_.px(32))
         layout.addWidget(self.sheet, 3)
-        layout.addLayout(side, 2)
+        layout.addWidget(parts.touched(beside, words.ODDS_CARD), 2)
         self.setLayout(layout)
         self.pdf.clicked.connect(partial(self._keep, pdf_bytes, ".pdf"))
         self.picture.clicked.connect(partial(self._keep, picture_bytes, ".png"))

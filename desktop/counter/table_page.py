@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QVBoxLayout, QWidget
 
 from core.explain.numbers import Numbers, price
@@ -32,7 +32,7 @@ class Lot(QWidget):
         self.sell.setFont(type_.note)
         layout = parts.side_by_side(type_.px(4))
         layout.addWidget(self.row, 1)
-        layout.addWidget(self.sell)
+        layout.addWidget(self.sell, 0, Qt.AlignmentFlag.AlignVCenter)
         self.setLayout(layout)
         self.row.clicked.connect(self._pick)
         self.sell.clicked.connect(self._sell)

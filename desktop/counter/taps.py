@@ -54,15 +54,27 @@ class Button(Tap):
     def __init__(self, type_: Type, text: str, look: Look = "plain", parent: QWidget | None = None) -> None:
         super().__init__(type_, text, parent)
         self._look = look
-        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
+        policy = QSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Minimum)
+        policy.setHeightForWidth(True)
+        self.setSizePolicy(policy)
 
     def sizeHint(self) -> QSize:  # noqa: D102
-        size = self.fontMetrics().size(0, self.text())
-        pad = self.type.px(20)
-        return QSize(size.width() + 2 * pad, size.height() + pad).expandedTo(self.minimumSize())
+        return self._around(self.text())
 
     def minimumSizeHint(self) -> QSize:  # noqa: D102
-        return self.sizeHint()
+        # Where there is no room for its words side by side they stand on several lines.
+        return self._around(max(self.text().split(), key=self.fontMetrics().horizontalAdvance, default=""))
+
+    def hasHeightForWidth(self) -> bool:  # noqa: D102
+        return True
+
+    def heightForWidth(self, width: int) -> int:  # noqa: D102
+        pad = self.type.px(20)
+        return max(height_of(self.font(), self.text(), width - 2 * pad) + pad, self.type.target)
+
+    def _around(self, words: str) -> QSize:
+        size, pad = self.fontMetrics().size(0, words), self.type.px(20)
+        return QSize(size.width() + 2 * pad, size.height() + pad).expandedTo(self.minimumSize())
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: D102
         painter, colours = QPainter(self), self.colours
@@ -78,7 +90,8 @@ class Button(Tap):
             painter.drawRoundedRect(self.rect().adjusted(1, 1, -1, -1), 5, 5)
         painter.setFont(self.font())
         painter.setPen(colour(self._ink(filled=filled)))
-        painter.drawText(self.rect(), Qt.AlignmentFlag.AlignCenter, self.text())
+        room = self.rect().adjusted(self.type.px(20), 0, -self.type.px(20), 0)
+        painter.drawText(room, _WRAP | Qt.AlignmentFlag.AlignCenter, self.text())
         self._paint_focus(painter, filled=filled)
 
     def _ink(self, *, filled: bool) -> str:

@@ -68,7 +68,7 @@ class CounterView(QDialog):
         foot = parts.side_by_side(type_.px(24))
         self._cautions = parts.note(type_, words.CAUTIONS)
         foot.addWidget(self._cautions, 1)
-        foot.addWidget(self.leave)
+        foot.addWidget(self.leave, 0, Qt.AlignmentFlag.AlignVCenter)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(type_.px(40), type_.px(20), type_.px(40), type_.px(12))
         layout.setSpacing(type_.px(8))

@@ -14,9 +14,10 @@ from desktop.editor.change import Refused, route_of, with_route
 from desktop.editor.line import Key
 from desktop.theme import SECOND
 from desktop.widgets.inked import button
-from desktop.widgets.labels import PlainLabel
+from desktop.widgets.labels import PlainLabel, ShortLabel
 from desktop.words import editor as words
 from desktop.words.names import id_of
+from desktop.words.numbers import Numbers
 
 _STEMS: dict[Sex, str] = {"male": "sire", "female": "dams"}
 
@@ -26,10 +27,10 @@ class Actions(QObject):
 
     added = Signal(object)
 
-    def __init__(self, document: Document, route_id: str, parent: QWidget) -> None:
+    def __init__(self, document: Document, route_id: str, numbers: Numbers, parent: QWidget) -> None:
         super().__init__(parent)
-        self._document, self._id = document, route_id
-        self.head = PlainLabel(words.HEAD, font=fonts.sans(fonts.HEAD), ink=SECOND, parent=parent)
+        self._document, self._id, self._numbers = document, route_id, numbers
+        self.head = ShortLabel(words.HEAD, font=fonts.sans(fonts.HEAD), ink=SECOND, parent=parent)
         self.notice = PlainLabel(font=fonts.sans(fonts.FORM), parent=parent)
         self.notice.setWordWrap(True)
         self.notice.hide()
@@ -116,7 +117,7 @@ class Actions(QObject):
             _item(self.menu, words.HOLD_NEW[sex], held).setEnabled(held is not None)
         self.menu.addSeparator()
         for menu, entries in (
-            (self.offers, [(words.offer(plan, one), _bought(one)) for one in plan.for_sale]),
+            (self.offers, [(words.offer(plan, one, self._numbers), _bought(one)) for one in plan.for_sale]),
             (self.mine, [(words.mine(plan, one), _mine(one)) for one in plan.my_animals]),
         ):
             menu.clear()

@@ -15,7 +15,7 @@ from desktop.panels.steps.drawing import numbered
 from desktop.theme import Colours, colour, colours_of
 from desktop.words import editing_answer as words
 from desktop.words.charts import goal_chance
-from desktop.words.numbers import Numbers
+from desktop.words.numbers import Numbers, percent
 
 _TOP, _BOTTOM, AXIS = 36.0, 22.0, 44.0
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
@@ -81,14 +81,14 @@ class ChanceChart(QWidget):
 
     def _grid(self, painter: QPainter, colours: Colours) -> None:
         painter.setFont(fonts.sans(fonts.NOTE))
-        pill = pill_size(goal_chance(self._goal))
+        pill = pill_size(goal_chance(self._goal, self._numbers))
         each = 20 if (self._y(0) - self._y(0.2)) > QFontMetricsF(painter.font()).height() else 100
         for share in range(0, 101, each):
             y = self._y(share / 100)
             painter.fillRect(QRectF(self._left, y, self.width() - self._left, 1), colour(colours.hairline))
             if abs(y - self._y(self._goal)) > pill.height() * 0.8:
                 painter.setPen(colour(colours.notes))
-                text = f"{share} %" if share == 100 else str(share)
+                text = percent(1, self._numbers) if share == 100 else str(share)
                 painter.drawText(QRectF(0, y - 20, self._left - 8, 40), _RIGHT, text)
         room = QFontMetricsF(painter.font()).horizontalAdvance(str(self._seasons)) + 6
         for season in numbered(self._seasons, self._x(2) - self._x(1), room):
@@ -98,7 +98,7 @@ class ChanceChart(QWidget):
         y = self._y(self._goal)
         painter.fillRect(QRectF(self._left - 6, y - 0.8, self.width() - self._left + 6, 1.6), colour(colours.accent))
         box = QRectF(self._left - 4 - pill.width(), y - pill.height() / 2, pill.width(), pill.height())
-        paint_pill(painter, box, goal_chance(self._goal), colours)
+        paint_pill(painter, box, goal_chance(self._goal, self._numbers), colours)
 
     def _curve(self, painter: QPainter, colours: Colours, one: Finding, ink: QColor | None, *, is_before: bool) -> None:
         chances = _chances(one)[: self._seasons]

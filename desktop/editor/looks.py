@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from core.explain.animals import form_name
 from core.plan.book import Book
 from core.plan.genotypes import NORMAL
 from core.plan.model import Forms, Gene, Held, Plan
@@ -85,4 +86,4 @@ def _forms(shown: frozenset[str]) -> tuple[str, ...]:
 def _shown(gene: Gene, options: tuple[str, ...], forms: Forms) -> Shown:
     wanted = forms.get(gene.id)
     chosen = 0 if wanted is None else options.index(wanted) + 1 if wanted in options else None
-    return Shown(gene.name, "", (words.EITHER, *options), chosen)
+    return Shown(gene.name, "", (words.EITHER, *map(form_name, options)), chosen)

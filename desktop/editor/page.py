@@ -54,7 +54,7 @@ class Editor(View):
         self._below = scrolled(self.details, self._body)
         self.chance = ChanceChart(numbers, self._body)
         self.footer = PlainLabel(font=fonts.sans(fonts.NOTE), ink=NOTES, parent=self._body)
-        self.actions_on = Actions(document, self.route_id, self)
+        self.actions_on = Actions(document, self.route_id, numbers, self)
         self._lay_out()
         self._connect()
         self._show_route()

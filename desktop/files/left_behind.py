@@ -21,6 +21,8 @@ from desktop.widgets.labels import PlainLabel
 from desktop.words import files as words
 from desktop.words import labels
 
+_WIDE = 720
+
 
 @dataclass(frozen=True, eq=False)
 class Left:
@@ -90,7 +92,7 @@ class LeftBehind(QDialog):
             offer.decided.connect(self._close_when_done)
         page.dress()
         self.finished.connect(self._end)
-        self.resize(720, min(140 + 110 * len(left), 600))
+        self.resize(_WIDE, max(min(140 + 110 * len(left), 600), layout.heightForWidth(_WIDE)))
         self.offers[0].bring_back.setFocus()
 
     def _close_when_done(self) -> None:

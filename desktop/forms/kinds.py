@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import math
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from core.explain.numbers import Numbers, price
+from core.explain.numbers import Numbers, price, trimmed
 from core.plan.model import Plan
 from desktop.words import forms as words
 
@@ -47,7 +46,7 @@ class Amount:
 
     def show(self, value: Any, numbers: Numbers) -> str:
         """As short as it can be without losing anything."""
-        return "" if value is None else shortest(value, numbers, _AMOUNT_PLACES)
+        return "" if value is None else trimmed(value, _AMOUNT_PLACES, numbers)
 
     def read(self, text: str) -> Any:
         """The number, None for an empty field that may be empty, or why not."""
@@ -74,7 +73,7 @@ class Share:
         if value is None:
             return ""
         share = Fraction(value) if isinstance(value, str) else Fraction(str(value))
-        return shortest(float(share * 100), numbers, 2 if isinstance(value, str) else _SHARE_PLACES)
+        return trimmed(float(share * 100), 2 if isinstance(value, str) else _SHARE_PLACES, numbers)
 
     def read(self, text: str) -> Any:
         """The chance as a plan holds it."""
@@ -142,14 +141,6 @@ def share_of(percent: float) -> int | float:
     """A percentage as a plan holds it: whole where it is all or nothing."""
     share = Fraction(str(round(percent, _SHARE_PLACES))) / 100
     return int(share) if share.denominator == 1 else float(share)
-
-
-def shortest(value: float, numbers: Numbers, places: int) -> str:
-    """With as few decimals as say the same, and at most `places`."""
-    for few in range(places):
-        if math.isclose(round(value, few), value, rel_tol=1e-12, abs_tol=1e-9):
-            return numbers.whole(round(value)) if few == 0 else numbers.decimal(value, few)
-    return numbers.decimal(value, places)
 
 
 def _read(text: str, *, whole: bool, empty: str | None) -> Any:

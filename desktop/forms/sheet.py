@@ -26,7 +26,7 @@ from desktop.words.numbers import Numbers
 
 Editor = Callable[[Field, Document, Numbers, QWidget], Slot]
 # Where a line's value came from, in words.
-Origin = Callable[[Plan, Line, int], str]
+Origin = Callable[[Plan, Line, int, Numbers], str]
 _NOTE_WIDTH, _TALL_GAP, _WIDEST = 300, 24, 1080
 
 
@@ -58,7 +58,7 @@ class LineView(QWidget):
             slot.show_value(plan, subject)
         for label, field in self._units:
             label.setText(words.unit(field.unit, field.value(plan, subject), plan.currency))
-        said = origin(plan, self.line, subject)
+        said = origin(plan, self.line, subject, self._numbers)
         self.origin.setText(said)
         self.origin.setVisible(bool(said))
         self.ideal.setVisible(self.line.is_ideal(plan, subject))

@@ -24,6 +24,7 @@ from desktop.words import new_route as words
 _FIGURE = int(Qt.ItemDataRole.UserRole)
 _FADED = _FIGURE + 1
 _PAD, _WIDE = 12, 340
+_ELIDED = Qt.TextElideMode.ElideRight
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
 
@@ -101,5 +102,6 @@ class _Look(QStyledItemDelegate):
         painter.drawText(top, _RIGHT, str(index.data(_FIGURE) or ""))
         painter.setFont(about)
         painter.setPen(colour(colours.notes if faded else colours.second))
-        painter.drawText(below, _LEFT, words.HEADS[SHAPES[index.row()]][1])
+        said = QFontMetricsF(about).elidedText(words.HEADS[SHAPES[index.row()]][1], _ELIDED, below.width())
+        painter.drawText(below, _LEFT, said)
         painter.restore()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from core.text import tr
@@ -34,16 +35,27 @@ class AnswerLine(QWidget):
         layout.setVerticalSpacing(2)
         layout.setColumnStretch(0, 1)
         layout.addWidget(self.head, 0, 0)
+        self._is_beside = True
         layout.addWidget(self.people, 0, 1, Qt.AlignmentFlag.AlignTop)
         self.working = Working(document, self)
         below = QHBoxLayout()
         below.setSpacing(24)
         below.addWidget(self.lead, 1)
         below.addWidget(self.working, 0, Qt.AlignmentFlag.AlignTop)
-        layout.addLayout(below, 1, 0, 1, 2)
+        layout.addLayout(below, 2, 0, 1, 2)
+        self._layout = layout
         document.answers_changed.connect(self._show)
         chance.moved.connect(self._show)
         self._show()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: D102
+        super().resizeEvent(event)
+        # With large text the people would take more than half of the line from the answer.
+        beside = self.people.sizeHint().width() <= self.width() / 2
+        if beside != self._is_beside:
+            self._is_beside = beside
+            row, column = (0, 1) if beside else (1, 0)
+            self._layout.addWidget(self.people, row, column, Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
 
     def _show(self) -> None:
         chance = self._chance

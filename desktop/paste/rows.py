@@ -11,6 +11,7 @@ from core.paste.parts import Listing
 from core.plan.model import Plan
 from desktop.theme import LIGHT, Colours
 from desktop.words import paste as words
+from desktop.words.numbers import Numbers
 
 _NUMBERS = (2, 3)
 _Index = QModelIndex | QPersistentModelIndex
@@ -19,8 +20,9 @@ _Index = QModelIndex | QPersistentModelIndex
 class ListingRows(QAbstractTableModel):
     """Rows of a listing; the words of an unclear one stand in the colour of what is wrong."""
 
-    def __init__(self, parent: QObject | None = None) -> None:
+    def __init__(self, numbers: Numbers, parent: QObject | None = None) -> None:
         super().__init__(parent)
+        self._numbers = numbers
         self._plan: Plan | None = None
         self._listing = Listing(())
         self._colours: Colours = LIGHT
@@ -49,7 +51,7 @@ class ListingRows(QAbstractTableModel):
     def data(self, index: _Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:  # noqa: D102
         line = self._listing.lines[index.row()]
         if role == Qt.ItemDataRole.DisplayRole and self._plan is not None:
-            return words.row(self._plan, line)[index.column()]
+            return words.row(self._plan, line, self._numbers)[index.column()]
         if role == Qt.ItemDataRole.TextAlignmentRole:
             side = Qt.AlignmentFlag.AlignRight if index.column() in _NUMBERS else Qt.AlignmentFlag.AlignLeft
             return side | Qt.AlignmentFlag.AlignVCenter

@@ -30,6 +30,7 @@ from desktop.theme import SECOND, Colours, colours_of
 from desktop.widgets.inked import Inked, button
 from desktop.widgets.labels import PlainLabel
 from desktop.words import paste as words
+from desktop.words.numbers import Numbers
 
 # A list longer than this is cut on the way in, so that typing in it stays quick.
 _LONGEST = 200_000
@@ -40,7 +41,7 @@ _ROW = 28
 class PasteWindow(QDialog):
     """Reads what is pasted at once; adds the clear lines as one step that can be undone."""
 
-    def __init__(self, document: Document, target: Target, parent: QWidget | None = None) -> None:
+    def __init__(self, document: Document, target: Target, numbers: Numbers, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._document = document
         self._reading = Reading(self)
@@ -51,7 +52,7 @@ class PasteWindow(QDialog):
         self.target = SentenceChoice(words.TARGET_NAME, serif, tuple(words.TARGETS[one] for one in _TARGETS))
         self.target.setCurrentIndex(_TARGETS.index(target))
         self.text = ListText()
-        self.rows = ListingRows(self)
+        self.rows = ListingRows(numbers, self)
         self.table = _table(self.rows)
         self.asking = Asking()
         self.summary = PlainLabel(font=fonts.sans(fonts.FORM), ink=SECOND)

@@ -137,7 +137,7 @@ class _OneMore(QWidget):
         self._numbers = numbers
         self._mates: list[Animal] = []
         head = PlainLabel(words.ONE_MORE, font=fonts.sans(fonts.HEADING, bold=True), parent=self)
-        self._with = PlainLabel("with", font=fonts.sans(fonts.FORM), ink=SECOND, parent=self)
+        self._with = PlainLabel(words.WITH, font=fonts.sans(fonts.FORM), ink=SECOND, parent=self)
         bold = fonts.sans(fonts.FORM, bold=True)
         self.mate = SentenceChoice(words.MATE_NAME, bold, (), self, most=round(260 * text_scale()), quiet=True)
         self.said = wrapped("", fonts.sans(fonts.FORM))

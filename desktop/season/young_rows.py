@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QGridLayout, QWidget
 
+from core.explain.animals import form_name
 from core.plan.book import Book
 from core.plan.genotypes import NORMAL
 from core.plan.model import AnySex, Forms, Plan, YoungSeen
@@ -167,9 +168,11 @@ class _NamedRow(_Row):
             seen = (NORMAL, *sorted({form for sex in table.shown.values() for form in sex} - {NORMAL}))
             label = PlainLabel(table.gene.name or gene, font=fonts.sans(fonts.HEAD), ink=SECOND, parent=self.look)
             name = words.form_name(table.gene.name or gene)
-            choice = SentenceChoice(name, bold, (words.NOT_LOOKED, *seen), self.look, most=most, quiet=True)
+            choice = SentenceChoice(
+                name, bold, (words.NOT_LOOKED, *map(form_name, seen)), self.look, most=most, quiet=True
+            )
             at = seen.index(forms[gene]) + 1 if forms.get(gene) in seen else 0
-            choice.show_words((words.NOT_LOOKED, *seen), at)
+            choice.show_words((words.NOT_LOOKED, *map(form_name, seen)), at)
             choice.activated.connect(rows.changed)
             self.genes[gene] = (choice, seen)
             flow.addWidget(label)

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from core.explain.beats import Contender
 from core.explain.ladder import Known, ladder_steps
 from core.explain.money import spending_steps
+from core.explain.numbers import Numbers
 from core.explain.why import Why, why_steps
 from core.plan.model import Plan
 from core.progress import part_of
@@ -42,6 +43,7 @@ class Question:
 class Asker:
     """Answers questions and keeps what earlier ones found out about the same routes."""
 
+    numbers: Numbers
     _known: dict[str, tuple[Plan, Finding, Known]] = field(default_factory=dict)
 
     def why(self, asked: Question) -> Generator[float, None, Why]:
@@ -50,7 +52,15 @@ class Asker:
         if one.result is None:
             raise ValueError("the route has no answer yet")
         known = self._known_of(asked.plan, one)
-        return why_steps(asked.plan, one.route, one.result, asked.season, from_end=asked.from_end, known=known)
+        return why_steps(
+            asked.plan,
+            one.route,
+            one.result,
+            asked.season,
+            from_end=asked.from_end,
+            known=known,
+            numbers=self.numbers,
+        )
 
     def beats(self, asked: Question) -> Generator[float, None, tuple[Contender, Contender]]:
         """Both routes on the same ladder, and what they spend."""

@@ -39,7 +39,7 @@ class BeatsSheet(Inked):
         self.lead = wrapped("", fonts.serif(fonts.SENTENCE))
         self.first, self.second = _Named(), _Named()
         self.columns = Columns()
-        self.ladder = LadderView()
+        self.ladder = LadderView(numbers)
         self.order = wrapped("", fonts.sans(fonts.HEAD), NOTES)
         self.kinds, self.seasons = Figures(words.BY_KIND), Figures(words.BY_SEASON)
         self._lay_out()

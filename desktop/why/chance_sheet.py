@@ -41,7 +41,7 @@ class ChanceSheet(Inked):
         self._steps: QWidget | None = None
         self._crowd: QWidget | None = None
         self._ladder_section = Section(1, words.LADDER)
-        self.ladder = LadderView()
+        self.ladder = LadderView(numbers)
         self.order = wrapped("", fonts.sans(fonts.HEAD), NOTES)
         self.turn = button(words.FROM_OTHER_END, "link")
         for part in (self.ladder, self.order, self.turn):
@@ -86,7 +86,7 @@ class ChanceSheet(Inked):
         column = QVBoxLayout(holder)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(24)
-        for section in sections(plan, one.route, why):
+        for section in sections(plan, one.route, why, self._numbers):
             column.addWidget(section)
         _swap(self.columns.left, self._steps, holder)
         self._steps = holder

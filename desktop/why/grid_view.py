@@ -12,6 +12,7 @@ from desktop import fonts
 from desktop.theme import colour, colours_of
 from desktop.why.parts import OUTDATED
 from desktop.words import why as words
+from desktop.words.numbers import Numbers
 
 _CENTRE = Qt.AlignmentFlag.AlignCenter
 _PAD = 12
@@ -20,11 +21,11 @@ _PAD = 12
 class GridView(QWidget):
     """Painted, with the whole grid in words for those who do not see it."""
 
-    def __init__(self, grid: Grid, parent: QWidget | None = None) -> None:
+    def __init__(self, grid: Grid, numbers: Numbers, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._grid = grid
+        self._grid, self._numbers = grid, numbers
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
-        self.setAccessibleName(words.grid_spoken(grid))
+        self.setAccessibleName(words.grid_spoken(grid, numbers))
         text, bold = (
             QFontMetricsF(fonts.sans(fonts.FORM, bold=True)),
             QFontMetricsF(fonts.sans(fonts.HEADING, bold=True)),
@@ -84,4 +85,4 @@ class GridView(QWidget):
 
     def _named(self, gamete: Gamete) -> str:
         """The letters, with their share where these are not all alike."""
-        return gamete.text if self._grid.is_even else f"{gamete.text}  {fraction_text(gamete.chance)}"
+        return gamete.text if self._grid.is_even else f"{gamete.text}  {fraction_text(gamete.chance, self._numbers)}"

@@ -11,6 +11,7 @@ from core.explain.ladder import Ladder
 from core.explain.numbers import Numbers
 from core.explain.rungs import REAL, chance_text, points_text, rung_label, rung_note, textbook_label, textbook_note
 from core.plan.model import Plan
+from desktop.words import why as words
 
 _WIDE, _NARROW = 70.0, 30.0
 
@@ -46,7 +47,7 @@ def ladder_rows(plan: Plan, ladders: Sequence[Ladder], season: int, numbers: Num
         rungs = [one.rung(rung.truth) for one in ladders]
         spans = tuple((100 * float(one.before[at]), 100 * float(one.after[at])) for one in rungs)
         points = [one.points(season) for one in rungs]
-        note = rung_note(plan, rung.truth, applies=rung.applies) if len(ladders) == 1 else ""
+        note = rung_note(plan, rung.truth, applies=rung.applies, numbers=numbers) if len(ladders) == 1 else ""
         rows.append(Row("rung", rung_label(plan, rung.truth), note, spans, _points(points, numbers)))
     real = tuple((top, end) for top, end in zip(tops, ends, strict=True))
     return (*rows, Row("real", REAL, "", real, _chances(ends, numbers)))
@@ -66,7 +67,7 @@ def rows_spoken(rows: Sequence[Row], names: Sequence[str]) -> str:
     """The rows for those who do not see them."""
     if len(names) < 2:
         return "; ".join(f"{row.label}: {row.figures[0]}. {row.note}".strip() for row in rows)
-    heads = [*names, "difference"]
+    heads = [*names, words.DIFFERENCE]
     return "; ".join(
         f"{row.label}: {', '.join(f'{head} {figure}' for head, figure in zip(heads, row.figures, strict=False))}"
         for row in rows

@@ -12,6 +12,7 @@ from desktop.theme import Colours, colour, colours_of
 from desktop.why.ladder_rows import Row, Scale, rows_spoken, scale_of
 from desktop.why.parts import OUTDATED
 from desktop.words import why as words
+from desktop.words.numbers import Numbers
 
 _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
@@ -22,8 +23,9 @@ _DOT = 5.5
 class LadderView(QWidget):
     """Painted; its rows are told in words too. places: of the routes in the plan, for their marks; none for one."""
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, numbers: Numbers, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._numbers = numbers
         self._rows: tuple[Row, ...] = ()
         self._names: tuple[str, ...] = ()
         self._places: tuple[int, ...] = ()
@@ -101,7 +103,7 @@ class LadderView(QWidget):
         top, bottom = self._head(), self.height() - self._foot()
         note = fonts.sans(fonts.NOTE)
         goal = self._x(scale, self._goal)
-        label = f"{words.GOAL} {self._goal:g}"
+        label = words.goal(self._goal, self._numbers)
         wide = QFontMetricsF(fonts.sans(fonts.NOTE, bold=True)).horizontalAdvance(label)
         for tick in scale.ticks:
             x = self._x(scale, tick)
@@ -109,7 +111,7 @@ class LadderView(QWidget):
             if abs(x - goal) > wide / 2 + 14:
                 painter.setFont(note)
                 painter.setPen(colour(colours.notes))
-                text = f"{tick} %" if tick == scale.ticks[-1] else str(tick)
+                text = words.percentage(tick, self._numbers) if tick == scale.ticks[-1] else str(tick)
                 painter.drawText(QRectF(x - 30, bottom + 2, 60, self._foot() - 4), _CENTRE, text)
         painter.fillRect(QRectF(goal - 0.75, top, 1.5, bottom - top), colour(colours.accent))
         painter.setFont(fonts.sans(fonts.NOTE, bold=True))

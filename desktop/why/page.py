@@ -38,7 +38,7 @@ class WhyPage(SheetsPage):
         self.chance, self.beats = ChanceSheet(numbers), BeatsSheet(numbers)
         super().__init__(self.head, (self.chance, self.beats), parent)
         self._document, self._numbers, self._errand = document, numbers, errand
-        self._asker = Asker()
+        self._asker = Asker(numbers)
         self._asked: Question | None = None
         self._season: int | None = None
         self._route: str | None = None

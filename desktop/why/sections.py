@@ -28,20 +28,21 @@ from desktop.why.trap_view import TrapView
 from desktop.widgets.flow import Flow
 from desktop.widgets.labels import PlainLabel
 from desktop.words import why as words
+from desktop.words.numbers import Numbers
 
 
-def sections(plan: Plan, route: Route, why: Why) -> Iterator[Section]:
+def sections(plan: Plan, route: Route, why: Why, numbers: Numbers) -> Iterator[Section]:
     """The numbered sections, those that have nothing to say left out."""
     if not why.crosses:
         nothing = Section(1, words.CROSSES)
         nothing.say(nothing_bred_sentence(route))
         yield nothing
         return
-    yield _crosses(why)
-    yield _products(why)
+    yield _crosses(why, numbers)
+    yield _products(why, numbers)
     yield _misses(plan, why)
     for number, trap in enumerate(why.traps, start=4):
-        yield _trap(number, trap)
+        yield _trap(number, trap, numbers)
 
 
 def next_number(why: Why) -> int:
@@ -49,14 +50,14 @@ def next_number(why: Why) -> int:
     return 4 + len(why.traps) if why.crosses else 2
 
 
-def _crosses(why: Why) -> Section:
+def _crosses(why: Why, numbers: Numbers) -> Section:
     section = Section(1, words.CROSSES)
     for cross in why.crosses:
         section.name(cross_title(cross))
         if cross.grids:
-            section.body.addWidget(_grids(cross))
+            section.body.addWidget(_grids(cross, numbers))
         else:
-            section.say(words.only_sex(product_text(cross)), quiet=True)
+            section.say(words.only_sex(product_text(cross, numbers)), quiet=True)
     for sentence in why.legend:
         section.note(sentence)
     for pairing in why.idle:
@@ -66,38 +67,38 @@ def _crosses(why: Why) -> Section:
     return section
 
 
-def _grids(cross: Cross) -> QWidget:
+def _grids(cross: Cross, numbers: Numbers) -> QWidget:
     row = QWidget()
     # Three grids fit a column of a window 1,280 wide.
     flow = Flow(row, gap=16, line_gap=12)
     for grid in cross.grids:
-        flow.addWidget(_grid(grid))
+        flow.addWidget(_grid(grid, numbers))
     return row
 
 
-def _grid(grid: Grid) -> QWidget:
+def _grid(grid: Grid, numbers: Numbers) -> QWidget:
     block = QWidget()
     layout = QVBoxLayout(block)
     layout.setContentsMargins(0, 0, 0, 0)
     layout.setSpacing(4)
     layout.addWidget(PlainLabel(grid.title, font=fonts.sans(fonts.HEAD), ink=SECOND))
     if grid.cells:
-        layout.addWidget(GridView(grid))
-    layout.addWidget(PlainLabel(grid.sentence, font=fonts.sans(fonts.FORM, bold=True)))
-    if grid.losses:
-        layout.addWidget(PlainLabel(grid.losses, font=fonts.sans(fonts.HEAD), ink=SECOND))
+        layout.addWidget(GridView(grid, numbers))
+    layout.addWidget(PlainLabel(grid.sentence(numbers), font=fonts.sans(fonts.FORM, bold=True)))
+    if losses := grid.losses(numbers):
+        layout.addWidget(PlainLabel(losses, font=fonts.sans(fonts.HEAD), ink=SECOND))
     layout.setAlignment(Qt.AlignmentFlag.AlignTop)
     return block
 
 
-def _products(why: Why) -> Section:
+def _products(why: Why, numbers: Numbers) -> Section:
     section = Section(2, words.MULTIPLY)
     for cross in why.crosses:
         if len(why.crosses) > 1:
             section.name(cross_title(cross))
-        section.formula(product_text(cross))
+        section.formula(product_text(cross, numbers))
         section.say(factor_words(cross), quiet=True)
-        section.say(average_sentence(cross))
+        section.say(average_sentence(cross, numbers))
     return section
 
 
@@ -115,11 +116,11 @@ def _misses(plan: Plan, why: Why) -> Section:
     return section
 
 
-def _trap(number: int, trap: Trap) -> Section:
+def _trap(number: int, trap: Trap, numbers: Numbers) -> Section:
     section = Section(number, trap.title)
     section.say(trap.lead)
     if trap.lines:
-        section.body.addWidget(TrapView(trap))
+        section.body.addWidget(TrapView(trap, numbers))
     section.say(trap.none)
     if trap.right:
         section.name(words.RIGHT)

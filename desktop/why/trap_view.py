@@ -11,6 +11,7 @@ from desktop import fonts
 from desktop.theme import colour, colours_of
 from desktop.why.parts import OUTDATED
 from desktop.words import why as words
+from desktop.words.numbers import Numbers
 
 _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
 _BAR = 110.0
@@ -19,10 +20,10 @@ _BAR = 110.0
 class TrapView(QWidget):
     """Painted, with every line in words for those who do not see it."""
 
-    def __init__(self, trap: Trap, parent: QWidget | None = None) -> None:
+    def __init__(self, trap: Trap, numbers: Numbers, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._trap = trap
-        self.setAccessibleName(words.trap_spoken(trap))
+        self.setAccessibleName(words.trap_spoken(trap, numbers))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         metrics = QFontMetricsF(fonts.sans(fonts.FORM, bold=True))
         self._row = metrics.height() + 4

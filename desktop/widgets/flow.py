@@ -57,7 +57,7 @@ class Flow(QLayout):
     def _lay_out(self, rect: QRect, *, place: bool) -> int:
         x, y, line = rect.x(), rect.y(), list[tuple[QLayoutItem, int, QSize]]()
         for item in self._shown():
-            size = item.sizeHint()
+            size = _within(item, rect.width())
             mark = _mark_of(item)
             if mark and line:
                 x -= self._gap
@@ -67,6 +67,15 @@ class Flow(QLayout):
             line.append((item, x, size))
             x += size.width() + self._gap
         return y + _set_line(line, y, place=place) - rect.y()
+
+
+def _within(item: QLayoutItem, room: int) -> QSize:
+    """The size of an item, which gives way where a whole line is too short for it."""
+    size = item.sizeHint()
+    if size.width() <= room or not item.hasHeightForWidth():
+        return size
+    wide = max(room, item.minimumSize().width())
+    return QSize(wide, item.heightForWidth(wide))
 
 
 def _mark_of(item: QLayoutItem) -> str:

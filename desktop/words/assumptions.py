@@ -72,10 +72,10 @@ def wanted_gene(name: str) -> str:
 def users(plan: Plan, users: Users) -> str:
     """Who uses something, by name where they are few."""
     names = (
-        (tr("route"), [plan.routes[i].name for i in users.routes]),
-        (tr("for sale"), [plan.for_sale[i].label or plan.for_sale[i].id for i in users.for_sale]),
-        (tr("mine"), [plan.my_animals[i].name or plan.my_animals[i].id for i in users.mine]),
-        (tr("combination"), [plan.combinations[i].name for i in users.combinations]),
+        ("route", [plan.routes[i].name for i in users.routes]),
+        ("for sale", [plan.for_sale[i].label or plan.for_sale[i].id for i in users.for_sale]),
+        ("mine", [plan.my_animals[i].name or plan.my_animals[i].id for i in users.mine]),
+        ("combination", [plan.combinations[i].name for i in users.combinations]),
     )
     said = [tr("the goal")] if users.goal else []
     said += [_few(kind, found) for kind, found in names if found]

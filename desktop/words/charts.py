@@ -5,10 +5,9 @@ from __future__ import annotations
 from core.plan.model import Plan
 from core.text import tr
 from desktop.findings import Finding
-from desktop.words.numbers import Numbers, listed, percent, plus_minus, price, short_group, sum_of_money
+from desktop.words.numbers import Numbers, listed, percent, plus_minus, price, short_group, sum_of_money, trimmed
 
 CHEAPEST_HERE = tr("cheapest")
-READ_MONEY, READ_EGGS, READ_SEASON = tr("with {} set aside"), tr("after {} eggs"), tr("by season {}")
 SEASON_UNIT = tr("season")
 CHANGE_CHANCE = tr("change how sure to be")
 
@@ -105,9 +104,9 @@ def describe_season(plan: Plan, found: tuple[Finding, ...], winner: str | None) 
     )
 
 
-def goal_chance(chance: float) -> str:
+def goal_chance(chance: float, numbers: Numbers) -> str:
     """The goal's chance in its grip."""
-    return f"{chance * 100:.4g} %"
+    return tr("{number} %", number=trimmed(chance * 100, 2, numbers))
 
 
 def table_name(head: str) -> str:
@@ -115,10 +114,24 @@ def table_name(head: str) -> str:
     return tr("{head}, as a table", head=head)
 
 
-def read_at(picture_words: str, at: str) -> str:
-    """The head of a read-out: `after 1 egg`, `after 39 eggs`."""
-    said = picture_words.format(at)
-    return said.removesuffix("s") if said == READ_EGGS.format("1") else said
+def read_money(_: float, at: str) -> str:
+    """The head of a read-out of money."""
+    return tr("with {money} set aside", money=at)
+
+
+def read_eggs(eggs: float, at: str) -> str:
+    """The head of a read-out of eggs: `after 1 egg`, `after 39 eggs`."""
+    return tr("after {n} eggs", "after {n} egg", round(eggs), n=at)
+
+
+def read_young(_: float, at: str) -> str:
+    """The same of young."""
+    return tr("after {young} young", young=at)
+
+
+def read_season(_: float, at: str) -> str:
+    """The head of a read-out of seasons."""
+    return tr("by season {season}", season=at)
 
 
 def left_out(others: tuple[Finding, ...]) -> str:

@@ -10,7 +10,7 @@ from core.plan.sexes import sex_words
 from core.text import tr
 from desktop.words.animals import animal_title
 from desktop.words.names import name_of, shortened, titled
-from desktop.words.numbers import PlainNumbers, listed, price
+from desktop.words.numbers import Numbers, listed, price
 
 BACK, DONE, UNDO = tr("‹ All routes"), tr("Done"), tr("Undo last change")
 BACK_NAME = tr("Back to all routes")
@@ -339,9 +339,8 @@ HOLD_NEW = {"male": tr("Hold back males"), "female": tr("Hold back females")}
 FROM_SALE, MINE = tr("From what is for sale"), tr("Mine")
 
 
-def offer(plan: Plan, one: ForSale) -> str:
+def offer(plan: Plan, one: ForSale, numbers: Numbers) -> str:
     """An animal for sale in the menu: `1.0 het amel, 120`."""
-    numbers = PlainNumbers()
     sex = "1.0" if one.sex == "male" else "0.1"
     label = f" ({one.label})" if one.label else ""
     return f"{sex} {animal_title(plan, one.carries)}, {price(one.price, numbers)}{label}"

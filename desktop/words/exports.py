@@ -12,10 +12,10 @@ UNNAMED = "Pairwright"
 NOT_MADE = tr("it could not be made")
 SAVE_TITLE = tr("Save as a file")
 FILTERS = {
-    "pdf": tr("PDF (*.pdf)"),
-    "png": tr("Picture (*.png)"),
-    "svg": tr("Drawing (*.svg)"),
-    "csv": tr("Table (*.csv)"),
+    "pdf": tr("PDF ({ending})", ending="*.pdf"),
+    "png": tr("Picture ({ending})", ending="*.png"),
+    "svg": tr("Drawing ({ending})", ending="*.svg"),
+    "csv": tr("Table ({ending})", ending="*.csv"),
 }
 SETUP, KEEP_ADULT, KEEP_YOUNG = tr("to set up"), tr("an adult a season"), tr("a growing young a season")
 PER_EGG, PER_YOUNG = tr("an egg"), tr("a young")

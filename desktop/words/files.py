@@ -161,8 +161,9 @@ def left_changes(changes: int, when: str) -> str:
 
 def moment(days_ago: int, date: str, time: str) -> str:
     """`today at 14:02`."""
-    day = {0: "today", 1: "yesterday"}.get(days_ago, f"on {date}")
-    return tr("{day} at {time}", day=day, time=time)
+    if days_ago == 0:
+        return tr("today at {time}", time=time)
+    return tr("yesterday at {time}", time=time) if days_ago == 1 else tr("on {date} at {time}", date=date, time=time)
 
 
 LEFT_FILE_GONE = tr("The file itself is no longer there.")

@@ -19,7 +19,7 @@ MENU_TEXT_SIZE, TEXT_SIZE_LATER = tr("&Text size"), tr("From the next start on")
 KEYBOARD, ABOUT = tr("&Keyboard"), tr("&About Pairwright")
 
 OPEN_TITLE = tr("Open a plan")
-OPEN_FILTER = tr("Plans (*.plan.json);;All files (*)")
+OPEN_FILTER = ";;".join((tr("Plans ({ending})", ending="*.plan.json"), tr("All files ({ending})", ending="*")))
 SAVE_TITLE = tr("Save the plan")
 
 CHANCE_BY_MONEY, CHANCE_BY_EGGS, CHANCE_BY_SEASON = tr("Chance by money"), tr("Chance by eggs"), tr("Chance by season")

@@ -15,6 +15,7 @@ from core.explain.numbers import (
     price,
     short_group,
     sum_of_money,
+    trimmed,
 )
 
 __all__ = [
@@ -30,4 +31,5 @@ __all__ = [
     "price",
     "short_group",
     "sum_of_money",
+    "trimmed",
 ]

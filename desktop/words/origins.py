@@ -7,6 +7,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from core.explain.numbers import Numbers, trimmed
 from core.plan.model import Plan
 from core.plan.places import value_at
 from core.plan.presets import Sourced, preset_of
@@ -20,7 +21,7 @@ _ENTRY = re.compile(r"([^\[]+)\[\d+\]")
 _CLAIM = "invented for this example"
 
 
-def origin(plan: Plan, places: tuple[str, ...], sourced: str = "") -> str:
+def origin(plan: Plan, places: tuple[str, ...], numbers: Numbers, sourced: str = "") -> str:
     """What is said beside the values at these places; `sourced` is the species preset's key for them."""
     preset = preset_of(plan.species.name) if sourced else None
     known = preset.values.get(sourced) if preset else None
@@ -30,7 +31,7 @@ def origin(plan: Plan, places: tuple[str, ...], sourced: str = "") -> str:
     if known.fact and [value_at(plan, place) for place in places] == [known.value]:
         return source
     trust = tr("Known") if known.fact else tr("Said, not checked")
-    beside = f"{trust}: {shown(known)}. {source}"
+    beside = f"{trust}: {shown(known, numbers)}. {source}"
     return f"{INVENTED} {beside}" if _is_invented(plan, places) else beside
 
 
@@ -78,22 +79,22 @@ def _is_same_entry(one: Any, other: Any) -> bool:
     return bool(one == other) if named is None else getattr(one, "id", None) == named
 
 
-def shown(value: Sourced) -> str:
+def shown(value: Sourced, numbers: Numbers) -> str:
     """A value of a preset in words."""
     found: Any = value.value
     if isinstance(found, dict):
-        return _spread(found)
+        return _spread(found, numbers)
     if isinstance(found, float):
-        return f"{found * 100:g} %"
+        return tr("{number} %", number=trimmed(found * 100, 4, numbers))
     return _PLAIN.get(found, str(found))
 
 
-def _spread(found: dict[str, int | float]) -> str:
+def _spread(found: dict[str, int | float], numbers: Numbers) -> str:
     if "fixed" in found:
         return tr("always {found}", found=found["fixed"])
     parts = []
     if "mean" in found:
-        parts.append(f"{found['mean']:g} on average")
+        parts.append(tr("{mean} on average", mean=trimmed(found["mean"], 4, numbers)))
     if "least" in found:
         parts.append(tr("{least} to {most}", least=found["least"], most=found["most"]))
     return ", ".join(parts)

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from core.paste.parts import Line, Listing, Mark, Target
 from core.plan.model import Plan
+from core.plan.sexes import sex_words
 from core.text import tr
 from desktop.words.animals import animal
+from desktop.words.numbers import Numbers, price
 
 TITLE = tr("Paste a list")
 LEFT = tr("The list: a line for each animal, or CSV, or a file dropped here")
@@ -23,14 +25,14 @@ NOTHING_YET = tr("Paste a seller's list at the left, or drop a file there; nothi
 _MOST_NAMED = 6
 
 
-def row(plan: Plan, line: Line) -> tuple[str, str, str, str, str]:
+def row(plan: Plan, line: Line, numbers: Numbers) -> tuple[str, str, str, str, str]:
     """A line as understood, and whether anything is left to settle."""
     if line.marks:
         return line.text, "", "", "", UNCLEAR
     name = animal(plan, line.carries or {})
     name = f"{line.label}: {name}" if line.label else name
-    price = "" if line.price is None else f"{line.price:,.2f}".removesuffix(".00")
-    return name, line.sex or "", price, str(line.quantity), ""
+    asked = "" if line.price is None else price(line.price, numbers)
+    return name, sex_words(line.sex) if line.sex else "", asked, numbers.whole(line.quantity), ""
 
 
 def question(numbers: list[int], line: Line, mark: Mark) -> str:

@@ -30,6 +30,7 @@ WORKING = tr("Working it out…")
 ANIMALS_NAME = tr("My animals and what they may carry")
 PEDIGREE = tr("Pedigree")
 ONE_MORE, MATE_NAME = tr("What one more clutch would tell"), tr("The mate for one more clutch")
+WITH = tr("with", "What one more clutch would tell, with a mate")
 NO_MATE = tr("There is no animal of the other sex among yours to breed it to.")
 NOTHING_OPEN = tr(
     "Nothing is open about this animal and the wanted genes: another clutch would tell nothing new of it."

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from core.explain.animals import form_name
 from core.explain.showing import FormRow
 from core.plan.model import Combination, Forms, Plan
 from core.text import tr
@@ -19,7 +20,7 @@ MOST_COMBINATIONS = 30
 
 def option_labels(row: FormRow) -> tuple[str, ...]:
     """The choices of one gene: any, then its forms."""
-    return (ANY, *row.forms)
+    return (ANY, *map(form_name, row.forms))
 
 
 def combination_labels(combinations: tuple[Combination, ...]) -> tuple[str, ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from core.explain.grids import Grid
-from core.explain.numbers import Numbers, laid_words, short_group
+from core.explain.numbers import Numbers, laid_words, share_of_100, short_group, trimmed
 from core.explain.people import People, cause_words
 from core.explain.trap import Trap
 from core.plan.model import Plan
@@ -25,7 +25,6 @@ FROM_OTHER_END = tr("Start from the other end")
 FROM_THIS_END = tr("Start from the first step again")
 SIRE, DAM = tr("sire"), tr("dam")
 RIGHT, WRONG = tr("One true genotype each"), tr("Shortcuts that are wrong here")
-GOAL = tr("goal")
 AGAINST = tr("against")
 TOGETHER = tr("Together")
 SHARED_OUT = tr("Why they missed is counted in the order of the steps above.")
@@ -89,12 +88,22 @@ def money(value: float, numbers: Numbers, places: int, *, signed: bool) -> str:
     return f"−{text}" if value < 0 else f"+{text}"
 
 
+def goal(percentage: float, numbers: Numbers) -> str:
+    """The goal's place on the scale of a ladder."""
+    return tr("goal {percentage}", percentage=trimmed(percentage, 2, numbers))
+
+
+def percentage(number: float, numbers: Numbers) -> str:
+    """The end of that scale."""
+    return tr("{number} %", number=trimmed(number, 2, numbers))
+
+
 def section(number: int, words: str) -> str:
     """A heading as it is heard."""
     return f"{number}. {words}"
 
 
-def grid_spoken(grid: Grid) -> str:
+def grid_spoken(grid: Grid, numbers: Numbers) -> str:
     """A grid for those who do not see it."""
     sire = tr(" or ").join(gamete.text for gamete in grid.sire)
     dam = tr(" or ").join(gamete.text for gamete in grid.dam)
@@ -109,14 +118,14 @@ def grid_spoken(grid: Grid) -> str:
         sire=sire,
         dam=dam,
         cells=cells,
-        sentence=grid.sentence,
-        losses=grid.losses,
+        sentence=grid.sentence(numbers),
+        losses=grid.losses(numbers),
     ).strip()
 
 
-def trap_spoken(trap: Trap) -> str:
+def trap_spoken(trap: Trap, numbers: Numbers) -> str:
     """The coins for those who do not see them."""
-    return "; ".join(f"{line.words}: {round(100 * line.chance, 1):g} in 100" for line in trap.lines)
+    return "; ".join(f"{line.words}: {share_of_100(line.chance, numbers)}" for line in trap.lines)
 
 
 def people_spoken(found: People) -> str:

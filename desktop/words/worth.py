@@ -206,8 +206,8 @@ def unit_words(plan: Plan, assumption: Assumption) -> str:
     """What stands behind a range."""
     laid = laid_words(plan)[1]
     units = {
-        "laid": laid, "chance": "%", "times": tr("% of what is planned"), "seasons": "seasons", "females": "females",
-        "clutches": "clutches",
+        "laid": laid, "chance": "%", "times": tr("% of what is planned"), "seasons": tr("seasons"),
+        "females": tr("females"), "clutches": tr("clutches"),
     }  # fmt: skip
     return f"{units[assumption.unit]}."
 

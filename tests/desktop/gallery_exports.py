@@ -15,8 +15,8 @@ from desktop.evaluation import evaluation_steps
 from desktop.exports.desk import Desk
 from desktop.exports.odds_card import card_sheet
 from desktop.exports.paper import as_picture
+from desktop.locale_numbers import LocaleNumbers
 from desktop.plan_files import SAMPLE, open_plan
-from desktop.words.numbers import PlainNumbers
 
 
 def screens(app: QApplication, appearance: Appearance, size: QSize) -> Iterator[tuple[str, QPixmap]]:
@@ -27,11 +27,11 @@ def screens(app: QApplication, appearance: Appearance, size: QSize) -> Iterator[
     assert isinstance(plan, Plan)
     window = show(app, appearance, size, plan)
     window.document.take(list(evaluation_steps(plan, double.engine())))
-    desk = Desk(window.document, window.minder, window.page, PlainNumbers(), window)
+    desk = Desk(window.document, window.minder, window.page, LocaleNumbers(), window)
     yield "export-page", _shown(as_picture(desk.sheet(), 0, 150), size)
     male, female = plan.for_sale[4], plan.for_sale[1]
     pair = Parent("male", male.carries, male.price), Parent("female", female.carries, female.price)
-    card = odds_card(plan, *pair, plan.goal.want[0].forms, PlainNumbers())
+    card = odds_card(plan, *pair, plan.goal.want[0].forms, LocaleNumbers())
     yield "export-card", _shown(as_picture(card_sheet(card), 0, 200), size)
     window.close()
 

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QApplication
 from core.plan.model import Plan
 from desktop.appearance import Appearance
 from desktop.document import Document
+from desktop.locale_numbers import LocaleNumbers
 from desktop.paste.window import PasteWindow
 from desktop.plan_files import SAMPLE, open_plan
 
@@ -23,7 +24,7 @@ def screens(_app: QApplication, _appearance: Appearance, size: QSize) -> Iterato
     plan = open_plan(SAMPLE)
     assert isinstance(plan, Plan)
     for name, lines in (("empty", []), ("unclear", [*CLEAR[:6], *UNCLEAR, *CLEAR[6:]]), ("clear", CLEAR)):
-        window = PasteWindow(Document(plan, SAMPLE), "for sale")
+        window = PasteWindow(Document(plan, SAMPLE), "for sale", LocaleNumbers())
         window.resize(min(size.width(), 1280) - 200, 640)
         window.text.setPlainText("\n".join(lines))
         window.show()

@@ -85,7 +85,8 @@ def clipped(top: QWidget) -> list[str]:
 
 def _too_small(widget: QWidget) -> str:
     width, height = widget.width(), widget.height()
-    if isinstance(widget, RunsText) or (isinstance(widget, QLabel) and widget.wordWrap()):
+    wraps = isinstance(widget, QAbstractButton) and widget.hasHeightForWidth()
+    if wraps or isinstance(widget, RunsText) or (isinstance(widget, QLabel) and widget.wordWrap()):
         needed = widget.heightForWidth(width)
         return f"{height} high, {needed} needed" if needed > height + SLACK else ""
     if isinstance(widget, QLineEdit):

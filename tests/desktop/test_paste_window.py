@@ -10,6 +10,7 @@ from pytestqt.qtbot import QtBot
 from core.paste.parts import MOST_LINES
 from core.plan.read import load_plan
 from desktop.document import Document
+from desktop.locale_numbers import LocaleNumbers
 from desktop.paste.window import PasteWindow
 from desktop.plan_files import SAMPLE
 
@@ -29,7 +30,7 @@ def read(qtbot: QtBot, window: PasteWindow) -> None:
 def test_thirty_lines_are_added_in_one_step(qtbot: QtBot) -> None:
     document = Document(load_plan(SAMPLE))
     before = document.plan
-    window = PasteWindow(document, "for sale")
+    window = PasteWindow(document, "for sale", LocaleNumbers())
     qtbot.addWidget(window)
     enter(qtbot, window, "\n".join(LINES))
     assert window.summary.text() == "28 lines are clear, 2 still to settle."
@@ -49,7 +50,7 @@ def test_thirty_lines_are_added_in_one_step(qtbot: QtBot) -> None:
 
 def test_the_unclear_stays_in_the_list(qtbot: QtBot) -> None:
     document = Document(load_plan(SAMPLE))
-    window = PasteWindow(document, "mine")
+    window = PasteWindow(document, "mine", LocaleNumbers())
     qtbot.addWidget(window)
     enter(qtbot, window, "0.2 amel\n0.1 what")
     qtbot.mouseClick(window.add, Qt.MouseButton.LeftButton)
@@ -58,7 +59,7 @@ def test_the_unclear_stays_in_the_list(qtbot: QtBot) -> None:
 
 
 def test_unclear_words_are_underlined_where_they_stand(qtbot: QtBot) -> None:
-    window = PasteWindow(Document(load_plan(SAMPLE)), "mine")
+    window = PasteWindow(Document(load_plan(SAMPLE)), "mine", LocaleNumbers())
     qtbot.addWidget(window)
     enter(qtbot, window, "0.1 amel\n\n  \U0001f40d\U0001f40d 0.1 amel what")
     underlined = [stretch.cursor.selectedText() for stretch in window.text.extraSelections()]
@@ -66,7 +67,7 @@ def test_unclear_words_are_underlined_where_they_stand(qtbot: QtBot) -> None:
 
 
 def test_the_same_unclear_word_is_settled_in_all_its_lines(qtbot: QtBot) -> None:
-    window = PasteWindow(Document(load_plan(SAMPLE)), "for sale")
+    window = PasteWindow(Document(load_plan(SAMPLE)), "for sale", LocaleNumbers())
     qtbot.addWidget(window)
     enter(qtbot, window, "0.1 amel ph lav 150\n1.0 amel 90\n1.0 ph lav 70")
     assert window.asking.question.text().startswith("Lines 1 and 3, “ph”")
@@ -78,7 +79,7 @@ def test_the_same_unclear_word_is_settled_in_all_its_lines(qtbot: QtBot) -> None
 
 
 def test_a_row_that_is_chosen_is_asked_about(qtbot: QtBot) -> None:
-    window = PasteWindow(Document(load_plan(SAMPLE)), "for sale")
+    window = PasteWindow(Document(load_plan(SAMPLE)), "for sale", LocaleNumbers())
     qtbot.addWidget(window)
     enter(qtbot, window, "0.1 amel ph lav 150\n1.0 amel 90\n0.1 double het")
     window.table.selectRow(2)
@@ -87,7 +88,7 @@ def test_a_row_that_is_chosen_is_asked_about(qtbot: QtBot) -> None:
 
 
 def test_a_long_list_is_read_in_slices(qtbot: QtBot) -> None:
-    window = PasteWindow(Document(load_plan(SAMPLE)), "for sale")
+    window = PasteWindow(Document(load_plan(SAMPLE)), "for sale", LocaleNumbers())
     qtbot.addWidget(window)
     window.text.setPlainText("\n".join(f"0.1 amel 66% het lav {number}" for number in range(MOST_LINES + 5)))
     assert window.summary.text().startswith("Reading: ")
@@ -98,7 +99,7 @@ def test_a_long_list_is_read_in_slices(qtbot: QtBot) -> None:
 
 
 def test_a_file_is_dropped_on_the_list(qtbot: QtBot, tmp_path: Path) -> None:
-    window = PasteWindow(Document(load_plan(SAMPLE)), "for sale")
+    window = PasteWindow(Document(load_plan(SAMPLE)), "for sale", LocaleNumbers())
     qtbot.addWidget(window)
     for name, data in (("list.csv", b"sex,genes,price\r\nfemale,amel,90\r\n"), ("picture.png", b"\x89PNG\0\0")):
         (tmp_path / name).write_bytes(data)
@@ -112,7 +113,7 @@ def test_a_file_is_dropped_on_the_list(qtbot: QtBot, tmp_path: Path) -> None:
 
 
 def test_what_a_list_is_of_can_be_changed(qtbot: QtBot) -> None:
-    window = PasteWindow(Document(load_plan(SAMPLE)), "for sale")
+    window = PasteWindow(Document(load_plan(SAMPLE)), "for sale", LocaleNumbers())
     qtbot.addWidget(window)
     enter(qtbot, window, "0.2 amel")
     assert not window.add.isEnabled()

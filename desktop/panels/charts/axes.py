@@ -10,7 +10,7 @@ from desktop.panels.charts.labels import crossings_in_sight
 from desktop.panels.charts.layer import Painting, Scene
 from desktop.panels.charts.placing import Box, round_ticks
 from desktop.theme import colour
-from desktop.words.numbers import Numbers, price
+from desktop.words.numbers import Numbers, percent, price, trimmed
 
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 _CENTRE = Qt.AlignmentFlag.AlignCenter
@@ -18,19 +18,27 @@ _TICK_EVERY = 76
 _SHARES = 6
 
 
-def hairlines(painter: QPainter, scene: Scene) -> None:
+def hairlines(numbers: Numbers) -> Painting:
     """A line each 20 %, nearer when zoomed, with its number left of it; the goal's number stands in its grip."""
-    frame, colours = scene.frame, scene.colours
-    painter.setFont(fonts.sans(fonts.NOTE))
-    height = QFontMetricsF(painter.font()).height()
-    for share in round_ticks(max(frame.sight.bottom, 0) * 100, min(frame.sight.top, 1) * 100, _SHARES):
-        y = frame.py(share / 100)
-        painter.setPen(QPen(colour(colours.rule if share == 0 else colours.hairline), 1))
-        painter.drawLine(QPointF(frame.area.left(), y), QPointF(frame.area.right(), y))
-        if abs(y - frame.py(scene.picture.goal)) > height:
-            painter.setPen(colour(colours.second))
-            box = QRectF(0, y - height / 2, frame.area.left() - 8, height)
-            painter.drawText(box, _RIGHT, "100 %" if share == 100 else f"{share:.4g}")
+
+    def paint(painter: QPainter, scene: Scene) -> None:
+        frame, colours = scene.frame, scene.colours
+        painter.setFont(fonts.sans(fonts.NOTE))
+        height = QFontMetricsF(painter.font()).height()
+        for share in round_ticks(max(frame.sight.bottom, 0) * 100, min(frame.sight.top, 1) * 100, _SHARES):
+            y = frame.py(share / 100)
+            painter.setPen(QPen(colour(colours.rule if share == 0 else colours.hairline), 1))
+            painter.drawLine(QPointF(frame.area.left(), y), QPointF(frame.area.right(), y))
+            if abs(y - frame.py(scene.picture.goal)) > height:
+                painter.setPen(colour(colours.second))
+                box = QRectF(0, y - height / 2, frame.area.left() - 8, height)
+                painter.drawText(box, _RIGHT, _share(share, numbers))
+
+    return paint
+
+
+def _share(share: float, numbers: Numbers) -> str:
+    return percent(1, numbers) if share == 100 else trimmed(share, 4, numbers)
 
 
 def over_limit(painter: QPainter, scene: Scene) -> None:

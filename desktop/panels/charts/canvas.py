@@ -11,10 +11,10 @@ from desktop.panels.charts import end_labels, labels
 from desktop.panels.charts.curves import Curves
 from desktop.panels.charts.frame import Frame
 from desktop.panels.charts.goal_chance import GoalChance
-from desktop.panels.charts.grip import Grip, pill_size
+from desktop.panels.charts.grip import Grip
 from desktop.panels.charts.layer import Layer, Scene
 from desktop.panels.charts.library import pg
-from desktop.panels.charts.paintings import OVER, room_over, under
+from desktop.panels.charts.paintings import OVER, room_left, room_over, under
 from desktop.panels.charts.reading import Reading
 from desktop.panels.charts.readout import snapped
 from desktop.panels.charts.series import Picture, next_stop
@@ -22,7 +22,6 @@ from desktop.panels.charts.size import text_scale
 from desktop.panels.charts.viewport import Sight, whole_of
 from desktop.theme import colour, colours_of
 from desktop.widgets.labels import tip
-from desktop.words.charts import goal_chance
 from desktop.words.numbers import Numbers
 
 _LEAST_PLOT = 104.0
@@ -50,7 +49,7 @@ class Canvas(QWidget):
         self._layers = self._layered()
         self._reading = Reading(self.view, self._item, numbers)
         self._ends: tuple[end_labels.EndLabel, ...] = ()
-        self.grip = Grip(chance, self)
+        self.grip = Grip(chance, numbers, self)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self.view)
@@ -216,7 +215,7 @@ class Canvas(QWidget):
         )
 
     def _set_margins(self) -> None:
-        left = pill_size(goal_chance(0.999)).width() + 12.0
+        left = room_left(self._numbers)
         self._item.setContentsMargins(left, self._over(), end_labels.room(self.width()), self._under())
 
     def _over(self) -> float:

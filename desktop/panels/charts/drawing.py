@@ -12,7 +12,7 @@ from desktop.panels.charts.curves import BAND, band_of, ink_of, pen_of
 from desktop.panels.charts.frame import Frame
 from desktop.panels.charts.grip import paint_pill, pill_size
 from desktop.panels.charts.layer import Painting, Scene
-from desktop.panels.charts.paintings import OVER, room_over, under
+from desktop.panels.charts.paintings import OVER, room_left, room_over, under
 from desktop.panels.charts.series import Picture, Series
 from desktop.panels.charts.viewport import whole_of
 from desktop.theme import Colours
@@ -22,8 +22,7 @@ from desktop.words.numbers import Numbers
 
 def draw_chart(painter: QPainter, size: QSizeF, picture: Picture, numbers: Numbers, colours: Colours) -> None:
     """The whole of `picture`, from the painter's origin on, at the size of a chart on screen."""
-    pill = pill_size(goal_chance(0.999))
-    left, top, right = pill.width() + 12.0, room_over(), end_labels.room(size.width())
+    left, top, right = room_left(numbers), room_over(), end_labels.room(size.width())
     below = fonts.sans(fonts.NOTE).pixelSize() * 1.7
     area = QRectF(left, top, size.width() - left - right, size.height() - top - below)
     frame = Frame(area, whole_of(picture), size.width())
@@ -35,10 +34,10 @@ def draw_chart(painter: QPainter, size: QSizeF, picture: Picture, numbers: Numbe
     for painting in OVER:
         _apart(painter, painting, scene)
     if frame.shows_chance(picture.goal):
-        box = QRectF(0, 0, pill_size(goal_chance(picture.goal)).width(), pill.height())
+        box = QRectF(QPointF(0, 0), QSizeF(pill_size(goal_chance(picture.goal, numbers))))
         box.moveCenter(frame.at(frame.sight.low, picture.goal))
         box.moveRight(area.left() - 4)
-        paint_pill(painter, box, goal_chance(picture.goal), colours)
+        paint_pill(painter, box, goal_chance(picture.goal, numbers), colours)
 
 
 def _apart(painter: QPainter, painting: Painting, scene: Scene) -> None:

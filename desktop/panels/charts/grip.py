@@ -12,6 +12,7 @@ from desktop.panels.charts.goal_chance import GoalChance
 from desktop.theme import Colours, colour, colours_of
 from desktop.widgets.labels import tip
 from desktop.words import charts as words
+from desktop.words.numbers import Numbers
 
 _LEAST, _MOST, _STEP, _PAGE = 1, 99, 1, 5
 # Room for the focus ring.
@@ -43,9 +44,9 @@ def paint_pill(painter: QPainter, box: QRectF, text: str, colours: Colours, *, f
 class Grip(QAbstractSlider):
     """Moves the goal's chance in whole percent: a look ahead while dragged, one change when let go."""
 
-    def __init__(self, chance: GoalChance, parent: QWidget | None = None) -> None:
+    def __init__(self, chance: GoalChance, numbers: Numbers, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._chance = chance
+        self._chance, self._numbers = chance, numbers
         self._frame: Frame | None = None
         self.setOrientation(Qt.Orientation.Vertical)
         self.setRange(_LEAST, _MOST)
@@ -115,7 +116,7 @@ class Grip(QAbstractSlider):
         paint_pill(QPainter(self), box, self._text(), colours_of(self.palette()), focused=self.hasFocus())
 
     def _text(self) -> str:
-        return words.goal_chance(self._chance.value)
+        return words.goal_chance(self._chance.value, self._numbers)
 
     def _changed(self, percent: int) -> None:
         if self.isSliderDown():

@@ -12,7 +12,7 @@ from desktop.panels.charts.series import Picture, Series, noise_at, value_at
 from desktop.panels.charts.size import text_scale
 from desktop.panels.charts.values import x_text
 from desktop.theme import colour, colours_of
-from desktop.words.charts import OUTDATED, chance_read, read_at
+from desktop.words.charts import OUTDATED, chance_read
 from desktop.words.numbers import Numbers
 
 _PAD, _MARK, _GAP = 10.0, 18.0, 16.0
@@ -40,7 +40,7 @@ def _by_value(pair: tuple[Series, float | None]) -> float:
 
 def head_at(picture: Picture, x: float, numbers: Numbers) -> str:
     """`with 1,500 set aside`; sums are rounded up, as everywhere."""
-    return read_at(picture.read_at, x_text(picture, x, numbers))
+    return picture.read_at(x, x_text(picture, x, numbers))
 
 
 def spoken(picture: Picture, x: float, numbers: Numbers) -> str:

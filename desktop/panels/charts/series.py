@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -76,7 +77,7 @@ class Picture:
     high: float
     goal: float
     unit: str
-    read_at: str
+    read_at: Callable[[float, str], str]
     description: str
     grid: float = 1.0
     stops: Floats = field(default_factory=lambda: np.zeros(0))

@@ -107,6 +107,7 @@ class ChartTable(QTableView):
         self.setTabKeyNavigation(False)
         self.setCornerButtonEnabled(False)
         self._unit = PlainLabel(font=fonts.sans(fonts.HEAD), ink=SECOND, parent=self)
+        self._unit.setWordWrap(True)
         self._unit.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignBottom)
         self._unit.setContentsMargins(0, 0, int(_PAD), 3)
         self._unit.setAutoFillBackground(True)

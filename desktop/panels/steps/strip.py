@@ -79,7 +79,8 @@ class StepsStrip(QWidget):
         colours = drawing.colours
         painter.setFont(fonts.sans(fonts.HEAD))
         painter.setPen(colour(colours.second))
-        painter.drawText(QRectF(0, 0, drawing.left, _HEAD), _LEFT, labels.STEPS_HEAD)
+        head = QFontMetricsF(painter.font()).elidedText(labels.STEPS_HEAD, Qt.TextElideMode.ElideRight, drawing.left)
+        painter.drawText(QRectF(0, 0, drawing.left, _HEAD), _LEFT, head)
         painter.fillRect(QRectF(0, _HEAD, self.width(), 1), colour(colours.rule))
         for season in range(1, drawing.plan.goal.seasons + 1):
             x = drawing.season_x(season)

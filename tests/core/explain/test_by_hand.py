@@ -154,7 +154,7 @@ def cells(grid: Grid) -> list[list[str]]:
 def test_a_recessive_gene() -> None:
     grid = only_grid(pair_plan({"a": "a/+"}, {"a": "a/+"}, want=[{"forms": {"a": "a-form"}}]))
     assert cells(grid) == [["a-form", "het"], ["het", "normal"]]
-    assert grid.sentence == "a-form: 1 of 4 = 1/4"
+    assert grid.sentence() == "a-form: 1 of 4 = 1/4"
 
 
 def test_sexes_multiply_where_no_gene_is_on_the_sex_chromosomes() -> None:
@@ -176,7 +176,7 @@ def test_a_gene_on_z() -> None:
     assert [gamete.text for gamete in grid.sire] == ["+", "+"]
     assert [gamete.text for gamete in grid.dam] == ["B", "W"]
     assert cells(grid) == [["barred male", "normal female"]] * 2
-    assert grid.sentence == "barred male: 2 of 4 = 1/2"
+    assert grid.sentence() == "barred male: 2 of 4 = 1/2"
     assert (
         "W is a sex chromosome without this gene: a young that gets it is a daughter."
         in why_of(pair_plan({}, {"b": "B/W"}, genes=BARRED, want=want)).legend
@@ -204,7 +204,7 @@ def test_an_allelic_series(form: str, share: str) -> None:
     """Motley and stripe, one locus (Montandon et al. 2025, abstract read): 1/4 mm, 1/2 ms, 1/4 ss (recomputed)."""
     grid = only_grid(pair_plan({"p": "m/s"}, {"p": "m/s"}, genes=SERIES, want=[{"forms": {"p": form}}]))
     assert cells(grid) == [["motley", "both"], ["both", "stripe"]]
-    assert grid.sentence == f"{form}: {share}"
+    assert grid.sentence() == f"{form}: {share}"
 
 
 @pytest.mark.parametrize(
@@ -221,7 +221,7 @@ def test_linked_genes(r: float, sire: str, sentence: str) -> None:
     linkage = [{"genes": ["a", "b"], "recombination": [r]}]
     plan = pair_plan({"a b": sire}, {"a b": sire}, linkage=linkage)
     grid = only_grid(plan)
-    assert grid.sentence == f"a-form + b-form: {sentence}"
+    assert grid.sentence() == f"a-form + b-form: {sentence}"
     assert f"{100 * r:g} in 100 times it is not." in why_of(plan).legend[-1]
 
 
@@ -230,15 +230,15 @@ def test_a_lethal_genotype() -> None:
     curly = [{"id": "c", "name": "Curly", "alleles": ["C"], "forms": {"C/+": "curly"}, "lethal": ["C/C"]}]
     grid = only_grid(pair_plan({"c": "C/+"}, {"c": "C/+"}, genes=curly, want=[{"forms": {"c": "curly"}}]))
     assert cells(grid) == [["never hatches", "curly"], ["curly", "normal"]]
-    assert grid.sentence == "curly: 2 of 4 = 1/2"
-    assert grid.losses == "Never hatches: 1/4 of them."
+    assert grid.sentence() == "curly: 2 of 4 = 1/2"
+    assert grid.losses() == "Never hatches: 1/4 of them."
 
 
 def test_a_pair_that_cannot_give_it() -> None:
     why = why_of(pair_plan({"a": "a/+"}, DOUBLE_HET))
     (cross,) = why.crosses
     assert product_text(cross) == "1/4 × 0 = 0"
-    assert cross.grids[1].sentence == "b-form: 0 of 4 = none"
+    assert cross.grids[1].sentence() == "b-form: 0 of 4 = none"
     assert why.misses[0].steps[0].words == "No egg can be one, so every egg misses."
     assert why.people.reached == 0
 

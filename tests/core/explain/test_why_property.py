@@ -97,4 +97,4 @@ def multiplies(cross: Cross) -> None:
         if cells:
             assert sum(cell.chance for cell in cells) == pytest.approx(1, abs=1e-9)
             assert sum(cell.chance for cell in cells if cell.is_wanted) == pytest.approx(grid.chance, abs=1e-12)
-        assert grid.sentence
+        assert grid.sentence()

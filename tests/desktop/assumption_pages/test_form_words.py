@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from msgspec.structs import replace
 
+from core.explain.numbers import PLAIN
 from core.plan.check import check_plan
 from core.plan.model import Plan
 from core.plan.places import with_value
@@ -76,12 +77,12 @@ def test_rules_of_the_file_in_plain_words(plan: Plan, place: str, value: object,
 
 
 def test_where_numbers_came_from(plan: Plan) -> None:
-    assert origin(plan, ("species.lays",), "lays") == "Invented for this example."
+    assert origin(plan, ("species.lays",), PLAIN, "lays") == "Invented for this example."
     mine = replace(plan, notes="All mine.")
-    assert origin(mine, ("species.lays",), "lays") == ""
-    assert origin(mine, ("species.clutch",), "clutch").startswith("Known: 10 to 15. Source: A zoo leaflet")
+    assert origin(mine, ("species.lays",), PLAIN, "lays") == ""
+    assert origin(mine, ("species.clutch",), PLAIN, "clutch").startswith("Known: 10 to 15. Source: A zoo leaflet")
     royal = with_value(mine, "species.name", "Royal python")
-    assert origin(royal, ("species.hatches",), "hatches").startswith("Known: 81 %. Source: Hatching success")
+    assert origin(royal, ("species.hatches",), PLAIN, "hatches").startswith("Known: 81 %. Source: Hatching success")
 
 
 def test_genotypes_in_words() -> None:
@@ -100,10 +101,10 @@ def test_counts_in_words() -> None:
 
 def test_an_entry_is_known_wherever_it_stands_in_its_list(plan: Plan) -> None:
     last = len(plan.for_sale) - 1
-    assert origin(plan, (f"for_sale[{last}].price",)) == "Invented for this example."
+    assert origin(plan, (f"for_sale[{last}].price",), PLAIN) == "Invented for this example."
     turned = replace(plan, for_sale=tuple(reversed(plan.for_sale)))
-    assert origin(turned, ("for_sale[0].price",)) == "Invented for this example."
+    assert origin(turned, ("for_sale[0].price",), PLAIN) == "Invented for this example."
     dearer = with_value(turned, "for_sale[0].price", turned.for_sale[0].price + 1)
-    assert origin(dearer, ("for_sale[0].price",)) == ""
+    assert origin(dearer, ("for_sale[0].price",), PLAIN) == ""
     own = with_value(turned, "for_sale[0].id", "my-own")
-    assert origin(own, ("for_sale[0].price",)) == ""
+    assert origin(own, ("for_sale[0].price",), PLAIN) == ""
