@@ -16,6 +16,8 @@ from core.routes.exact.nursing import Nursing, Raising
 from core.routes.exact.places import Layout
 from core.routes.exact.ways import HerdCounts, Ways, Weights
 
+# Up to so many points what animals may be held as is taken side by side.
+FEW = 400
 Which = Literal["alive", "open", "met"]
 # The first season, the one after the last, and the same of points.
 _Where = tuple[int, int, int, int]
@@ -58,19 +60,21 @@ class Rearing:
             self._reared[key] = self._rear(fit, which, seasons, points)
         return self._reared[key]
 
-    def together(self, fits: tuple[HerdCounts, ...], which: Which, seasons: slice, points: slice) -> Complex:
-        """The same side by side, [fits, seasons, goal, points]: for few points."""
+    def together(self, fits: tuple[HerdCounts, ...], which: Which, points: slice) -> Complex:
+        """The same side by side, in all seasons: [fits, seasons + 1, goal, points]. For the first few points."""
+        before_money = self._nursing.probe.before_money
+        # What is asked for at a single point is asked for at all that do not tell money, too.
+        most = slice(0, before_money if points.stop < before_money <= FEW else points.stop)
+        found = self.kept(("together", fits, which, most.stop), lambda: self._together(fits, which, most))
+        return found[..., points]
 
-        def work_out() -> Complex:
-            nothing = self._nursing.algebra.one(points.stop - points.start)
-            each = (self.of(fit, which, seasons, points) for fit in fits)
-            shape = len(fits), seasons.stop - seasons.start, *nothing.shape
-            found = np.empty(shape, dtype=complex)
-            for own, reared in zip(found, each, strict=True):
-                own[...] = nothing if reared is None else reared
-            return found
-
-        return self.kept(("together", fits, which, _where(seasons, points)), work_out)
+    def _together(self, fits: tuple[HerdCounts, ...], which: Which, points: slice) -> Complex:
+        nothing, every = self._nursing.algebra.one(points.stop), self._nursing.breeding.seasons + 1
+        found = np.empty((len(fits), every, *nothing.shape), dtype=complex)
+        for own, fit in zip(found, fits, strict=True):
+            reared = self.of(fit, which, slice(0, every), points)
+            own[...] = nothing if reared is None else reared
+        return found
 
     def _rear(self, fit: HerdCounts, which: Which, seasons: slice, points: slice) -> Complex | None:
         bred = self._bred(fit)

@@ -17,7 +17,7 @@ from core.routes.exact.lifetimes import Lifetimes, Lives, layout_and_dams
 from core.routes.exact.looks import Rows
 from core.routes.exact.places import Layout, Places
 from core.routes.exact.plain import NEGLIGIBLE, ROUNDING
-from core.routes.exact.rearing import Rearing, Which
+from core.routes.exact.rearing import FEW, Rearing, Which
 from core.routes.exact.steady_endings import part_endings
 from core.routes.exact.ways import HerdCounts, Weights, fit_chances
 from core.routes.result import Floats
@@ -27,8 +27,6 @@ if TYPE_CHECKING:
 
 # The point at which every weight is 1.
 _CHANCE = slice(0, 1)
-# Up to so many points what animals may be held as is taken side by side.
-_FEW = 400
 
 
 class Part:
@@ -148,10 +146,10 @@ class Part:
     def _add(self, out: Complex, ways: Weights, seasons: slice, which: Which) -> None:
         """Add what everyone has bred by the end of each of these seasons, at the first points."""
         points = slice(0, ways.weights.shape[-1])
-        if points.stop > _FEW:
+        if points.stop > FEW:
             self._add_one_by_one(out, ways, seasons, which, points)
             return
-        bred = self.rearing.together(ways.counts, which, seasons, points)
+        bred = self.rearing.together(ways.counts, which, points)[:, seasons]
         out[seasons, :, points] += self.nursing.algebra.multiply(ways.weights[:, None], bred).sum(axis=0)
 
     def _add_one_by_one(self, out: Complex, ways: Weights, seasons: slice, which: Which, points: slice) -> None:
@@ -194,7 +192,7 @@ class Part:
         # As chances, a season in which anything may happen only tells what was before it.
         before = (founders.end if season > self.last else founders.open[season])[..., _CHANCE]
         ways = self.ways(before, season, _CHANCE, None if season > self.last else self.lives.told(season))
-        still_open = self.rearing.together(ways.counts, "alive", slice(season - 1, season), _CHANCE)[:, 0]
+        still_open = self.rearing.together(ways.counts, "alive", _CHANCE)[:, season - 1]
         return zip(ways.counts, self._chances_of(ways.weights, still_open), strict=True)
 
     def _bred_by(self, fit: HerdCounts) -> tuple[int, ...]:
