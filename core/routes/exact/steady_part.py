@@ -177,6 +177,8 @@ class Part:
 
     def most_bred(self) -> int:
         """The most females bred over all seasons that can be reached."""
+        if self.world.barren:
+            return self.route.bred_by(self.route.held.breeders_by_season(self.route.held.nobody))[-1]
         most = 0
         for season in range(self.route.seasons, 0, -1):
             reached = [(fit, chance > NEGLIGIBLE) for fit, chance in self._reached(season)]
