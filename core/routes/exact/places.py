@@ -66,7 +66,24 @@ class Places:
 
     def multiply(self, a: Complex, b: Complex) -> Complex:
         """The product of two elements of shape [..., counts, goal, points]."""
-        return self._product(a, b, self._numbering.pairs)
+        pairs, shape = self._numbering.pairs, np.broadcast_shapes(a.shape, b.shape)
+        self._room.take(math.prod(shape) * max(len(pairs), 1) // max(shape[-3], 1))
+        if self.goal.size > 1:
+            out = np.zeros(shape, dtype=complex)
+            for i, j, k in pairs:
+                out[..., k, :, :] += self.goal.multiply(a[..., i, :, :], b[..., j, :, :])
+            return out
+        out = np.empty(shape, dtype=complex)
+        product = np.empty_like(out[..., 0, 0, :])
+        begun = [False] * len(self.counts)
+        for i, j, k in pairs:
+            if begun[k]:
+                out[..., k, 0, :] += np.multiply(a[..., i, 0, :], b[..., j, 0, :], out=product)
+            else:
+                # Every count is a sum of itself and of none.
+                np.multiply(a[..., i, 0, :], b[..., j, 0, :], out=out[..., k, 0, :])
+                begun[k] = True
+        return out
 
     def first(self, lots: tuple[int, ...]) -> Places:
         """The algebra of the first so many lots per herd."""
@@ -78,20 +95,6 @@ class Places:
     def rows(self, lots: tuple[int, ...]) -> list[int]:
         """Where an element tells what one of the first so many lots per herd does."""
         return [self._numbering.index[counts] for counts in self.first(lots).counts]
-
-    def _product(self, a: Complex, b: Complex, pairs: Sequence[tuple[int, int, int]]) -> Complex:
-        shape = np.broadcast_shapes(a.shape, b.shape)
-        self._room.take(math.prod(shape) * max(len(pairs), 1) // max(shape[-3], 1))
-        out = np.zeros(shape, dtype=complex)
-        if self.goal.size > 1:
-            for i, j, k in pairs:
-                out[..., k, :, :] += self.goal.multiply(a[..., i, :, :], b[..., j, :, :])
-            return out
-        product = np.empty_like(out[..., 0, 0, :])
-        for i, j, k in pairs:
-            np.multiply(a[..., i, 0, :], b[..., j, 0, :], out=product)
-            out[..., k, 0, :] += product
-        return out
 
     def power(self, element: Complex, exponent: int) -> Complex:
         """The element times itself, `exponent` >= 1 times in all."""

@@ -59,8 +59,11 @@ class Ways:
             found = np.empty((before, len(herd.ways), *source.shape[2:]), dtype=complex)
             for way, (first, rest) in enumerate(herd.parts):
                 own = found[:, way]
-                own[...] = source[:, first]
-                for place in rest:
+                if rest:
+                    np.subtract(source[:, first], source[:, rest[0]], out=own)
+                else:
+                    own[...] = source[:, first]
+                for place in rest[1:]:
                     own -= source[:, place]
             block, before = found, before * len(herd.ways)
         return block.reshape(-1, goal, points) if self._herds else element.copy()
