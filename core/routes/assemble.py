@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 
 import numpy as np
 
@@ -25,7 +26,10 @@ class Counted:
 
     @cached_property
     def _by_eggs(self) -> Floats:
-        return np.cumsum(np.cumsum(self.answer.eggs(), axis=0), axis=1)
+        sums = np.cumsum(self.answer.eggs(), axis=1)
+        for earlier, season in pairwise(sums):
+            season += earlier
+        return sums
 
     @property
     def by_eggs(self) -> Floats:
@@ -56,11 +60,12 @@ class Counted:
         )
 
     def with_at_most(self, money: Floats) -> Floats:
-        """The chance with each of these sums in hand."""
+        """The chance with each of these sums in hand, in ascending order."""
         grid = self.answer.grid
-        where = np.floor((money - grid.least) / grid.step + 1e-6)
+        where = (money - grid.least) / grid.step + 1e-6
         chances: Floats = self.answer.by_money[-1].take(where.astype(np.int64), mode="clip")
-        chances[where < 0] = 0.0
+        # Sums ascend: those before the grid's first are at the front.
+        chances[: where.searchsorted(0.0)] = 0.0
         return chances
 
 
