@@ -39,7 +39,8 @@ EXEMPT = {
 _KEY, _PYTHON = "a word that the program tells apart by", "a name of Python"
 EXEMPT_TEXTS = {
     "Pairwright": "the program's name", "Fusion": "a style of Qt", "Quarter letter": "a size of paper, seen by nobody",
-    "Point": _PYTHON, "Array": _PYTHON, "Numbers": _PYTHON, "Odds": _PYTHON, "Played": _PYTHON, "Plan | Refused": _PYTHON,
+    "Point": _PYTHON, "Array": _PYTHON, "Numbers": _PYTHON,
+    "Odds": _PYTHON, "Played": _PYTHON, "Plan | Refused": _PYTHON,
     "PlainRoute | HoldingRoute | SteadyRoute | OrderedRoute | ChainRoute": _PYTHON,
     "young costs": _KEY, "ready in": _KEY, "ready in ": _KEY, "not bred": _KEY, "chain goal": _KEY,
     "ordered goal": _KEY, "keep gene": _KEY, "keep species": _KEY, "plain forms": _KEY, "cautions read": _KEY,

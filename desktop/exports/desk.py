@@ -52,7 +52,13 @@ class Desk:
 
     def save_routes(self) -> None:
         """The table of routes, with every column."""
-        save(self._window, self._title(words.ROUTES), "csv", partial(as_csv, self.routes()), self._folder())
+        save(
+            self._window,
+            self._title(words.ROUTES),
+            "csv",
+            partial(as_csv, self.routes(), self._numbers),
+            self._folder(),
+        )
 
     def copy_routes(self) -> None:
         """The same to the clipboard."""
@@ -62,7 +68,7 @@ class Desk:
         """A chart as a picture or a drawing, always light, or the numbers behind it."""
         title, folder, numbers = self._title(name), self._folder(), self._numbers
         if kind == "csv":
-            save(self._window, title, "csv", partial(as_csv, chart_table(picture, numbers)), folder)
+            save(self._window, title, "csv", partial(as_csv, chart_table(picture, numbers), numbers), folder)
         elif kind == "svg":
             save(self._window, title, "svg", partial(chart_svg, picture, numbers, CHART_SIZE, title), folder)
         else:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from desktop.panels.charts.series import Picture
 from desktop.panels.charts.values import Values
-from desktop.words.numbers import Numbers
+from desktop.words.numbers import PLAIN, Numbers
 
 # What makes a spreadsheet take a cell for a formula.
 _FORMULA = ("=", "+", "-", "@", "\t", "\r")
@@ -30,10 +30,14 @@ def chart_table(picture: Picture, numbers: Numbers) -> Table:
     return Table((picture.unit, *values.heads), tuple(rows))
 
 
-def as_csv(table: Table) -> bytes:
-    """Comma-separated values as RFC 4180 has them; a mark at the start tells spreadsheets that it is UTF-8."""
+def as_csv(table: Table, numbers: Numbers = PLAIN) -> bytes:
+    """Comma-separated values as RFC 4180 has them; a mark at the start tells spreadsheets that it is UTF-8.
+
+    Where `numbers` have a comma for their decimals, cells are apart by semicolons, as spreadsheets there read them.
+    """
     out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\r\n")
+    apart = ";" if "," in numbers.decimal(0.5, 1) else ","
+    writer = csv.writer(out, delimiter=apart, lineterminator="\r\n")
     for row in (table.heads, *table.rows):
         writer.writerow([harmless(cell) for cell in row])
     return out.getvalue().encode("utf-8-sig")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from core.explain.numbers import (
+    PLAIN,
     Numbers,
     PlainNumbers,
     counted,
@@ -19,6 +20,7 @@ from core.explain.numbers import (
 )
 
 __all__ = [
+    "PLAIN",
     "Numbers",
     "PlainNumbers",
     "counted",
