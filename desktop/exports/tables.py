@@ -6,12 +6,10 @@ import csv
 import io
 from dataclasses import dataclass
 
+from desktop.cells import harmless, pasted
 from desktop.panels.charts.series import Picture
 from desktop.panels.charts.values import Values
 from desktop.words.numbers import PLAIN, Numbers
-
-# What makes a spreadsheet take a cell for a formula.
-_FORMULA = ("=", "+", "-", "@", "\t", "\r")
 
 
 @dataclass(frozen=True)
@@ -44,15 +42,5 @@ def as_csv(table: Table, numbers: Numbers = PLAIN) -> bytes:
 
 
 def as_text(table: Table) -> str:
-    """Cells apart by tabs, rows by line breaks, for the clipboard; either inside a cell becomes a space."""
-    return "\n".join("\t".join(" ".join(cell.split()) for cell in row) for row in (table.heads, *table.rows))
-
-
-def harmless(cell: str) -> str:
-    """A cell that no spreadsheet takes for a formula; numbers below zero stay as they are."""
-    return f"'{cell}" if cell.lstrip(" ").startswith(_FORMULA) and not _is_number(cell) else cell
-
-
-def _is_number(cell: str) -> bool:
-    digits = cell.strip().removeprefix("-").removeprefix("+").removesuffix("%").strip()
-    return bool(digits) and all(one.isdigit() or one in ".,'  \u2009" for one in digits)
+    """The same for the clipboard."""
+    return pasted((table.heads, *table.rows))

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from desktop import fonts
+from desktop.cells import pasted
 from desktop.theme import Colours
 from desktop.widgets.labels import tip
 
@@ -89,7 +90,7 @@ class FigureTable(QTableWidget):
     def as_text(self) -> str:
         """Heads and rows, cells apart by tabs."""
         rows = [[self._cell(row, column) for column in range(self.columnCount())] for row in range(self.rowCount())]
-        return "\n".join("\t".join(cells) for cells in (self._heads, *rows))
+        return pasted((self._heads, *rows))
 
     def _cell(self, row: int, column: int) -> str:
         item = self.item(row, column)

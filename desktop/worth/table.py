@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
 )
 
 from desktop import fonts
+from desktop.cells import pasted
 from desktop.panels.charts.size import text_scale
 from desktop.theme import Colours
 from desktop.worth.look import CELL, HIGH, PAD, WRAPPED, Cell, Column, Row, RowLook, aligned, font_of
@@ -104,7 +105,7 @@ class SentenceTable(QTableWidget):
     def as_text(self) -> str:
         """Heads and rows, cells apart by tabs."""
         lines = [[column.head for column in self.columns], *([cell.text for cell in row.cells] for row in self._rows)]
-        return "\n".join("\t".join(cells) for cells in lines)
+        return pasted(lines)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: D102
         if event.matches(QKeySequence.StandardKey.Copy):

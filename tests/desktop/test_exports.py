@@ -24,11 +24,12 @@ from core.counter.card import Parent, odds_card
 from core.plan.limits import LONGEST_NAME
 from core.plan.model import Plan
 from core.plan.read import load_plan
+from desktop.cells import harmless
 from desktop.exports.asking import file_name
 from desktop.exports.desk import Desk
 from desktop.exports.odds_card import card_sheet
 from desktop.exports.paper import as_pdf, as_picture, card_paper, page_paper
-from desktop.exports.tables import Table, as_csv, as_text, harmless
+from desktop.exports.tables import Table, as_csv, as_text
 from desktop.files.saving import save_plan
 from desktop.plan_files import SAMPLE
 from desktop.window import MainWindow

@@ -47,11 +47,14 @@ class Values:
 
     def copied(self, rows: Iterable[int] | None = None, columns: Iterable[int] | None = None) -> str:
         """Heads and cells as text with tabs, all of them by default."""
+        # A start does not wait for it.
+        from desktop.cells import pasted
+
         across = list(range(len(self.heads)) if columns is None else columns)
         down = range(self.rows) if rows is None else rows
-        lines = ["\t".join([self.picture.unit, *(self.heads[column] for column in across)])]
-        lines += ["\t".join([self.row_head(row), *(self.text(row, column) for column in across)]) for row in down]
-        return "\n".join(lines)
+        lines = [(self.picture.unit, *(self.heads[column] for column in across))]
+        lines += [(self.row_head(row), *(self.text(row, column) for column in across)) for row in down]
+        return pasted(lines)
 
 
 def x_text(picture: Picture, x: float, numbers: Numbers) -> str:

@@ -1,0 +1,23 @@
+"""Cells on their way to another program: a spreadsheet must take none for a formula, nor lose its rows; no Qt."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+# What makes a spreadsheet take a cell for a formula.
+_FORMULA = ("=", "+", "-", "@", "\t", "\r")
+
+
+def harmless(cell: str) -> str:
+    """A cell that no spreadsheet takes for a formula; numbers below zero stay as they are."""
+    return f"'{cell}" if cell.lstrip(" ").startswith(_FORMULA) and not _is_number(cell) else cell
+
+
+def pasted(rows: Iterable[Iterable[str]]) -> str:
+    """Cells apart by tabs, rows by line breaks, for the clipboard; either inside a cell becomes a space."""
+    return "\n".join("\t".join(harmless(" ".join(cell.split())) for cell in row) for row in rows)
+
+
+def _is_number(cell: str) -> bool:
+    digits = cell.strip().removeprefix("-").removeprefix("+").removesuffix("%").strip()
+    return bool(digits) and all(one.isdigit() or one in ".,'  \u2009" for one in digits)
