@@ -111,6 +111,18 @@ class Workshop:
 
         return self.kept(("breeding", self._look(problem, rows), probe), begin)
 
+    def looks(self, problem: Problem) -> list[tuple[Rows, int]]:
+        """Every set of goal rows with its sign; alike ones once, with their signs added up."""
+
+        def find() -> list[tuple[Rows, int]]:
+            found: dict[Hashable, tuple[Rows, int]] = {}
+            for rows, sign in goal_looks(problem):
+                first, so_far = found.setdefault(self._look(problem, rows), (rows, 0))
+                found[self._look(problem, rows)] = first, so_far + sign
+            return [look for look in found.values() if look[1]]
+
+        return self.kept("looks", find)
+
     def _look(self, problem: Problem, rows: Rows) -> Hashable:
         """What tells these rows from others: where all pairs are known, how often their eggs fit, and at which price.
 
@@ -140,7 +152,7 @@ class PlainRoute:
         self.problem, self.shop = problem, workshop
         self.signature: Schedule = founder_schedule(problem, workshop.sorts)
         self.fixed, self.present = fixed_costs(problem), founders_present(problem)
-        self.looks = list(goal_looks(problem))
+        self.looks = workshop.looks(problem)
         self.eggs_bound, self.keep_bound = most_laid(problem, self.signature), 0.0
 
     def most_eggs(self, probe: Joined) -> int:

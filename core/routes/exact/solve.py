@@ -234,10 +234,9 @@ def _work_out_unmet(route: ExactRoute, probe: Probe) -> Totals:
     found: Totals | None = None
     for rows, sign in route.looks:
         totals = route.totals(rows, probe)
-        if found is not None:
-            totals = Totals(found.alive + sign * totals.alive, found.open + sign * totals.open)
-        # The first look is at a single row, with a sign of one.
-        found = totals
+        if sign != 1:
+            totals = Totals(sign * totals.alive, sign * totals.open)
+        found = totals if found is None else Totals(found.alive + totals.alive, found.open + totals.open)
     assert found is not None
     return found
 
