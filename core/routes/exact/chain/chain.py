@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from itertools import groupby
 from typing import TYPE_CHECKING
@@ -11,8 +12,9 @@ import numpy as np
 from core.routes.calendar import Animal, Mating
 from core.routes.exact.algebra import Complex, CountAlgebra
 from core.routes.exact.chain.courses import Course
-from core.routes.exact.chain.fates import ANYTHING, Fates, Look, Variant, laid_before
+from core.routes.exact.chain.fates import ANYTHING, AT, Fates, Look, Variant, laid_before
 from core.routes.exact.chain.filled import Filler, Shares, State
+from core.routes.exact.chain.firsts import Firsts
 from core.routes.exact.chain.herds import last_hold
 from core.routes.exact.chain.laid import Laid, Run
 from core.routes.exact.chain.plans import Plan
@@ -23,6 +25,7 @@ from core.routes.exact.ending import AtEgg
 from core.routes.exact.filling import Founders
 from core.routes.exact.limits import Room
 from core.routes.exact.looks import Rows
+from core.routes.result import Floats
 
 if TYPE_CHECKING:
     from core.routes.exact.chain.route import ChainRoute
@@ -72,13 +75,33 @@ class Chain:
         one = self._algebra.one(self._probe.points)
         return {self._nobody: np.stack([course.chance * one for course, _ in looks])}
 
-    def before(self, courses: Sequence[Course], season: int) -> dict[State, float]:
-        """Chances to begin a season with so many held, the goal not met."""
-        looks = [(course, Variant(season, ANYTHING)) for course in courses]
+    def before(self, looks: Sequence[Look], season: int) -> dict[State, Floats]:
+        """Chances to begin a season with so many held, the goal not met: [looks]."""
         states = self._begin(looks)
         for earlier in range(1, season):
             states = self._season(looks, earlier, states)
-        return {state: float(self._algebra.total(weight)[:, 0].real.sum()) for state, weight in states.items()}
+        return {state: self._algebra.total(weight)[:, 0].real for state, weight in states.items()}
+
+    def counted_and_held(self, courses: Sequence[Course], season: int) -> Floats:
+        """Expected young of a season that meet a goal of one and are held, and what they would have brought."""
+        found, sources = np.zeros(2), tuple(self._sources(courses[0], season))
+        firsts = Firsts(self._runs(sources), self._counts, self._problem.biology)
+        females = [female for female, pair in self._pairs(courses[0], season) if self._is_source(pair, season)]
+        for number, female in enumerate(females):
+            looks = [(course, Variant(season, AT, female)) for course in courses]
+            others = np.array([self._others(course, variant) for course, variant in looks])
+            for state, chances in self.before(looks, season).items():
+                counts = zip(state, self._counts, self._closed(season), strict=True)
+                free = [0 if closed else count - held for (held, _), count, closed in counts]
+                found += float(chances @ others) * firsts.held(number, free)
+        return found
+
+    def _others(self, course: Course, variant: Variant) -> float:
+        """That no young meets the goal of founders that laid before one's eggs, and whose young are not held."""
+        laid, season = laid_before(course, variant), variant.season
+        pairs = [pair for female, pair in self._pairs(course, season) if female in laid]
+        each = (self._one(pair) for pair in pairs if not self._is_source(pair, season))
+        return math.prod(float(self._algebra.total(one)[0].real) for one in each)
 
     def taken(self, course: Course, season: int, state: State) -> tuple[float, float]:
         """Expected young held at the end of a season, and what they would have brought."""
@@ -146,9 +169,9 @@ class Chain:
     def _closed(self, season: int) -> list[bool]:
         return [season > last_hold(self._problem, herd) for herd in self._route.herds]
 
-    def _feeds(self, pairing: int, season: int) -> bool:
+    def _is_source(self, pair: Founders, season: int) -> bool:
         closed = zip(self._route.herds, self._closed(season), strict=True)
-        return any(pairing in herd.sources and not shut for herd, shut in closed)
+        return pair.male is not None and any(pair.pairing in herd.sources and not shut for herd, shut in closed)
 
     def _is_founder(self, mating: Mating) -> bool:
         return not self._problem.herds[mating.female.herd].held
@@ -164,7 +187,7 @@ class Chain:
 
     def _sources(self, course: Course, season: int) -> list[tuple[Founders, int]]:
         pairs = (pair for _, pair in self._pairs(course, season))
-        feeding = (pair for pair in pairs if pair.male is not None and self._feeds(pair.pairing, season))
+        feeding = (pair for pair in pairs if self._is_source(pair, season))
         return [(pair, len(list(same))) for pair, same in groupby(feeding)]
 
     def runs(self, course: Course, season: int) -> list[Run]:
@@ -189,7 +212,7 @@ class Chain:
     def _alive(self, course: Course, season: int) -> Complex:
         """Founders whose young are not held, through a season."""
         pairs = tuple(pair for _, pair in self._pairs(course, season))
-        free = tuple(pair for pair in pairs if pair.male is None or not self._feeds(pair.pairing, season))
+        free = tuple(pair for pair in pairs if not self._is_source(pair, season))
         if free not in self._free:
             total = self._algebra.one(self._probe.points)
             for pair in free:

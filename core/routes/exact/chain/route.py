@@ -94,14 +94,18 @@ class ChainRoute:
         self.courses = Courses(problem, worlds, nest)
         if sum(map(self.courses.count, range(1, self.seasons + 1))) > _MOST_COURSES:
             raise OutOfReach("held animals may change who else breeds with whom in too many ways")
-        self._check_counted_and_held()
+        self._counted_and_held = self._may_count_and_be_held()
+        if self._counted_and_held and self.goal.size > 1:
+            raise OutOfReach("young that count for the goal may be held too")
 
-    def _check_counted_and_held(self) -> None:
+    def _may_count_and_be_held(self) -> bool:
         part = Chain(self, self.rows, self.goal, parts_of(CHANCES)[0])
-        for season in range(1, self.seasons + 1):
-            for course in chained.from_iterable(self.courses.up_to(season)):
-                if any(run.eggs.counted_and_held for run in part.runs(course, season)):
-                    raise OutOfReach("young that count for the goal may be held too")
+        return any(
+            run.eggs.counted_and_held
+            for season in range(1, self.seasons + 1)
+            for course in chained(*self.courses.up_to(season))
+            for run in part.runs(course, season)
+        )
 
     def jobs(self, variants: Sequence[Variant]) -> list[tuple[slice, list[Course]]]:
         """Courses that go together, and which of the variants they are followed for; variants by ascending season."""
@@ -170,15 +174,17 @@ class ChainRoute:
         return self.endings(self.rows, probe, EXPECTATIONS, selling(row))[:, 0].real
 
     def extras(self, _probe: Joined) -> Extras:
-        """Young held, and what those would have brought; none of them counted for the goal."""
-        found = np.zeros((2, self.seasons))
+        """Young held, and those of them that counted for the goal, and what both would have brought."""
+        found = np.zeros((4, self.seasons))
         chain, free = (Chain(self, rows, goal, parts_of(CHANCES)[0]) for rows, goal in self._ways_to_look())
         for season in range(1, self.seasons + 1):
             for courses in self.courses.up_to(season):
-                for state, weight in chain.before(courses, season).items():
-                    found[:, season - 1] += weight * np.array(free.taken(courses[0], season, state))
-        nothing = np.zeros(self.seasons)
-        return Extras(found[0], found[1], nothing, nothing)
+                looks = [(course, Variant(season, ANYTHING)) for course in courses]
+                for state, chances in chain.before(looks, season).items():
+                    found[:2, season - 1] += chances.sum() * np.array(free.taken(courses[0], season, state))
+                if self._counted_and_held:
+                    found[2:, season - 1] += chain.counted_and_held(courses, season)
+        return Extras(*found)
 
     def _ways_to_look(self) -> tuple[tuple[Rows, CountAlgebra], tuple[Rows, CountAlgebra]]:
         return (self.rows, self.goal), ((), GoalAlgebra(()))

@@ -33,8 +33,12 @@ class Sort:
 
 @dataclass(frozen=True, eq=False)
 class Eggs:
-    """An egg of one pair: the sorts of young, the weight of no young at all, and whether some may count and be held."""
+    """An egg of one pair: the sorts of young, the weight of no young at all, and whether some may count and be held.
 
+    Of `every` sort, young that meet the goal fall out of `sorts`: nothing is held from then on.
+    """
+
+    every: tuple[Sort, ...]
     sorts: tuple[Sort, ...]
     none: Complex
     counted_and_held: bool
@@ -70,11 +74,10 @@ class Nest:
             young.setdefault((levels, row), []).append((genotype, hatch * weight, problem.price(mask)))
         sorts = tuple(self._sort(levels, row, alike) for (levels, row), alike in young.items())
         live = sum(sort.chance for sort in sorts)
-        # Young that fill the goal fall out: nothing is held from then on.
         left = tuple(sort for sort in sorts if sort.weight.any())
         none = self.algebra.one(probe.points) * (probe.egg * (1 - live))
         both = any(sort.row is not None and any(level is not None for level in sort.levels) for sort in sorts)
-        return Eggs(left, none, both)
+        return Eggs(sorts, left, none, both)
 
     def _sort(
         self, levels: tuple[int | None, ...], row: int | None, alike: Sequence[tuple[Genotype, float, float]]
