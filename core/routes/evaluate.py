@@ -17,7 +17,7 @@ from core.routes.exact.eggs import joined
 from core.routes.exact.holding import HoldingRoute
 from core.routes.exact.in_pieces import counts_in_pieces
 from core.routes.exact.lattice import Lattice, Running, money_lattice
-from core.routes.exact.limits import OutOfReach, OutOfRoom
+from core.routes.exact.limits import MOST_HELD, OutOfReach, OutOfRoom
 from core.routes.exact.reach import ExactRoute, check_at_once, exact_route, workshop
 from core.routes.exact.recent import Recent
 from core.routes.exact.solve import answer, expected_at, money_range
@@ -27,6 +27,8 @@ from core.routes.prepare import prepare
 from core.routes.problem import Problem
 from core.routes.result import Comparison, RouteResult
 
+# Where groups hold more, chains of counts take less than telling nurseries apart.
+_FEW_HELD = 3
 # Share of the work done so far, 0..1, yielded by long evaluations.
 Progress = float
 
@@ -116,9 +118,12 @@ def reported(plan: Plan, route: Route, said: Engined) -> RouteResult:
 
 
 def exact_counts(
-    problems: Sequence[Problem], drawn: int, recent: Recent | None = None
+    problems: Sequence[Problem], drawn: int, recent: Recent | None = None, most_held: int = MOST_HELD
 ) -> tuple[list[Answer], Expectations]:
-    """Answers for every set of counts, and expectations for the one at a place. Raises OutOfReach."""
+    """Answers for every set of counts, and expectations for the one at a place. Raises OutOfReach.
+
+    So it does where nurseries would be told apart, and a group holds more than `most_held`.
+    """
     known = recent.told(problems, _lattice) if recent else None
     if known is not None:
         return known
@@ -126,6 +131,8 @@ def exact_counts(
     routes = [exact_route(problem, shop) for problem in problems]
     for route in routes:
         if isinstance(route, HoldingRoute):
+            if max(herd.count for herd in route.problem.herds if herd.held) > most_held:
+                raise OutOfReach("other ways may take less")
             route.check()
     lattice = _lattice(routes)
     probe = joined(max(route.eggs_bound for route in routes), lattice)
@@ -138,7 +145,12 @@ def exact_counts(
 def exact_steps(
     problems: Sequence[Problem], drawn: int, recent: Recent | None = None
 ) -> Generator[Progress, None, tuple[list[Answer], Expectations]]:
-    """The same step by step, with chains of counts where young are held in too many ways to be told apart."""
+    """The same step by step, in the way that takes least: chains of counts where many are held."""
+    if problems[drawn].holds:
+        with suppress(OutOfReach):
+            return exact_counts(problems, drawn, recent, _FEW_HELD)
+        with suppress(OutOfReach):
+            return (yield from _chained(problems, drawn, recent, plain=True))
     try:
         return exact_counts(problems, drawn, recent)
     except OutOfRoom:
@@ -148,9 +160,16 @@ def exact_steps(
         pass
     if not problems[drawn].holds:
         raise OutOfReach("no exact answer within reach")
+    return (yield from _chained(problems, drawn, recent, plain=False))
+
+
+def _chained(
+    problems: Sequence[Problem], drawn: int, recent: Recent | None, *, plain: bool
+) -> Generator[Progress, None, tuple[list[Answer], Expectations]]:
+    # Most plans never need it, and a start of the program waits for what is imported.
     from core.routes.exact.chain.counts import chained_counts
 
-    return (yield from chained_counts(problems, drawn, _lattice))
+    return (yield from chained_counts(problems, drawn, _lattice, recent, plain=plain))
 
 
 def _largest(problems: Sequence[Problem]) -> Problem:

@@ -13,6 +13,7 @@ from core.routes.exact.lattice import Lattice
 from core.routes.exact.limits import OutOfReach
 from core.routes.exact.plain import Workshop
 from core.routes.exact.reach import check_at_once
+from core.routes.exact.recent import Recent
 from core.routes.exact.solve import answer, expected_at
 from core.routes.problem import Problem
 
@@ -21,14 +22,22 @@ _MOST_WORK = 8e8
 
 
 def chained_counts(
-    problems: Sequence[Problem], drawn: int, lattice_of: Callable[[Sequence[ChainRoute]], Lattice]
+    problems: Sequence[Problem],
+    drawn: int,
+    lattice_of: Callable[[Sequence[ChainRoute]], Lattice],
+    recent: Recent | None = None,
+    *,
+    plain: bool = False,
 ) -> Generator[float, None, tuple[list[Answer], Expectations]]:
     """Answers for every set of counts, and expectations for the one at a place; yields the share done.
 
-    Raises OutOfReach, before anything large is worked out.
+    Raises OutOfReach, before anything large is worked out; where held animals change who else breeds with whom, too, if
+    it is to be `plain`.
     """
     shop = Workshop(problems[drawn], alike=False)
     routes = [ChainRoute(problem, shop) for problem in problems]
+    if plain and any(route.courses.differ for route in routes):
+        raise OutOfReach("held animals change who else breeds with whom")
     lattice = lattice_of(routes)
     probe = joined(max(route.eggs_bound for route in routes), lattice)
     check_at_once(problems[drawn], probe)
@@ -41,6 +50,8 @@ def chained_counts(
         found = answer(route, lattice, probe)
         found.eggs()
         answers.append(found)
+    if recent:
+        recent.keep(routes, lattice, probe)
     return answers, partial(expected_at, routes, probe)
 
 
