@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from core.plan.model import Forms, Matures
@@ -14,6 +15,9 @@ Mate = Literal["sire", "brothers", "second male"]
 Mates = tuple[Mate, Mate]
 # Routes with the same way and the same animals are one recipe: of these only the cheapest is told.
 Recipe = tuple[Way, int | None, int | None, int | None, int | None, Mates | None]
+
+
+_TWO: tuple[Way, ...] = ("back", "together")
 
 
 @dataclass(frozen=True)
@@ -63,3 +67,13 @@ class Bounded:
     season: int
     next_paid: float
     candidate: Candidate
+
+
+def plainer(one: Candidate) -> Iterator[Candidate]:
+    """The same animals in plainer ways: straight together, or for a generation less."""
+    for dams in {one.dams, one.other} - {None}:
+        yield replace(one, way="straight", dams=dams, other=None, second=None, mates=None)
+    if one.mates is not None:
+        two = replace(one, mates=None)
+        yield replace(two, way="second male")
+        yield from (replace(two, way=way, second=None) for way in _TWO)

@@ -5,14 +5,18 @@ from __future__ import annotations
 import heapq
 import math
 from collections.abc import Generator, Iterator
-from dataclasses import replace
 from itertools import count
+from operator import attrgetter
 
+import msgspec
+
+from core.genetics.elimination import TooEntangled
 from core.plan.model import Plan, Route
+from core.routes.prepare import TooManyGenotypes
 from core.routes.result import RouteResult
-from core.search.candidate import Bounded, Candidate, Recipe
+from core.search.candidate import Bounded, Candidate, Recipe, plainer
 from core.search.drawing import Drawing
-from core.search.found import Found, Way
+from core.search.found import Found
 from core.search.frontier import Frontier
 from core.search.proposals import Proposals
 from core.search.space import Space
@@ -29,7 +33,6 @@ MOST_WHOLE = 1_000
 # Money is told to a thousandth of the most that can be paid: closer sums are the same.
 AS_CHEAP = 1.005
 _QUICK = ("outright", "straight", "then buy")
-_TWO: tuple[Way, ...] = ("back", "together")
 Answer = tuple[float, RouteResult | None]
 
 
@@ -50,9 +53,19 @@ class Search:
     """One search over one plan."""
 
     def __init__(
-        self, plan: Plan, most: int = MOST, gap: float = GAP, tries: int = TRIES, *, merged: bool = True
+        self,
+        plan: Plan,
+        most: int = MOST,
+        gap: float = GAP,
+        tries: int = TRIES,
+        *,
+        merged: bool = True,
+        below: float = math.inf,
     ) -> None:
-        self._plan, self._most, self._gap, self._tries = plan, most, gap, tries
+        """Below: what takes as much money is known already."""
+        self._plan, self._most, self._gap, self._tries, self._below = plan, most, gap, tries, below
+        # Whether the trade of money against time and chance is that of the whole space.
+        self.traded = False
         self.stock = Stock(plan, merged=merged)
         self._drawing = Drawing(plan, self.stock)
         self._working = Working(plan)
@@ -72,6 +85,15 @@ class Search:
 
     def steps(self) -> Generator[Found, None, None]:
         """The whole search, a step at a time."""
+        yield from self.through()
+        yield from self._go_deep()
+        yield from self._linger()
+        yield from self._look_around()
+        if not any(math.isfinite(one.money) for one in self._best.values()):
+            yield from self._come_close()
+
+    def through(self) -> Generator[Found, None, None]:
+        """Through all of the space, until it is proven that nothing else is among the best."""
         for number, family in enumerate(self.space.families()):
             for one in family:
                 if one is None:
@@ -83,10 +105,6 @@ class Search:
             yield from self._work(self._most if number < 2 else 0)
         yield from self._work(None)
         yield from self._play()
-        yield from self._go_deep()
-        yield from self._linger()
-        if not any(math.isfinite(one.money) for one in self._best.values()):
-            yield from self._come_close()
 
     def drawn(self, candidate: Candidate, name: str) -> Route:
         """A candidate as a route, with its title."""
@@ -112,6 +130,7 @@ class Search:
             affordable=bool(within) or not reaching,
             left_out=self.stock.left_out,
             holds=self.space.holds,
+            traded=self.traded,
             ended=ended,
         )
 
@@ -124,17 +143,17 @@ class Search:
             best = one.result.to_goal
             if best is None or not self._spared(one.candidate, one.money, best.season):
                 kept.append(one)
-        self._ranked = sorted(kept, key=_rank)
+        self._ranked = sorted(kept, key=attrgetter("rank"))
         return self._ranked
 
     def _spared(self, candidate: Candidate, money: float, season: int) -> bool:
         """Whether fewer animals of the same, bred straight together, are known to be as cheap and as soon."""
         if candidate.way in ("outright", "straight") and candidate.other is None:
             return False
-        for plain in _plainer(candidate):
-            plainer = self._best.get(plain.recipe)
-            if plainer is not None:
-                best = plainer.result.to_goal_by_season[season - 1]
+        for plain in plainer(candidate):
+            known = self._best.get(plain.recipe)
+            if known is not None:
+                best = known.result.to_goal_by_season[season - 1]
                 if best is not None and best.money <= money * AS_CHEAP:
                     return True
         return False
@@ -156,7 +175,7 @@ class Search:
         """What costs more than this cannot be among those told."""
         money = [one.money for one in self._told_of()]
         budget = self._plan.goal.budget
-        limit = money[self._most - 1] if len(money) >= self._most else math.inf
+        limit = min(self._below, money[self._most - 1] if len(money) >= self._most else math.inf)
         return min(limit, budget) if budget is not None and money and money[0] <= budget else limit
 
     def _work(self, tries: int | None) -> Generator[Found, None, None]:
@@ -165,7 +184,7 @@ class Search:
         while self._queue and (tries is None or done < tries):
             bound, order, one = self._queue[0]
             candidate = one.candidate
-            whole = self._of <= MOST_WHOLE or self._weighed < self._tries
+            whole = math.isinf(self._below) and (self._of <= MOST_WHOLE or self._weighed < self._tries)
             over = 1.0 if whole else 1 - self._gap
             if bound > over * self._limit():
                 return
@@ -186,7 +205,7 @@ class Search:
         route = self.drawn(candidate, name)
         try:
             least, result = yield from self._told(self._working.first(route, self._limit()))
-        except ValueError:
+        except (TooManyGenotypes, TooEntangled):
             # Animals that may be too many things at once for any answer.
             return
         self._looked += 1
@@ -228,6 +247,28 @@ class Search:
             yield from self._try(0.0, next(self._order), candidate)
             yield from self._play()
 
+    def _look_around(self) -> Generator[Found, None, None]:
+        """What is the cheapest for less time or another chance, where the space is small enough."""
+        self.traded = self._of <= MOST_WHOLE
+        for season, asked in self._frontier.asked() if self.traded else ():
+            goal = msgspec.structs.replace(self._plan.goal, seasons=season, chance=asked)
+            other = msgspec.structs.replace(self._plan, goal=goal)
+            below = self._frontier.least(season, asked)
+            search = Search(other, 1, self._gap, self._tries, below=below)
+            for _ in search.through():
+                yield self.found()
+            best = next(iter(search._told_of()), None)
+            if best is not None and best.money < below:
+                yield from self._take_for_frontier(best.candidate)
+
+    def _take_for_frontier(self, candidate: Candidate) -> Generator[Found, None, None]:
+        name = next(self._names)
+        route = self.drawn(candidate, name)
+        _, result = yield from self._told(self._working.fully(route))
+        assert result is not None
+        self._worked[name] = Worked(candidate, route, result)
+        self._frontier.add(result)
+
     def _come_close(self) -> Generator[Found, None, None]:
         """Nothing reaches the goal: those of the plainest routes that come closest."""
         for candidate in self.space.closest(self._most):
@@ -236,7 +277,7 @@ class Search:
 
     def _take(self, worked: Worked) -> None:
         known = self._best.get(worked.candidate.recipe)
-        if known is None or _rank(worked) < _rank(known):
+        if known is None or worked.rank < known.rank:
             self._best[worked.candidate.recipe] = worked
             self._ranked = None
         self._worked[worked.route.id] = worked
@@ -251,21 +292,6 @@ class Search:
                 answer: Answer = end.value
                 return answer
             yield self.found()
-
-
-def _plainer(one: Candidate) -> Iterator[Candidate]:
-    """The same animals in plainer ways: straight together, or for a generation less."""
-    for dams in {one.dams, one.other} - {None}:
-        yield replace(one, way="straight", dams=dams, other=None, second=None, mates=None)
-    if one.mates is not None:
-        two = replace(one, mates=None)
-        yield replace(two, way="second male")
-        yield from (replace(two, way=way, second=None) for way in _TWO)
-
-
-def _rank(one: Worked) -> tuple[float, int, float]:
-    best = one.result.to_goal
-    return one.money, best.season if best else 0, -float(one.result.chance_by_season[-1])
 
 
 def _free_names(plan: Plan) -> Iterator[str]:

@@ -58,7 +58,8 @@ class Found:
     needs less than this. gap: the share of the money of any of those told that
     another might have saved, at most. affordable: whether `proposals` keep to the budget.
     left_out: animals not looked at because there are too many. holds: whether routes that hold young back were looked
-    at; where too many genes are wanted at once they are not. ended: whether the search is over.
+    at; where too many genes are wanted at once they are not. traded: whether the frontier is that of the whole space,
+    to the gap; else of what was worked out. ended: whether the search is over.
     """
 
     proposals: tuple[Proposal, ...] = ()
@@ -71,6 +72,7 @@ class Found:
     affordable: bool = True
     left_out: int = 0
     holds: bool = True
+    traded: bool = False
     ended: bool = False
 
     @property

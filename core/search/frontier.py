@@ -37,6 +37,17 @@ class Frontier:
             if place < len(curve.chance):
                 self._take(self._seasons, asked, float(curve.money[place]), result)
 
+    def asked(self) -> tuple[tuple[int, float], ...]:
+        """What a least money is asked for: season and chance, the goal's own at its horizon left out."""
+        sooner = ((season, self._goal) for season in range(self._seasons - 1, 0, -1))
+        surer = ((self._seasons, one) for one in CHANCES if one != self._goal)
+        return (*sooner, *surer)
+
+    def least(self, season: int, asked: float) -> float:
+        """The least money so far that nothing better in season and chance takes less than; at most the budget."""
+        known = (money for (its, chance_), (money, _) in self._least.items() if its <= season and chance_ >= asked)
+        return min(known, default=self._budget)
+
     def points(self) -> tuple[tuple[Point, RouteResult], ...]:
         """Those that nothing beats in money, season and chance at once, the cheapest first."""
         every = [

@@ -41,6 +41,12 @@ class Worked:
         """The least money that reaches the goal's chance; infinite where no count does."""
         return self.result.to_goal.money if self.result.to_goal else math.inf
 
+    @property
+    def rank(self) -> tuple[float, int, float]:
+        """The least money first, of equals the sooner; of those out of reach the likeliest."""
+        best = self.result.to_goal
+        return self.money, best.season if best else 0, -float(self.result.chance_by_season[-1])
+
     @cached_property
     def drawn(self) -> tuple[Route, RouteResult]:
         """The route drawn with the count that needs least, and its result."""

@@ -118,6 +118,8 @@ def proven(found: Found | None, numbers: Numbers) -> str:
         )
     elif found.ended:
         parts.append(tr("Everything was worked out."))
+    if found.ended and found.frontier and not found.traded:
+        parts.append(tr("What sooner and surer cost is told of the routes worked out."))
     if not found.holds:
         parts.append(tr("So many genes at once are too much for looking at young held back."))
     if found.left_out:

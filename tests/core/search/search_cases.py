@@ -62,14 +62,18 @@ def sheet(
     return read_plan(json.dumps(whole).encode())
 
 
-def every_best(plan: Plan) -> list[float]:
-    """The money of every recipe that is told, the cheapest first: every route worked out, one after the other."""
+def everything(plan: Plan) -> list[tuple[Recipe, RouteResult]]:
+    """Every route of the space that there is room for, worked out one after the other."""
+    house = plan.goal.housing
+    able = ((recipe, one) for recipe, one in routes(plan) if house is None or most_there(plan, one) <= house)
+    return [(recipe, evaluate_route(plan, route)) for recipe, route in able]
+
+
+def every_best(plan: Plan, every: list[tuple[Recipe, RouteResult]]) -> list[float]:
+    """The money of every recipe that is told, the cheapest first."""
     best: dict[Recipe, tuple[float, int]] = {}
     plain: dict[Recipe, list[RouteResult]] = {}
-    for recipe, route in routes(plan):
-        if plan.goal.housing is not None and most_there(plan, route) > plan.goal.housing:
-            continue
-        result = evaluate_route(plan, route)
+    for recipe, result in every:
         if result.to_goal is None:
             continue
         found = result.to_goal.money, result.to_goal.season

@@ -19,12 +19,14 @@ from core.plan.read import load_plan, read_plan
 from core.plan.write import write_plan
 from core.progress import finished
 from core.routes.evaluate import evaluate_route
+from core.routes.result import RouteResult
 from core.search.candidate import Candidate
-from core.search.find import Search, find
+from core.search.find import AS_CHEAP, Search, find
 from core.search.found import Found
+from core.search.frontier import Frontier
 from core.search.report import as_json
 from core.search.stock import Stock
-from tests.core.search.search_cases import HET, VISUAL, every_best, sheet
+from tests.core.search.search_cases import HET, MAYBE, VISUAL, Recipe, every_best, everything, sheet
 from tests.reference.enumerate import enumerate_route
 
 SAMPLES = Path(__file__).parents[3] / "assets" / "samples"
@@ -36,7 +38,15 @@ RISKS = {
     "reaches_breeding": 0.8,
 }
 PAIR = [{"forms": {"lav": "lavender"}, "sex": sex} for sex in ("male", "female")]
+# What is cheapest for half of all people is none of what is cheapest for the goal.
+SECOND = [
+    {"id": "m", "sex": "male", "carries": HET, "price": 8, "quantity": 2},
+    {"id": "vm", "sex": "male", "carries": VISUAL, "price": 21, "quantity": 2},
+    {"id": "f", "sex": "female", "carries": HET, "price": 82, "quantity": 2},
+    {"id": "pf", "sex": "female", "carries": MAYBE, "price": 12, "quantity": 2},
+]
 SHEETS = {
+    "another chance": sheet(for_sale=SECOND, goal={"seasons": 2, "outright_price": 500}),
     "plain": sheet(),
     "losses, a female": sheet(
         kinds=3, goal={"want": [{"forms": {"lav": "lavender"}, "sex": "female"}], "seasons": 2}, species=RISKS
@@ -55,12 +65,35 @@ def found(small: Plan) -> Found:
     return finished(find(small, gap=0.0))
 
 
-def test_it_equals_trying_everything(small: Plan, found: Found) -> None:
-    every = every_best(small)
+@pytest.fixture(scope="module")
+def every(small: Plan) -> list[tuple[Recipe, RouteResult]]:
+    return everything(small)
+
+
+def test_it_equals_trying_everything(small: Plan, found: Found, every: list[tuple[Recipe, RouteResult]]) -> None:
+    best = every_best(small, every)
     # What goes deeper is no part of the space that is searched whole.
     told = [one.money for one in found.proposals if one.way != "three generations"]
-    assert told == pytest.approx(every[: len(told)], abs=0.3)
-    assert len(found.proposals) >= min(10, len(every))
+    assert told == pytest.approx(best[: len(told)], abs=0.3)
+    assert len(found.proposals) >= min(10, len(best))
+
+
+def test_the_frontier_equals_that_of_everything(
+    small: Plan, found: Found, every: list[tuple[Recipe, RouteResult]]
+) -> None:
+    whole, own = Frontier(small), found.frontier
+    for _, result in every:
+        whole.add(result)
+    assert found.traded
+    for point, _ in whole.points():
+        least = min(one.money for one in own if one.season <= point.season and one.chance >= point.chance)
+        # Nothing is said of savings within half a percent.
+        assert least <= point.money * AS_CHEAP + 0.3
+    for one in own:
+        proposal = found.proposal(one.route)
+        assert proposal is not None
+        # What goes deeper is no part of the space.
+        assert proposal.way == "three generations" or one.money >= whole.least(one.season, one.chance) - 0.3
 
 
 def test_nothing_told_is_out_of_bounds(small: Plan, found: Found) -> None:
