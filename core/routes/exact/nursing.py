@@ -93,6 +93,7 @@ class Nursing:
         self._keep: dict[tuple[tuple[int, int], ...], Complex] = {}
         self._raised_by: dict[tuple[int, tuple[Raising, ...]], Seasons | None] = {}
         self._raised: dict[Raising, Seasons | None] = {}
+        self._clusters: dict[Raising, list[Cluster]] = {}
         self._standings: dict[tuple[Raising, AtEgg, int | None], list[Standings]] = {}
 
     def kept(self, there: tuple[tuple[int, int], ...], weights: Complex) -> Complex:
@@ -155,6 +156,11 @@ class Nursing:
 
     def clusters(self, raising: Raising) -> list[Cluster]:
         """The clusters of all matings with held animals."""
+        if raising not in self._clusters:
+            self._clusters[raising] = self._found_clusters(raising)
+        return self._clusters[raising]
+
+    def _found_clusters(self, raising: Raising) -> list[Cluster]:
         held, met = dict(raising.held), dict(raising.founders)
 
         def known(animal: Animal) -> tuple[States, Raised | None]:
