@@ -1,11 +1,12 @@
-"""Draws every screen: `python -m tests.desktop.gallery OUTDIR`."""
+"""Draws every screen: `python -m tests.desktop.gallery OUTDIR`; in OUTDIR/pseudo in a language that nobody speaks."""
 
 from __future__ import annotations
 
 import gc
 import os
+import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from importlib import import_module
 from itertools import product
 from pathlib import Path
@@ -31,8 +32,12 @@ from desktop.locale_numbers import LocaleNumbers
 from desktop.plan_files import SAMPLE, Faults, open_plan
 from desktop.window import MainWindow
 
+Look = tuple[int, Qt.ColorScheme, QSize]
+SIZES = (QSize(1280, 800), QSize(1920, 1080))
+LOOKS: tuple[Look, ...] = tuple(product((1, 2), (Qt.ColorScheme.Light, Qt.ColorScheme.Dark), SIZES))
 
-def draw(folder: Path) -> None:
+
+def draw(folder: Path, looks: Sequence[Look] = LOOKS) -> None:
     """Saves the pictures into `folder`."""
     folder.mkdir(parents=True, exist_ok=True)
     # Windows are let go of here, never on the thread of another window's work.
@@ -43,8 +48,7 @@ def draw(folder: Path) -> None:
     # What is drawn was never meant to be saved.
     Filing.may_go = lambda _: True  # type: ignore[method-assign]
     topics = [import_module(file.stem) for file in sorted(Path(__file__).parent.glob("gallery_*.py"))]
-    sizes = (QSize(1280, 800), QSize(1920, 1080))
-    for scale, scheme, size in product((1, 2), (Qt.ColorScheme.Light, Qt.ColorScheme.Dark), sizes):
+    for scale, scheme, size in looks:
         fonts.set_scale(scale)
         app.setFont(fonts.sans(fonts.FORM))
         appearance.choose(scheme)
@@ -94,3 +98,4 @@ def show(app: QApplication, appearance: Appearance, size: QSize, plan: Plan, ste
 
 if __name__ == "__main__":
     draw(Path(sys.argv[1]))
+    subprocess.run([sys.executable, "-m", "tests.desktop.pseudo_run", f"{sys.argv[1]}/pseudo"], check=True)

@@ -49,9 +49,10 @@ def main(arguments: list[str]) -> None:
     if arguments[0].isdecimal():
         print(*look(int(arguments[0]), arguments[1:]), sep="\n")
         return
-    from gallery import draw
+    from gallery import SIZES, draw
+    from PySide6.QtCore import Qt
 
-    draw(Path(arguments[0]))
+    draw(Path(arguments[0]), ((1, Qt.ColorScheme.Light, SIZES[0]), (2, Qt.ColorScheme.Dark, SIZES[0])))
 
 
 if __name__ == "__main__":

@@ -159,6 +159,12 @@ def _strongest(picture: QImage) -> float:
     """The contrast of the pixel that stands out most from the commonest one."""
     picture = picture.convertToFormat(QImage.Format.Format_RGB32)
     pixels = np.frombuffer(picture.constBits(), dtype=np.uint32).reshape(picture.height(), -1)[:, : picture.width()]
+    # Where a part of the rows stands out, so do all of them.
+    few = _of_pixels(pixels[::4])
+    return few if few >= LEAST_CONTRAST else _of_pixels(pixels)
+
+
+def _of_pixels(pixels: np.ndarray) -> float:
     colours, counts = np.unique(pixels, return_counts=True)
     ground = QColor.fromRgb(int(colours[counts.argmax()]))
     return max(contrast(QColor.fromRgb(int(one)), ground) for one in colours)
