@@ -82,12 +82,14 @@ class Holding:
         most = MOST_DAMS if len(dam.states) == 1 else 1
         numbers = (dam.most,) if dam.mine else range(1 + dam.spared, min(dam.most, most, self.load) + 1)
         for dams in numbers:
-            for goes in (*range(first, min(first + MOST_STAY, self.seasons - 1) + 1), None):
+            for goes in (*range(first, min(first + MOST_STAY, self.seasons) + 1), None):
                 yield Candidate("back", m, f, many=dams, goes=goes)
 
     def _bred_on(self, drawn: Candidate, first: int) -> Iterator[Bounded]:
         for pick in self.picks:
-            yield from self._back(replace(drawn, pick=pick), first)
+            if drawn.goes != self.seasons:
+                # Dams that stay to the end are those that never leave.
+                yield from self._back(replace(drawn, pick=pick), first)
             if drawn.goes is not None:
                 yield from self._second(replace(drawn, way="second male", pick=pick), first)
                 yield from self._together(replace(drawn, way="together", pick=pick), first)
