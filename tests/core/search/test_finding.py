@@ -27,7 +27,6 @@ from core.search.frontier import Frontier
 from core.search.report import as_json
 from core.search.stock import Stock
 from tests.core.search.search_cases import HET, MAYBE, VISUAL, Recipe, every_best, everything, sheet
-from tests.reference.enumerate import enumerate_route
 
 SAMPLES = Path(__file__).parents[3] / "assets" / "samples"
 RISKS = {
@@ -114,24 +113,6 @@ def test_a_proposal_evaluated_afresh_is_what_is_told(small: Plan, found: Found) 
         assert afresh.as_drawn == one.result.as_drawn
         np.testing.assert_allclose(afresh.chance_by_season, one.result.chance_by_season, atol=1e-12)
         np.testing.assert_allclose(afresh.paid_by_season, one.result.paid_by_season, rtol=1e-9)
-
-
-def test_the_reference_agrees() -> None:
-    """The slow reference works through every way a run can go."""
-    plan = sheet(kinds=3, goal={"seasons": 2}, species={"clutch": {"fixed": 1}})
-    document = json.loads(write_plan(plan))
-    proposals = [one for one in finished(find(plan)).proposals if one.route.groups][:6]
-    assert {one.way for one in proposals} > {"straight"}
-    for one in proposals:
-        route = json.loads(msgspec.json.encode(one.route))
-        slow = enumerate_route({**document, "routes": [route]}, route)
-        assert [float(chance) for chance in slow.chance_by_season()] == pytest.approx(one.result.chance_by_season)
-        goal, total = float(plan.goal.chance), 0.0
-        for money, chance in slow.money():
-            total += float(chance)
-            if total >= goal - 1e-9:
-                assert one.money == pytest.approx(float(money), abs=0.3)
-                break
 
 
 @pytest.mark.parametrize("plan", [*SHEETS.values(), sheet(goal={"want": PAIR, "chance": 0.3}, species=RISKS)])

@@ -17,17 +17,24 @@ from core.search.frontier import Frontier
 from tests.core.search.search_cases import HET, MAYBE, VISUAL, every_best, everything, sheet
 
 EXAMPLES = int(os.environ.get("PAIRWRIGHT_EXAMPLES", "25"))
+_SEXES, _CARRIED = ("male", "female"), (HET, VISUAL, MAYBE, {})
 
 
 def any_sheet(seed: int) -> Plan:
     """Two or three kinds of each sex, all unlike each other."""
     rng = random.Random(seed)
     kinds = rng.choice((2, 3))
+    carried = [(sex, n, one) for sex in _SEXES for n, one in enumerate(rng.sample(_CARRIED, kinds))]
     offers = [
-        {"id": f"{sex[0]}{n}", "sex": sex, "carries": carries, "price": rng.randrange(5, 150), "quantity": rng.choice((1, 2, 3))}
-        for sex in ("male", "female")
-        for n, carries in enumerate(rng.sample((HET, VISUAL, MAYBE, {}), kinds))
-    ]  # fmt: skip
+        {
+            "id": f"{sex[0]}{n}",
+            "sex": sex,
+            "carries": one,
+            "price": rng.randrange(5, 150),
+            "quantity": rng.choice((1, 2, 3)),
+        }
+        for sex, n, one in carried
+    ]
     goal = {
         "seasons": rng.choice((2, 3)),
         "chance": rng.choice((0.5, 0.6, 0.7, 0.8)),
