@@ -178,12 +178,14 @@ class HoldingRoute(HeldRoute):
         return [tuple(numbers.setdefault(context, len(numbers)) for context in contexts) for contexts in self._contexts]
 
     def _stage(self, world: int, ended: tuple[Nursery, ...], season: int) -> Stage:
-        """The nurseries that those of the season before become, shared by all counts for which they are the same."""
+        """The nurseries that those of the season before become, shared by all counts where they are steady."""
         key = world, ended, season
         if key not in self._stages:
-            context = self._contexts[world][season - 1] if self._steady else (self, world, season)
-            shared = "stage", context, ended
-            self._stages[key] = self.shop.kept(shared, lambda: self._work_out_stage(world, ended, season))
+            if self._steady:
+                shared = "stage", self._contexts[world][season - 1], ended
+                self._stages[key] = self.shop.kept(shared, lambda: self._work_out_stage(world, ended, season))
+            else:
+                self._stages[key] = self._work_out_stage(world, ended, season)
         return self._stages[key]
 
     @cached_property

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+import json
 import weakref
 from functools import reduce
 from itertools import pairwise
@@ -11,7 +12,10 @@ from typing import Any
 
 import numpy as np
 import pytest
+from test_exact_enumeration import bought, held, pairing, route_of
 
+from core.plan.model import Plan, Route
+from core.plan.read import read_plan
 from core.routes import evaluate
 from core.routes.evaluate import evaluate_route
 from core.routes.exact.algebra import GoalAlgebra
@@ -93,8 +97,17 @@ def test_ways_of_holding_and_of_being_fit() -> None:
     assert dict(zip(ways.counts, held[:, 0, 0].real, strict=True)) == pytest.approx(fit)
 
 
-@pytest.mark.parametrize("place", range(8))
-def test_nothing_waits_for_garbage_to_be_looked_for(place: int, monkeypatch: pytest.MonkeyPatch) -> None:
+def _sons_take_over() -> tuple[Plan, Route]:
+    """Held sons are put to the founders' females, so that it matters when there are how many."""
+    groups = [bought("m", "male", "a/a"), bought("f", "female", "a/+"), held("h", [{}], "male")]
+    pairings = [pairing("q", ["h"], ["f"]), pairing("p", ["m"], ["f"])]
+    told = route_of(groups, pairings, [{"forms": {"a": "visual"}}], seasons=3, hatches=0.5)
+    plan = read_plan(json.dumps(told).encode())
+    return plan, plan.routes[0]
+
+
+@pytest.mark.parametrize(("plan", "route"), [*eight_routes(), _sons_take_over()])
+def test_nothing_waits_for_garbage_to_be_looked_for(plan: Plan, route: Route, monkeypatch: pytest.MonkeyPatch) -> None:
     left: list[weakref.ref[Workshop]] = []
 
     def watched(*given: Any) -> Workshop:
@@ -104,7 +117,6 @@ def test_nothing_waits_for_garbage_to_be_looked_for(place: int, monkeypatch: pyt
 
     workshop = evaluate.workshop
     monkeypatch.setattr(evaluate, "workshop", watched)
-    plan, route = eight_routes()[place]
     gc.disable()
     try:
         evaluate_route(plan, route)
