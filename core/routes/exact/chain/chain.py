@@ -113,7 +113,7 @@ class Chain:
 
         filler = Filler(self._algebra, self._counts, self._shares_of(course, season), marked, risky=False)
         open_ended = [None] * len(self._counts)
-        after = filler.filled({state: self._algebra.one(1)}, self._closed(season), open_ended)
+        after = filler.filled({state: self._algebra.one(1)}, self._closed(season), open_ended, self._counts)
         total = sum(weight.sum(axis=0) for weight in after.values()) + np.zeros(3, dtype=complex)
         return float(total[1].imag / _STEP), float(total[2].imag / _STEP)
 
@@ -126,7 +126,7 @@ class Chain:
         for season in range(1, last):
             after: dict[State, tuple[Complex, int]] = {}
             for state, (weight, bred) in states.items():
-                for onward, part in self._season(looks, season, {state: weight}).items():
+                for onward, part in self._season(looks, season, {state: weight}, self._counts).items():
                     if self._algebra.total(part)[:, 0].real.max() <= _NEGLIGIBLE:
                         continue
                     total = bred + self._bred(course, season, last, state, onward)
@@ -147,7 +147,9 @@ class Chain:
 
     # A season.
 
-    def _season(self, looks: Sequence[Look], season: int, states: dict[State, Complex]) -> dict[State, Complex]:
+    def _season(
+        self, looks: Sequence[Look], season: int, states: dict[State, Complex], ranks: Sequence[int] | None = None
+    ) -> dict[State, Complex]:
         course = looks[0][0]
         plain = np.stack([self._alive(own, season) for own, _ in looks])
         states = {state: self._algebra.multiply(weight, plain) for state, weight in states.items()}
@@ -164,7 +166,19 @@ class Chain:
             return self._algebra.multiply(known[key], sort.weight)
 
         filler = Filler(self._algebra, self._counts, shares, weigh, risky=self._problem.biology.reaches < 1)
-        return filler.filled(states, self._closed(season), bound)
+        return filler.filled(states, self._closed(season), bound, ranks or self._ranks(looks, season))
+
+    def _ranks(self, looks: Sequence[Look], season: int) -> list[int]:
+        """Up to how many fit ones of each herd are told apart, of those held in a season."""
+        (course, _), (_, last) = looks[0], looks[-1]
+        alone = any(variant.animal is not None for _, variant in looks)
+        # What is not due by the last season looked at is alike, whatever its rank.
+        return [
+            0
+            if season + self._problem.biology.matures[herd.sex] > last.season
+            else course.ranks(place, herd, alone=alone)
+            for place, herd in enumerate(self._route.herds)
+        ]
 
     def _closed(self, season: int) -> list[bool]:
         return [season > last_hold(self._problem, herd) for herd in self._route.herds]

@@ -57,16 +57,22 @@ def chained_counts(
 
 def _work(route: ChainRoute) -> float:
     """Roughly how many numbers are worked out at each point."""
-    risky = route.problem.biology.reaches < 1
-    states = math.prod(
-        (h.count + 1) * (h.count + 2) / 2 if risky else h.count + 1
-        for place, h in enumerate(route.herds)
-        if place not in route.courses.leaders
-    )
+    courses = route.courses
+    states = math.prod(_states(route, place) for place in range(len(route.herds)) if place not in courses.leaders)
     levels = max(len(herd.picks) for herd in route.herds)
-    onward = states * states / (4 if risky else 2) * (2 + levels)
-    if route.courses.differ:
-        looks = sum(2 * season * route.courses.count(season + 1) for season in range(1, route.seasons))
+    onward = states * states / (4 if route.problem.biology.reaches < 1 else 2) * (2 + levels)
+    if courses.differ:
+        looks = sum(2 * season * courses.count(season + 1) for season in range(1, route.seasons))
     else:
-        looks = route.courses.count(1) * route.seasons**2
+        looks = courses.count(1) * route.seasons**2
     return looks * onward * route.goal.size * (route.goal.size + 1) / 2
+
+
+def _states(route: ChainRoute, place: int) -> int:
+    """How many counts of one herd are told apart, those that are held and the fit ones among them."""
+    herd = route.herds[place]
+    if route.problem.biology.reaches == 1:
+        return herd.count + 1
+    last = route.courses.up_to(route.seasons)
+    ranks = max(courses[0].ranks(place, herd, alone=False) for courses in last)
+    return sum(min(held, ranks) + 1 for held in range(herd.count + 1))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import combinations_with_replacement, product
 from typing import NamedTuple
 
@@ -43,6 +43,7 @@ class Course:
     order: Sequence[tuple[Mating, ...]]
     members: Mapping[int, tuple[Member, ...]]
     through: Mapping[int, int]
+    _ranks: dict[tuple[int, bool], int] = field(default_factory=dict)
 
     def fit(self, herd: int, season: int) -> int | None:
         """How many of a herd are fit of those held up to a season; None where that is left open."""
@@ -58,6 +59,28 @@ class Course:
         if isinstance(kind, str):
             return 1.0
         return 1 - sum(weight for _, weight in own) if kind is None else dict(own).get(kind, 0.0)
+
+    def ranks(self, place: int, herd: Herd, *, alone: bool) -> int:
+        """Up to how many fit ones of a held herd are told apart: all later ones have the same males, or none.
+
+        alone: what happens at the eggs of one of them is looked at; then only those that are never bred are alike.
+        """
+        key = place, alone
+        if key not in self._ranks:
+            self._ranks[key] = self._told_apart(place, herd, alone=alone)
+        return self._ranks[key]
+
+    def _told_apart(self, place: int, herd: Herd, *, alone: bool) -> int:
+        if place in self.members:
+            return len(self.members[place])
+        males = [{mating.female: mating.male for mating in season} for season in self.order]
+        mates = [[season.get(Animal(herd.index, rank)) for season in males] for rank in range(herd.count)]
+        least = herd.count - 1
+        if alone and any(mates[least]):
+            return herd.count
+        while least and mates[least - 1] == mates[least]:
+            least -= 1
+        return least
 
 
 class Courses:
@@ -86,11 +109,12 @@ class Courses:
         return self._known[season]
 
     def count(self, season: int) -> int:
-        """How many there are, without listing them."""
+        """How many there are in which anything may be bred, without listing them."""
         ways = (
             sum(len(kinds) ** len(when) for when in self._whens(place, season)) for place, kinds in self._kinds.items()
         )
-        return len(self._worlds) * int(math.prod(ways))
+        fertile = sum(not world.barren for world in self._worlds)
+        return fertile * int(math.prod(ways))
 
     def _list(self, season: int) -> Iterator[list[Course]]:
         through = {place: self._last(place, season) for place in self._kinds}

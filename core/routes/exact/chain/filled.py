@@ -14,7 +14,7 @@ from core.routes.exact.chain.laid import Laid, Run
 from core.routes.exact.chain.plans import FULL, Brim, HoldClass, Plan, order, plans
 from core.routes.exact.chain.sorts import Sort
 
-# Per held herd, how many were ever held and how many of those are fit to breed.
+# Per held herd, how many were ever held and how many of those are fit to breed, as far as they are told apart.
 State = tuple[tuple[int, int], ...]
 # (herd, sort, rank among the fit ones; None: not fit): an egg held so, with all that becomes of it.
 Weigh = Callable[[int, Sort, int | None], Complex]
@@ -92,16 +92,22 @@ class Filler:
         self._known: dict[tuple[object, ...], list[Way]] = {}
         self._in_a_row: dict[tuple[tuple[Sort, ...], int, int], list[dict[int, Complex]]] = {}
         self._bound: Sequence[int | None] = ()
+        self._ranks: Sequence[int] = ()
         self._nobody = algebra.one(1)
 
     def filled(
-        self, states: dict[State, Complex], closed: Sequence[bool], bound: Sequence[int | None]
+        self,
+        states: dict[State, Complex],
+        closed: Sequence[bool],
+        bound: Sequence[int | None],
+        ranks: Sequence[int],
     ) -> dict[State, Complex]:
         """The states after the season.
 
         closed: herds that nothing is held for any more. bound: per herd, how many must be fit then, where that is set.
+        ranks: up to how many fit ones are told apart; more are counted no further.
         """
-        self._bound = bound
+        self._bound, self._ranks = bound, ranks
         after: dict[State, Complex] = {}
         for state, weight in states.items():
             pairs = zip(state, self._counts, closed, strict=True)
@@ -197,13 +203,15 @@ class Filler:
 
     def _one_more(self, so_far: dict[int, Complex], sorts: tuple[Sort, ...], herd: int, fit: int) -> dict[int, Complex]:
         out: dict[int, Complex] = {}
-        bound = self._bound[herd]
+        bound, ranks = self._bound[herd], self._ranks[herd]
         for able, weight in so_far.items():
-            for rank, more in ((fit + able, 1), (None, 0)) if self._risky else ((fit + able, 1),):
-                if rank is not None and bound is not None and rank >= bound:
-                    continue
-                part = self._both(weight, self._weight(sorts, herd, rank))
-                out[able + more] = out[able + more] + part if able + more in out else part
+            rank = fit + able
+            if bound is None or rank < bound:
+                part, more = self._both(weight, self._weight(sorts, herd, rank)), able + (rank < ranks)
+                out[more] = out[more] + part if more in out else part
+            if self._risky:
+                part = self._both(weight, self._weight(sorts, herd, None))
+                out[able] = out[able] + part if able in out else part
         return out
 
     def _weight(self, sorts: tuple[Sort, ...], herd: int, rank: int | None) -> Complex:
