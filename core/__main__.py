@@ -45,10 +45,10 @@ def _parser() -> argparse.ArgumentParser:
         ("find", "print the cheapest routes to the goal that can be built from what is for sale and mine as JSON"),
         ("check", "print nothing, or all that is wrong with the plan"),
     ):
-        command = commands.add_parser(name, help=words, description=words.capitalize() + ".")
+        command = commands.add_parser(name, help=words, description=f"{words[:1].upper()}{words[1:]}.")
         command.add_argument("file", metavar="FILE", help="a plan (*.plan.json), or - for standard input")
     words = "print the JSON Schema of the plan file"
-    commands.add_parser("schema", help=words, description=words.capitalize() + ".")
+    commands.add_parser("schema", help=words, description=f"{words[:1].upper()}{words[1:]}.")
     return parser
 
 
@@ -63,7 +63,7 @@ def _run(options: argparse.Namespace) -> int:
     if options.command == "evaluate":
         _evaluate(plan)
     if options.command == "find":
-        _find(plan)
+        return _find(plan)
     return 0
 
 
@@ -104,12 +104,26 @@ def _evaluate(plan: Plan) -> None:
     _print_json(as_json(comparison))
 
 
-def _find(plan: Plan) -> None:
-    from core.progress import finished
+def _find(plan: Plan) -> int:
+    """What was found; of a search that is interrupted what it had so far."""
+    from core.genetics.elimination import TooEntangled
+    from core.routes.prepare import TooManyGenotypes
     from core.search.find import find
+    from core.search.found import Found
     from core.search.report import as_json
 
-    _print_json(as_json(finished(find(plan))))
+    found, status = Found(), 0
+    try:
+        for latest in find(plan):
+            found = latest
+    except KeyboardInterrupt:
+        status = INTERRUPTED
+    except TooEntangled as error:
+        raise PlanError([Fault("my_animals", str(error))]) from None
+    except TooManyGenotypes as error:
+        raise PlanError([Fault("goal.want", str(error))]) from None
+    _print_json(as_json(found))
+    return status
 
 
 def _print_json(value: object) -> None:

@@ -37,16 +37,18 @@ Answer = tuple[float, RouteResult | None]
 
 
 def find(plan: Plan, *, most: int = MOST, gap: float = GAP, tries: int = TRIES) -> Generator[Found, None, Found]:
-    """Search; yields what there is so far, and returns the last of it.
+    """Search; yields what there is so far, the last of it too, and returns that.
 
-    most: proposals asked for. gap: the share of the money that may be missed where more than `tries` candidates would
-    that hold young back would
-    have to be worked out; with fewer nothing is missed. Where a route is played, within the noise of it.
+    most: proposals asked for. gap: the share of the money that may be missed where more than `tries` candidates that
+    hold young back would have to be worked out; with fewer nothing is missed. Where a route is played, within the noise
+    of it.
     Errors: TooManyGenotypes, TooEntangled where the animals of a plan cannot be worked out at all.
     """
     search = Search(plan, most, gap, tries)
     yield from search.steps()
-    return search.found(ended=True)
+    last = search.found(ended=True)
+    yield last
+    return last
 
 
 class Search:

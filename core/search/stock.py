@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import reduce
+from math import prod
 
 import numpy as np
 from numpy.typing import NDArray
@@ -21,6 +22,8 @@ MOST_KINDS = 24
 # Of one kind, or of two together, in one route.
 MOST_FEMALES, MOST_MALES = 8, 2
 _DIGITS = 12
+# What one kind may be at most; and numbers for all pairs of what those of each sex may be, in every season.
+MOST_STATES, MOST_PAIRED = 4_096, 12_000_000
 Places = NDArray[np.intp]
 
 
@@ -76,10 +79,11 @@ class Stock:
         every = compile_genetics(plan.genes, plan.linkage, plan.species)
         self.genetics: Genetics = every.restrict({gene for row in plan.goal.want for gene in row.forms})
         self.sizes = tuple(unit.size for unit in self.genetics.units)
-        kinds = [*self._mine(), *self._for_sale(merged=merged)]
         self.left_out = 0
+        kinds = [*self._mine(), *self._for_sale(merged=merged)]
         self.males = self._few(one for one in kinds if one.sex == "male")
         self.females = self._few(one for one in kinds if one.sex == "female")
+        self._keep_to_room()
 
     def _few(self, kinds: Iterable[Kind]) -> tuple[Kind, ...]:
         able = sorted(kinds, key=lambda kind: kind.price)
@@ -93,7 +97,10 @@ class Stock:
         for offer in sorted(self.plan.for_sale, key=_asked):
             if offer.quantity < 1:
                 continue
-            states, weights = self._flat(self.genetics.prior(offer.carries, offer.sex))
+            prior = self.genetics.prior(offer.carries, offer.sex)
+            if self._is_vague(prior):
+                continue
+            states, weights = self._flat(prior)
             kind = Kind(offer, offer.sex, float(offer.price), offer.ready_in, offer.quantity, states, weights)
             # A seller's list may have a line for each of them.
             same = next(
@@ -115,8 +122,8 @@ class Stock:
         except (ImpossibleEvidence, TooEntangled):
             # Told where the animals are listed; here it only means that nothing can be built on them.
             return []
-        parents = {one.id for one in self.plan.my_animals if one.id in known}
-        alone = [_own((one,), *self._flat(known[one.id])) for one in self.plan.my_animals if one.id in parents]
+        listed = [one for one in self.plan.my_animals if one.id in known and not self._is_vague(known[one.id])]
+        alone = [_own((one,), *self._flat(known[one.id])) for one in listed]
         return [*alone, *self._together([one for one in alone if one.sex == "female" and self._of_use(one)])]
 
     def _together(self, females: Sequence[Kind]) -> list[Kind]:
@@ -145,10 +152,28 @@ class Stock:
                 return True
         return False
 
+    def _is_vague(self, prior: Sequence[Floats]) -> bool:
+        """Whether it may be too many things at once to be looked at; it is counted as left out."""
+        vague = prod(int(np.count_nonzero(one)) for one in prior) > MOST_STATES
+        self.left_out += vague
+        return vague
+
+    def _keep_to_room(self) -> None:
+        """Leaves out those that may be most things, while all pairs of what the others may be are too many."""
+        while True:
+            males, females = (sum(len(one.states) for one in kinds) for kinds in (self.males, self.females))
+            if males * females * (self.plan.goal.seasons + 1) <= MOST_PAIRED:
+                return
+            vague = max((*self.males, *self.females), key=_things)
+            self.males = tuple(one for one in self.males if one is not vague)
+            self.females = tuple(one for one in self.females if one is not vague)
+            self.left_out += 1
+
     def _flat(self, prior: Sequence[Floats]) -> tuple[Places, Floats]:
-        every = reduce(np.multiply.outer, prior).ravel()
-        states = np.nonzero(every)[0]
-        return states, every[states]
+        own = [np.nonzero(one)[0] for one in prior]
+        weights = reduce(np.multiply.outer, [one[able] for one, able in zip(prior, own, strict=True)]).ravel()
+        states = np.ravel_multi_index(np.meshgrid(*own, indexing="ij"), self.sizes).ravel()
+        return states.astype(np.intp), weights
 
 
 def spare(kind: Kind, others: Sequence[Kind]) -> bool:
@@ -170,6 +195,10 @@ def _alike(one: Kind, other: Kind) -> bool:
 
 def _own(animals: tuple[Animal, ...], states: Places, weights: Floats) -> Kind:
     return Kind(animals, animals[0].sex, 0.0, 0, len(animals), states, weights)
+
+
+def _things(kind: Kind) -> int:
+    return len(kind.states)
 
 
 def _asked(offer: ForSale) -> float:

