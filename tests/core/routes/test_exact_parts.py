@@ -5,6 +5,7 @@ from __future__ import annotations
 import gc
 import json
 import weakref
+from collections.abc import Callable
 from functools import reduce
 from itertools import pairwise
 from math import comb
@@ -19,6 +20,7 @@ from core.plan.read import read_plan
 from core.routes import evaluate
 from core.routes.evaluate import evaluate_route
 from core.routes.exact.algebra import GoalAlgebra
+from core.routes.exact.chain import counts
 from core.routes.exact.ending import Standing, Standings, ended_sum, in_turn
 from core.routes.exact.lattice import fast_length
 from core.routes.exact.plain import Workshop
@@ -106,17 +108,30 @@ def _sons_take_over() -> tuple[Plan, Route]:
     return plan, plan.routes[0]
 
 
-@pytest.mark.parametrize(("plan", "route"), [*eight_routes(), _sons_take_over()])
+def _two_that_want_the_same() -> tuple[Plan, Route]:
+    """Two groups held from the same young, which chains of counts follow."""
+    founders = [bought("m", "male", "a/+"), bought("f", "female", "a/+")]
+    groups = [*founders, held("g", [{}]), held("h", [{"a": "visual"}])]
+    pairings = [pairing("p", ["m"], ["f"]), pairing("q", ["m"], ["g", "h"])]
+    told = route_of(groups, pairings, [{"forms": {"a": "visual"}}], seasons=3)
+    plan = read_plan(json.dumps(told).encode())
+    return plan, plan.routes[0]
+
+
+@pytest.mark.parametrize(("plan", "route"), [*eight_routes(), _sons_take_over(), _two_that_want_the_same()])
 def test_nothing_waits_for_garbage_to_be_looked_for(plan: Plan, route: Route, monkeypatch: pytest.MonkeyPatch) -> None:
     left: list[weakref.ref[Workshop]] = []
 
-    def watched(*given: Any) -> Workshop:
-        shop = workshop(*given)
-        left.append(weakref.ref(shop))
-        return shop
+    def watched(begin: Callable[..., Workshop]) -> Callable[..., Workshop]:
+        def begun(*given: Any, **more: Any) -> Workshop:
+            shop = begin(*given, **more)
+            left.append(weakref.ref(shop))
+            return shop
 
-    workshop = evaluate.workshop
-    monkeypatch.setattr(evaluate, "workshop", watched)
+        return begun
+
+    monkeypatch.setattr(evaluate, "workshop", watched(evaluate.workshop))
+    monkeypatch.setattr(counts, "Workshop", watched(Workshop))
     gc.disable()
     try:
         evaluate_route(plan, route)

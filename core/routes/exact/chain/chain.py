@@ -214,11 +214,13 @@ class Chain:
     def _shares_of(self, course: Course, season: int) -> Shares:
         sources = tuple(self._sources(course, season))
         if sources not in self._shares:
-            runs = self._runs(sources)
+            runs, counts, algebra, probe = self._runs(sources), self._counts, self._algebra, self._probe
+            biology = self._problem.biology
 
+            # With the chain itself in hand both would stay until garbage is looked for.
             def laid(plan: Plan) -> tuple[Laid, Complex]:
-                found = Laid(plan, runs, self._counts, self._algebra, self._probe)
-                return found, found.weights(runs, self._problem.biology, self._probe)
+                found = Laid(plan, runs, counts, algebra, probe)
+                return found, found.weights(runs, biology, probe)
 
             self._shares[sources] = Shares(runs, laid)
         return self._shares[sources]
