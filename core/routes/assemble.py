@@ -71,11 +71,15 @@ class Counted:
 
 def cheapest_to_goal(counted: Sequence[Counted], goal: float, horizon: int) -> ToGoal | None:
     """The plan that reaches the goal with the least money in hand; of equals the smallest count."""
+    found = cheapest(counted, goal, horizon)
+    return None if found is None else found.to_goal(goal, horizon)
+
+
+def cheapest(counted: Sequence[Counted], goal: float, horizon: int) -> Counted | None:
+    """The count that this plan is for."""
     reaching = [(c.money_needed(goal, horizon), c) for c in counted]
     able = [(c.answer.grid.money(where), c) for where, c in reaching if where is not None]
-    if not able:
-        return None
-    return min(able, key=lambda pair: pair[0])[1].to_goal(goal, horizon)
+    return min(able, key=lambda pair: pair[0])[1] if able else None
 
 
 def money_curve(counted: Counted) -> MoneyCurve:

@@ -5,22 +5,22 @@ from __future__ import annotations
 from collections.abc import Generator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
-from functools import partial
 
 from core.genetics.compile import Genetics, compile_genetics
+from core.plan.chances import chance
 from core.plan.model import Plan, Route, Scale
 from core.plan.scale import scale_of
 from core.progress import finished
-from core.routes.answer import MONEY_STEP, Answer, Expectations
-from core.routes.assemble import Counted, Fixed, compare, route_result
-from core.routes.exact.eggs import joined
+from core.routes.answer import MONEY_STEP, Answer, Expectations, Expected
+from core.routes.assemble import Counted, Fixed, cheapest, compare, route_result
+from core.routes.exact.eggs import Joined, joined
 from core.routes.exact.holding import HoldingRoute
 from core.routes.exact.in_pieces import counts_in_pieces
 from core.routes.exact.lattice import Lattice, Running, money_lattice
-from core.routes.exact.limits import MOST_HELD, OutOfReach, OutOfRoom
-from core.routes.exact.reach import ExactRoute, check_at_once, exact_route, workshop
+from core.routes.exact.limits import MOST_HELD, MOST_KEPT, MOST_NUMBERS, OutOfReach, OutOfRoom, Room
+from core.routes.exact.reach import STEPWISE, ExactRoute, check_at_once, exact_route, workshop
 from core.routes.exact.recent import Recent
-from core.routes.exact.solve import answer, expected_at, money_range
+from core.routes.exact.solve import answer, expected, money_range
 from core.routes.inbreeding import inbreeding_by_pairing
 from core.routes.per_egg import per_egg_by_pairing
 from core.routes.prepare import prepare
@@ -99,7 +99,17 @@ def evaluate_steps(
 
     recent: for a caller that evaluates a plan as it changes; the answers are the same without.
     """
-    return reported(plan, route, (yield from engine_steps(plan, route, genetics, recent)))
+    said = yield from engine_steps(plan, route, genetics, recent)
+    worked = said.expectations
+    if not isinstance(worked, Worked):
+        return reported(plan, route, said)
+    best = cheapest(said.scaled, chance(plan.goal.chance), plan.goal.seasons)
+    for place in {said.place, *([] if best is None else [said.counts.index(best.count)])}:
+        yield from worked.egg_steps(place)
+    result = reported(plan, route, said)
+    if not (recent and recent.has(route)):
+        worked.forget()
+    return result
 
 
 def reported(plan: Plan, route: Route, said: Engined) -> RouteResult:
@@ -119,27 +129,75 @@ def reported(plan: Plan, route: Route, said: Engined) -> RouteResult:
 
 def exact_counts(
     problems: Sequence[Problem], drawn: int, recent: Recent | None = None, most_held: int = MOST_HELD
-) -> tuple[list[Answer], Expectations]:
-    """Answers for every set of counts, and expectations for the one at a place. Raises OutOfReach.
+) -> Generator[Progress, None, tuple[list[Answer], Expectations]]:
+    """Answers for every set of counts, and expectations for the one at a place; yields the share done.
 
-    So it does where nurseries would be told apart, and a group holds more than `most_held`.
+    Raises OutOfReach, also where nurseries would be told apart, and a group holds more than `most_held`.
     """
     known = recent.told(problems, _lattice) if recent else None
     if known is not None:
         return known
     shop = workshop(problems[drawn])
-    routes = [exact_route(problem, shop) for problem in problems]
+    # What happens at every egg is worked out when it is asked for, and takes about as much again.
+    shop.room = Room(MOST_NUMBERS, MOST_KEPT // 2)
+    try:
+        routes = [exact_route(problem, shop) for problem in problems]
+        worked = yield from _worked(problems, routes, most_held)
+    except (OutOfReach, GeneratorExit):
+        shop.forget()
+        raise
+    if recent:
+        recent.keep(routes, worked.lattice, worked.probe)
+    return worked.answers, worked
+
+
+@dataclass(frozen=True, eq=False)
+class Worked:
+    """Routes worked out at every count; expectations are read off them when they are asked for."""
+
+    routes: Sequence[ExactRoute]
+    lattice: Lattice
+    probe: Joined
+    answers: list[Answer]
+
+    def __call__(self, place: int) -> Expected:
+        """The expectations of the set of counts at a place."""
+        return expected(self.routes[place], self.probe)
+
+    def egg_steps(self, place: int) -> Generator[Progress, None, None]:
+        """Works out step by step what happens at every egg, for the set of counts at a place."""
+        route = self.routes[place]
+        for _ in route.egg_steps(self.probe) if isinstance(route, STEPWISE) else ():
+            yield 1.0
+
+    def forget(self) -> None:
+        """Lets go of what was kept meanwhile; who asks on waits for it once more."""
+        self.routes[0].shop.forget()
+
+
+def _worked(
+    problems: Sequence[Problem], routes: Sequence[ExactRoute], most_held: int
+) -> Generator[Progress, None, Worked]:
+    """All counts at all points at once."""
     for route in routes:
         if isinstance(route, HoldingRoute):
             if max(herd.count for herd in route.problem.herds if herd.held) > most_held:
                 raise OutOfReach("other ways may take less")
-            route.check()
+            for _ in route.check():
+                yield 0.0
     lattice = _lattice(routes)
-    probe = joined(max(route.eggs_bound for route in routes), lattice)
-    check_at_once(_largest(problems), probe)
-    if recent:
-        recent.keep(routes, lattice, probe)
-    return [answer(route, lattice, probe) for route in routes], partial(expected_at, routes, probe)
+    most_eggs = max(route.eggs_bound for route in routes)
+    check_at_once(_largest(problems), most_eggs, lattice)
+    probe = joined(most_eggs, lattice)
+    answers: list[Answer] = []
+    for route in routes:
+        route.shop.room.rest()
+        for _ in route.steps(probe) if isinstance(route, STEPWISE) else ():
+            yield len(answers) / len(routes)
+        answers.append(answer(route, lattice, probe))
+        yield len(answers) / len(routes)
+    routes[0].shop.room.lift()
+    return Worked(routes, lattice, probe, answers)
 
 
 def exact_steps(
@@ -148,16 +206,17 @@ def exact_steps(
     """The same step by step, in the way that takes least: chains of counts where many are held."""
     if problems[drawn].holds:
         with suppress(OutOfReach):
-            return exact_counts(problems, drawn, recent, _FEW_HELD)
+            return (yield from exact_counts(problems, drawn, recent, _FEW_HELD))
         with suppress(OutOfReach):
             return (yield from _chained(problems, drawn, recent, plain=True))
     try:
-        return exact_counts(problems, drawn, recent)
+        return (yield from exact_counts(problems, drawn, recent))
     except OutOfRoom:
+        yield 0.0
         with suppress(OutOfReach):
             return (yield from counts_in_pieces(problems, drawn, _lattice))
     except OutOfReach:
-        pass
+        yield 0.0
     if not problems[drawn].holds:
         raise OutOfReach("no exact answer within reach")
     return (yield from _chained(problems, drawn, recent, plain=False))

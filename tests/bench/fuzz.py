@@ -1,19 +1,20 @@
 """Harms plan files at random and reads them: `python -m tests.bench.fuzz [INPUTS] [SEED]`, a million by default.
 
 Bytes are flipped, cut, doubled and spliced, and values of the parsed plan replaced by others that mean harm. Whatever
-comes back must be a plan or a list of faults, within two seconds of work; the peak of memory is told (aim: 500 MiB).
-One in so many plans that are still valid is evaluated, step by step, with few runs. A find is written where the
-command runs.
+comes back must be a plan or a list of faults, within two seconds of work. One in so many plans that are still valid is
+evaluated, step by step, with few runs: no step may take more than two seconds of work, nor the whole program more than
+500 MiB. A find is written where the command runs, as is the plan with the longest step, and that with the highest peak.
 """
 
 from __future__ import annotations
 
+import gc
 import json
 import random
-import resource
 import sys
 import time
 from collections.abc import Callable
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
@@ -23,13 +24,18 @@ from core.plan.faults import PlanError
 from core.plan.model import Plan
 from core.plan.read import read_plan
 from core.routes.evaluate import evaluate_steps
+from core.routes.exact.limits import OutOfReach
 from core.routes.prepare import TooManyGenotypes
 
 SAMPLES = Path(__file__).resolve().parents[2] / "assets" / "samples"
 SLOWEST = 2.0
+# What one evaluation may add to some 100 MiB, so that all stays below 500.
+MOST_ADDED_MIB = 400
 # Steps of an evaluation looked at, and seconds one may take between two of them.
-_STEPS = 40
+_STEPS = 400
 _EVALUATED = 20
+# Inputs after which the figures so far are told.
+_TOLD = 10_000
 _BAD = (
     None, True, False, -1, 0, 1, 2, 1e308, -1e308, 1e-320, 0.5, 10**30, -(10**30), "", " ", "+", "/", "a/a", "+/+",
     "1/2", "1/0", "0/1", "2/3/4", "\u0000", "\ud800", "<b>", "=1+1", "x" * 5000, "é" * 50, [], {}, [[]], {"": {}},
@@ -39,42 +45,90 @@ _BAD = (
 _SPLICED = (b"[" * 2000, b'{"a":' * 500, b"1e999", b"NaN", b"\xff\xfe", b"-0", b"\\ud800")
 
 
+_PROC = Path("/proc/self")
+
+Tell = Callable[[bytes, str], None]
+
+
+@dataclass
+class Figures:
+    """What a run came to; times are seconds of work, memory MiB of the whole program.
+
+    plans: the inputs with the longest step and the highest peak.
+    """
+
+    inputs: int = 0
+    valid: int = 0
+    evaluated: int = 0
+    slowest_read: float = 0.0
+    longest_step: float = 0.0
+    peak: int = 0
+    plans: dict[str, bytes] = field(default_factory=dict)
+
+    def see(self, data: bytes, step: float, peak: int) -> None:
+        """Takes in one evaluation."""
+        self.evaluated += 1
+        if step > self.longest_step:
+            self.longest_step, self.plans["longest-step"] = step, data
+        if peak > self.peak:
+            self.peak, self.plans["highest-peak"] = peak, data
+
+    def __str__(self) -> str:
+        """As one line of JSON."""
+        told = {key: value for key, value in vars(self).items() if key != "plans"}
+        return json.dumps({key: round(value, 3) for key, value in told.items()})
+
+
 def main() -> None:
-    """Print how many inputs were read, and what was found."""
+    """Print how many inputs were read, and what was found; now and then what it is so far."""
     inputs = int(sys.argv[1]) if len(sys.argv) > 1 else 1_000_000
     seed = int(sys.argv[2]) if len(sys.argv) > 2 else 1
-    print(json.dumps(run(inputs, random.Random(seed))))
+    rng, figures = random.Random(seed), Figures()
+    while figures.inputs < inputs:
+        run(min(_TOLD, inputs - figures.inputs), rng, figures=figures)
+        print(figures, flush=True)
+        for name, data in figures.plans.items():
+            Path(f"{name}-{seed}.plan.json").write_bytes(data)
 
 
-def run(inputs: int, rng: random.Random, found: Callable[[bytes, str], None] | None = None) -> dict[str, float]:
-    """Read so many harmed plans; tells counts, the slowest of them, and the peak of memory in MiB."""
+def run(inputs: int, rng: random.Random, found: Tell | None = None, figures: Figures | None = None) -> Figures:
+    """Read so many harmed plans, and add up what is seen."""
     seeds = [path.read_bytes() for path in sorted(SAMPLES.glob("*.plan.json"))]
     trees = [json.loads(data) for data in seeds]
-    valid = evaluated = 0
-    slowest = slowest_step = 0.0
+    figures = figures or Figures()
     for _ in range(inputs):
         way = rng.random()
         data = _harmed_bytes(rng, seeds) if way < 0.3 else _harmed_tree(rng, trees) if way < 0.96 else _odd(rng, trees)
         begun = time.process_time()
         plan = _read(data, found)
         took = time.process_time() - begun
-        slowest = max(slowest, took)
+        figures.inputs += 1
+        figures.slowest_read = max(figures.slowest_read, took)
         if took > SLOWEST:
             _tell(data, f"reading took {took:.1f} s", found)
         if plan is None:
             continue
-        valid += 1
-        if valid % _EVALUATED == 0:
-            evaluated += 1
-            slowest_step = max(slowest_step, _evaluate(data, plan, rng, found))
-    memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
-    return {
-        "inputs": inputs, "valid": valid, "evaluated": evaluated, "slowest_read_s": round(slowest, 3),
-        "slowest_step_s": round(slowest_step, 3), "peak_mib": memory // 1024,
-    }  # fmt: skip
+        figures.valid += 1
+        if figures.valid % _EVALUATED == 0:
+            _evaluate(data, plan, rng, found, figures)
+    figures.peak = max(figures.peak, peak_mib())
+    return figures
 
 
-def _read(data: bytes, found: Callable[[bytes, str], None] | None) -> Plan | None:
+def forget_peak() -> int:
+    """From here on the peak is that of what comes; what it is now."""
+    if _PROC.exists():
+        (_PROC / "clear_refs").write_text("5")
+    return peak_mib()
+
+
+def peak_mib() -> int:
+    """The most memory since then, of the whole program; 0 where no Linux tells."""
+    status = (_PROC / "status").read_text().splitlines() if _PROC.exists() else []
+    return next((int(line.split()[1]) for line in status if line.startswith("VmHWM")), 0) // 1024
+
+
+def _read(data: bytes, found: Tell | None) -> Plan | None:
     try:
         return read_plan(data)
     except PlanError as error:
@@ -86,12 +140,15 @@ def _read(data: bytes, found: Callable[[bytes, str], None] | None) -> Plan | Non
         return None
 
 
-def _evaluate(data: bytes, plan: Plan, rng: random.Random, found: Callable[[bytes, str], None] | None) -> float:
-    """Evaluates one route for some steps; gives the longest of them."""
+def _evaluate(data: bytes, plan: Plan, rng: random.Random, found: Tell | None, figures: Figures) -> None:
+    """Evaluates one route for some steps."""
     if not plan.routes:
-        return 0.0
+        return
     plan = msgspec.structs.replace(plan, simulation=msgspec.structs.replace(plan.simulation, runs=100))
     slowest = 0.0
+    # The window sweeps up between evaluations, too.
+    gc.collect()
+    before = forget_peak()
     try:
         steps = evaluate_steps(plan, rng.choice(plan.routes))
         for _ in range(_STEPS):
@@ -102,17 +159,23 @@ def _evaluate(data: bytes, plan: Plan, rng: random.Random, found: Callable[[byte
                 slowest = max(slowest, time.process_time() - begun)
     except StopIteration:
         pass
+    except OutOfReach as error:
+        # What is out of reach for an exact answer is to be played.
+        _tell(data, f"evaluating: {error!r}", found)
     except (ValueError, TooManyGenotypes):
         # A sentence for the person: records that cannot be, animals too many to tell apart.
         pass
     except Exception as error:  # noqa: BLE001 - whatever else comes is what is looked for
         _tell(data, f"evaluating: {error!r}", found)
+    peak = peak_mib()
+    figures.see(data, slowest, peak)
     if slowest > SLOWEST:
         _tell(data, f"a step of an evaluation took {slowest:.1f} s", found)
-    return slowest
+    if peak - before > MOST_ADDED_MIB:
+        _tell(data, f"an evaluation took {peak - before} MiB", found)
 
 
-def _tell(data: bytes, what: str, found: Callable[[bytes, str], None] | None) -> None:
+def _tell(data: bytes, what: str, found: Tell | None) -> None:
     if found is not None:
         found(data, what)
         return

@@ -11,7 +11,7 @@ import math
 import operator
 from collections.abc import Callable, Hashable, Sequence
 from itertools import product
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -21,6 +21,8 @@ Indices = NDArray[np.intp]
 
 # Above this many states a product of goal counts goes through Fourier transforms instead of all pairs of states.
 _MOST_PAIRED_STATES = 16
+# What a number of such transforms takes, in products.
+_FOURIER = 12
 
 
 def raised(numbers: Complex, exponent: int) -> Complex:
@@ -40,6 +42,20 @@ def _power(a: Complex, exponent: int, multiply: Callable[[Complex, Complex], Com
         a = multiply(a, a)
 
 
+class _Joined(NamedTuple):
+    """The states one can be joined with, in the order of what they become: those sums, and where each begins."""
+
+    others: Indices
+    sums: Indices
+    first: Indices
+
+
+def _sorted(targets: Indices) -> _Joined:
+    others = np.argsort(targets, kind="stable")[int((targets < 0).sum()) :]
+    sums, first = np.unique(targets[others], return_index=True)
+    return _Joined(others, sums, first)
+
+
 class CountAlgebra:
     """Elements over the states that a start reaches by steps; `add` joins two states, None where the sum falls out."""
 
@@ -51,6 +67,7 @@ class CountAlgebra:
         self._index = {state: i for i, state in enumerate(self.states)}
         self._targets = [self._moves(step) for step in steps]
         self._table: tuple[tuple[int, int, int], ...] | None = None
+        self._joined: list[_Joined] | None = None
 
     def one(self, points: int) -> Complex:
         """The element of a beginning with nothing counted: [states, points]."""
@@ -58,13 +75,25 @@ class CountAlgebra:
         element[0] = 1
         return element
 
+    @property
+    def effort(self) -> int:
+        """How many numbers a product takes for each of its own, about."""
+        if self.size <= _MOST_PAIRED_STATES:
+            return 1 if self.size == 1 else len(self._pairs()) // self.size
+        return sum(len(own.others) for own in self._joins()) // self.size
+
     def multiply(self, a: Complex, b: Complex) -> Complex:
         """The product of two elements of shape [..., states, points]."""
         if self.size == 1:
             return a * b
         out = np.zeros(np.broadcast_shapes(a.shape, b.shape), dtype=complex)
-        for i, j, k in self._pairs():
-            out[..., k, :] += a[..., i, :] * b[..., j, :]
+        if self.size <= _MOST_PAIRED_STATES:
+            for i, j, k in self._pairs():
+                out[..., k, :] += a[..., i, :] * b[..., j, :]
+            return out
+        for i, own in enumerate(self._joins()):
+            joined = a[..., i, None, :] * b[..., own.others, :]
+            out[..., own.sums, :] += np.add.reduceat(joined, own.first, axis=-2)
         return out
 
     def power(self, a: Complex, exponent: int) -> Complex:
@@ -89,6 +118,16 @@ class CountAlgebra:
         kept = [(i, self._index[state]) for i, state in sums if state is not None]
         return [i for i, _ in kept], [j for _, j in kept]
 
+    def targets(self, state: int) -> Indices:
+        """What each state is when joined with one of them; -1 where it falls out."""
+        sums = (self._add(self.states[state], other) for other in self.states)
+        return np.array([-1 if own is None else self._index[own] for own in sums], dtype=np.intp)
+
+    def _joins(self) -> list[_Joined]:
+        if self._joined is None:
+            self._joined = [_sorted(self.targets(state)) for state in range(self.size)]
+        return self._joined
+
     def _pairs(self) -> tuple[tuple[int, int, int], ...]:
         if self._table is None:
             sums = ((i, j, self._add(a, b)) for (i, a), (j, b) in product(enumerate(self.states), repeat=2))
@@ -104,6 +143,11 @@ class GoalAlgebra(CountAlgebra):
         zero = (0,) * len(self.lacking)
         ones = [(*zero[:row], 1, *zero[row + 1 :]) for row in range(len(zero))]
         super().__init__(zero, ones, self._sum)
+
+    @property
+    def effort(self) -> int:
+        """How many numbers a product takes for each of its own, about."""
+        return super().effort if self.size <= _MOST_PAIRED_STATES else _FOURIER << len(self.lacking)
 
     def multiply(self, a: Complex, b: Complex) -> Complex:
         """The product of two elements of shape [..., states, points]."""

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import product
 from math import comb
 from typing import NamedTuple
 
+from core.routes.exact.algebra import CountAlgebra
 from core.routes.exact.clusters import Raised, States
 from core.routes.exact.states import Kinds
 from core.routes.problem import Genotype, Herd, Problem
@@ -242,6 +243,8 @@ class Classes:
         self._problem, self._kinds = problem, kinds
         self._barred = sum(1 << row for row in rows)
         self._known: dict[HoldClass, Kept] = {}
+        # How young of a season can be held and count, by how many classes and vacancies there are.
+        self.algebras: dict[Hashable, CountAlgebra] = {}
 
     def kept(self, kind: HoldClass) -> Kept:
         """What is known of the young of a class."""

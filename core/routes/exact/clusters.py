@@ -111,7 +111,8 @@ class Breeding:
 
     def both(self, a: Seasons, b: Seasons) -> Seasons:
         """Two independent parts together."""
-        self.room.take(a.alive.size + (0 if a.open is a.alive and b.open is b.alive else a.open.size))
+        times = 1 if a.open is a.alive and b.open is b.alive else 2
+        self.room.take(times * a.alive.size * self.algebra.effort)
         alive = self.algebra.multiply(a.alive, b.alive)
         if a.open is a.alive and b.open is b.alive:
             return Seasons(alive, alive)
@@ -121,6 +122,7 @@ class Breeding:
         """So many alike parts together."""
         if times == 1:
             return seasons
+        self.room.take(2 * times.bit_length() * seasons.alive.size * self.algebra.effort)
         alive = self.algebra.power(seasons.alive, times)
         return Seasons(alive, alive if seasons.open is seasons.alive else self.algebra.power(seasons.open, times))
 
@@ -203,7 +205,7 @@ class Breeding:
 
     def _path(self, own: States, mates: Mates) -> Seasons:
         shape = self.seasons + 1, self.algebra.size, self.laying.probe.points
-        self.room.take(2 * math.prod(shape))
+        self.room.take(2 * math.prod(shape) * self.algebra.effort * max(len(own), 1))
         alive = np.zeros(shape, dtype=complex)
         fruitless = self.fruitless(own, mates)
         unfilled = alive if fruitless else alive.copy()
@@ -233,8 +235,10 @@ class Breeding:
         """The season of a working female of this genotype with this male."""
         found = self._season.get((female, male))
         if found is None:
+            self.room.take(self.laying.effort)
             found = self.laying.season(None if male is None else self.pairs[male, female])
             self._season[female, male] = found
+            self.room.keep(found.alive.size + found.allowed.size)
         return found
 
 

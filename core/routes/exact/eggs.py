@@ -256,6 +256,12 @@ class Laying:
             self._some[key] = Laying(self._biology, self.algebra, self.step_of, self.probe.cut(*key))
         return self._some[key]
 
+    @property
+    def effort(self) -> int:
+        """How many numbers a season takes, about."""
+        clutches = self._biology.clutches.bit_length() * self.algebra.effort
+        return self.probe.points * self.algebra.size * (len(self._biology.sizes) * (self.algebra.steps + 1) + clutches)
+
     def weights(self, pair: Pair) -> EggWeights:
         """One egg of this pair."""
         return egg_weights(pair, self.step_of, self.algebra.steps, self.probe)

@@ -80,7 +80,8 @@ def _both(route: HoldingRoute, row: int) -> Iterator[tuple[int, float, float]]:
                     for level in range(len(herd.picks) if free > 0 else 0):
                         eggs = _Eggs(route.problem, nursing, _Place(row, herd, level, free), pairs)
                         if any(eggs.hits):
-                            raised = nursing.standings(route.raising(begun.world, nursery, season), filling)
+                            raising = route.raising(begun.world, nursery, season)
+                            raised = nursing.standings(raising, filling, slice(0, EXPECTATIONS.points))
                             order = [mating.female for mating in route.season_matings(nursery, season)]
                             number, worth = eggs.counted_and_held(raised, order, season)
                             chance = float(weight[0, 0].real)

@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
+from math import comb, prod
 from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
-from core.routes.exact.algebra import Complex, CountAlgebra
+from core.routes.exact.algebra import Complex, CountAlgebra, Indices
 from core.routes.exact.brood import Classes, HoldClass, level_of
 from core.routes.exact.clusters import Breeding
 from core.routes.exact.eggs import Laying, SeasonWeights, Step
 from core.routes.exact.ending import AtEgg, Standing, Standings, ending
+from core.routes.exact.limits import MOST_FILLINGS, OutOfReach
 from core.routes.problem import Herd, Problem
 
 KeptByHerd = list[list[tuple[HoldClass, int]]]
@@ -62,7 +65,6 @@ class Founding:
         self._herds = tuple(herd for herd in problem.herds if herd.held)
         self._seasons: dict[Founders, SeasonWeights] = {}
         self._all: dict[tuple[Founders, ...], SeasonWeights] = {}
-        self._algebras: dict[tuple[object, ...], CountAlgebra] = {}
         self._elements: dict[tuple[object, ...], Complex] = {}
         self._runs: dict[tuple[object, ...], Complex] = {}
 
@@ -90,11 +92,13 @@ class Founding:
             self._seasons[pair] = found
         return found
 
-    def standing(self, female: Hashable, pair: Founders, season: int, at_egg: AtEgg) -> Standings:
+    def standing(self, female: Hashable, pair: Founders, season: int, at_egg: AtEgg, points: slice) -> Standings:
         """A founder's place in a season's order of laying; earlier seasons are not hers to answer for."""
-        one = self.breeding.algebra.one(self.breeding.laying.probe.points)
-        at = 0 * one if pair.male is None else pair.works * ending(self.breeding, pair.female, pair.male, at_egg)
-        return [(1.0, [Standing(female, {season - 1: one, season: self.one(pair).alive}, {season: at})])]
+        one = self.breeding.algebra.one(points.stop - points.start)
+        alive, at = self.one(pair).alive[..., points], 0 * one
+        if pair.male is not None:
+            at = pair.works * ending(self.breeding, pair.female, pair.male, at_egg)[..., points]
+        return [(1.0, [Standing(female, {season - 1: one, season: alive}, {season: at})])]
 
     def fill(self, pairs: Sequence[Founders], vacancies: tuple[int, ...]) -> Filling | None:
         """The season's young as counts; None where nothing can be held."""
@@ -107,6 +111,7 @@ class Founding:
         element: Complex | None = None
         for run, (pair, times) in enumerate(runs):
             laid = self._run(algebra, orders, pair, run, times)
+            self.breeding.room.take(laid.size * algebra.effort)
             element = laid if element is None else algebra.multiply(element, laid)
         assert element is not None
         for pair in pairs:
@@ -128,10 +133,13 @@ class Founding:
 
     def _algebra(self, orders: Orders, vacancies: tuple[int, ...]) -> CountAlgebra:
         key = tuple(len(order) for order in orders), vacancies
-        found = self._algebras.get(key)
+        found = self.classes.algebras.get(key)
         if found is None:
             lacking = [self._problem.wanted[row] for row in self._rows]
-            found = self._algebras[key] = filling_algebra(lacking, key[0], vacancies)
+            ways = (comb(len(order) + free, free) for order, free in zip(orders, vacancies, strict=True) if order)
+            if prod(lacking) * prod(ways) > MOST_FILLINGS:
+                raise OutOfReach("young can be held in too many ways within a season")
+            found = self.classes.algebras[key] = filling_algebra(lacking, key[0], vacancies)
         return found
 
     def _run(self, algebra: CountAlgebra, orders: Orders, pair: Founders, run: int, times: int) -> Complex:
@@ -140,15 +148,20 @@ class Founding:
         key = id(algebra), pair, tuple(places.items())
         found = self._elements.get(key)
         if found is None:
-            season = self._laying(algebra, pair, places).season(self.breeding.pairs[pair.male or 0, pair.female]).alive
+            laying = self._laying(algebra, pair, places)
+            self.breeding.room.take(laying.effort)
+            season = laying.season(self.breeding.pairs[pair.male or 0, pair.female]).alive
             if pair.works < 1:
                 season = pair.works * season + (1 - pair.works) * algebra.one(self.breeding.laying.probe.points)
             found = self._elements[key] = season
+            self.breeding.room.keep(found.size)
         if times == 1:
             return found
         if (key, times) not in self._runs:
             less = self._run(algebra, orders, pair, run, times - 1)
+            self.breeding.room.take(found.size * algebra.effort)
             self._runs[key, times] = algebra.multiply(less, found)
+            self.breeding.room.keep(found.size)
         return self._runs[key, times]
 
     def _laying(self, algebra: CountAlgebra, pair: Founders, places: Mapping[tuple[int, int], int]) -> Laying:
@@ -176,7 +189,46 @@ def filling_algebra(lacking: Sequence[int], classes: Sequence[int], vacancies: S
             return None
         return goal, tuple(_filled(x, y, free) for x, y, free in zip(a[1], b[1], vacancies, strict=True))
 
-    return CountAlgebra((goal_zero, held_zero), [*goal_steps, *held_steps], add)
+    return _FillingAlgebra((goal_zero, held_zero), [*goal_steps, *held_steps], add, lacking, vacancies)
+
+
+class _FillingAlgebra(CountAlgebra):
+    """Such counts; with hundreds of states one is joined with all others at a time."""
+
+    def __init__(
+        self,
+        start: Hashable,
+        steps: Sequence[Hashable],
+        add: Callable[[_State, _State], _State | None],
+        lacking: Sequence[int],
+        vacancies: Sequence[int],
+    ) -> None:
+        super().__init__(start, steps, add)
+        self._lacking, self._vacancies = np.array(lacking, dtype=np.intp), vacancies
+        self._goal = np.array([goal for goal, _ in self.states], dtype=np.intp)
+        self._held = [np.array(own, dtype=np.intp) for own in zip(*(held for _, held in self.states), strict=True)]
+        top = [*lacking, *(free + 1 for free, own in zip(vacancies, self._held, strict=True) for _ in own[0])]
+        self._worth = np.cumprod([1, *top[:-1]], dtype=np.int64)
+        numbers = self._numbers(self._goal, self._held)
+        self._order = np.argsort(numbers)
+        self._sorted = numbers[self._order]
+
+    def targets(self, state: int) -> Indices:
+        """What each state is when joined with one of them; -1 where it falls out."""
+        goal = self._goal + self._goal[state]
+        held = [own + own[state] for own in self._held]
+        for kept, free in zip(held, self._vacancies, strict=True):
+            left = np.full(len(kept), free)
+            for count in kept.T:
+                np.minimum(count, left, out=count)
+                left -= count
+        out = (goal >= self._lacking).any(axis=1)
+        place = self._sorted.searchsorted(self._numbers(goal, held)).clip(max=self.size - 1)
+        return np.where(out, -1, self._order[place])
+
+    def _numbers(self, goal: Indices, held: Sequence[Indices]) -> NDArray[np.int64]:
+        numbers: NDArray[np.int64] = np.concatenate([goal, *held], axis=1) @ self._worth
+        return numbers
 
 
 _State = tuple[tuple[int, ...], tuple[tuple[int, ...], ...]]

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import copy
 from collections.abc import Hashable, Sequence
 from itertools import accumulate
+from typing import Self
 
 from core.routes.calendar import Animal, Mating, fixed_costs, founders, founders_present, matings
 from core.routes.exact.bounds import eggs_bound, keep_bound
@@ -44,6 +46,12 @@ class HeldRoute:
         self._by_nursery: dict[tuple[int, Nursery], tuple[Mating, ...]] = {}
         self._matings: dict[tuple[Hashable, tuple[int, ...]], tuple[Mating, ...]] = {}
         self._with_held: dict[tuple[Hashable, tuple[int, ...]], tuple[Mating, ...]] = {}
+
+    def afresh(self, shop: Workshop) -> Self:
+        """The same route at other points: who breeds with whom is known."""
+        other = copy.copy(self)
+        other.shop = shop
+        return other
 
     def season_matings(self, nursery: Nursery, season: int) -> tuple[Mating, ...]:
         """All matings of a season, in laying order."""

@@ -7,16 +7,17 @@ a chain over the seasons whose state is the nursery, and what the held animals t
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterator
-from functools import cached_property
+from collections.abc import Generator, Hashable, Iterator
+from functools import cached_property, partial
 
 import numpy as np
 
+from core.progress import finished
 from core.routes.calendar import Animal, founders
 from core.routes.exact.algebra import Complex
 from core.routes.exact.brood import Nursery
 from core.routes.exact.eggs import EXPECTATIONS, Joined, Probe
-from core.routes.exact.ending import AtEgg, season_sum, selling, started
+from core.routes.exact.ending import AtEgg, filling, season_sum, selling, started
 from core.routes.exact.extras import holding_extras
 from core.routes.exact.filling import Filling, Founding
 from core.routes.exact.founding import FounderWorld, founder_worlds
@@ -31,6 +32,8 @@ from core.routes.result import Floats
 
 # How many times more nurseries there may be at the end of a season than at the start of the next.
 _JOINED = 4
+# Nurseries looked at in one step.
+_A_STEP = 40
 # Nurseries less likely than this are left out; all of them together stay far below what is promised.
 _NEGLIGIBLE = 1e-16
 
@@ -43,7 +46,6 @@ class HoldingRoute(HeldRoute):
         schedule = founder_schedule(problem, workshop.sorts)
         self._steady = is_steady(problem)
         self.worlds = tuple(founder_worlds(problem, workshop.kinds, schedule, steady=self._steady))
-        self._chains: dict[Nursing, list[list[Begun]]] = {}
         self._stages: dict[tuple[int, tuple[Nursery, ...], int], Stage] = {}
         self._raisings: dict[tuple[int, Nursery], Raising] = {}
         counts = tuple(herd.count for herd in problem.herds if herd.held or not self._steady)
@@ -97,9 +99,19 @@ class HoldingRoute(HeldRoute):
 
     # What the engine is asked for.
 
-    def check(self) -> None:
+    def check(self) -> Generator[None, None, None]:
         """Raises OutOfReach where there are too many nurseries, before anything large is worked out."""
-        self.chain(self.nursing((0,), EXPECTATIONS))
+        yield from self._linked(self.nursing((0,), EXPECTATIONS))
+
+    def steps(self, probe: Joined) -> Generator[None, None, None]:
+        """Works the totals out step by step."""
+        for rows, _ in self.looks:
+            yield from self._added(rows, probe)
+
+    def egg_steps(self, probe: Joined) -> Generator[None, None, None]:
+        """Works out step by step what happens at every egg."""
+        for rows, _ in self.looks:
+            yield from self._ended_in_steps(rows, probe, filling, probe.where(probe.eggs))
 
     def totals(self, rows: Rows, probe: Probe) -> Totals:
         """The generating functions season by season, with none of `rows` full."""
@@ -112,16 +124,27 @@ class HoldingRoute(HeldRoute):
         short = np.arange(self.problem.wanted[row], 0, -1)
         return short @ self._elements((row,), EXPECTATIONS)[0][:, :, 0].real.T
 
-    def endings(self, rows: Rows, _probe: Joined, part: Probe, at_egg: AtEgg) -> Complex:
+    def endings(self, rows: Rows, probe: Joined, part: Probe, at_egg: AtEgg) -> Complex:
         """What happens at the egg that fills one of `rows`, by season: [breeding seasons, points]."""
-        found = np.zeros((self.seasons, part.points), dtype=complex)
-        nursing = self.nursing(rows, part)
-        for season, branches in enumerate(self.chain(nursing), start=1):
+        if part is EXPECTATIONS:
+            return finished(self._ended_in_steps(rows, part, at_egg, slice(0, part.points)))
+        return finished(self._ended_in_steps(rows, probe, at_egg, probe.where(part)))
+
+    def _ended_in_steps(self, rows: Rows, probe: Probe, at_egg: AtEgg, points: slice) -> Generator[None, None, Complex]:
+        key = "endings", self.signature, rows, probe, at_egg, points.start
+        return self.shop.kept_in_steps(key, lambda: self._endings(rows, probe, at_egg, points))
+
+    def _endings(self, rows: Rows, probe: Probe, at_egg: AtEgg, points: slice) -> Generator[None, None, Complex]:
+        found = np.zeros((self.seasons, points.stop - points.start), dtype=complex)
+        nursing = self.nursing(rows, probe)
+        for season, branches in enumerate((yield from self._linked(nursing)), start=1):
             for begun in branches:
-                starts = summed(begun.stage.group_from, begun.weights)
+                starts = summed(begun.stage.group_from, begun.weights[..., points])
                 for group, start in zip(begun.stage.groups, starts, strict=True):
-                    each = [*nursing.standings(group.raising, at_egg), started(start, season)]
-                    each += [nursing.founding.standing(female, pair, season, at_egg) for female, pair in group.pairs]
+                    yield
+                    each = [*nursing.standings(group.raising, at_egg, points), started(start, season)]
+                    founding = nursing.founding
+                    each += [founding.standing(*pair, season, at_egg, points) for pair in group.pairs]
                     found[season - 1] += season_sum(nursing.algebra, each, group.order, season, season)[0]
         return found
 
@@ -142,31 +165,35 @@ class HoldingRoute(HeldRoute):
 
         A season has an entry for each set of worlds that differ in nothing from then on.
         """
-        if nursing not in self._chains:
-            self._chains[nursing] = self._chain(nursing)
-        return self._chains[nursing]
+        return finished(self._linked(nursing))
 
-    def _chain(self, nursing: Nursing) -> list[list[Begun]]:
+    def _linked(self, nursing: Nursing) -> Generator[None, None, list[list[Begun]]]:
+        return self.shop.kept_in_steps(("chain", self.signature, nursing), lambda: self._chain(nursing))
+
+    def _chain(self, nursing: Nursing) -> Generator[None, None, list[list[Begun]]]:
         one = nursing.algebra.one(nursing.probe.points)[None]
         ended: dict[Hashable, Branch] = {}
         for world in range(len(self.worlds)):
             _join(ended, self._future(world, 1), Branch(world, (self.held.nobody,), self.worlds[world].chance * one))
         chain: list[list[Begun]] = []
         for season in range(1, self.seasons + 1):
-            chain.append([self._begun(nursing, branch, season) for branch in ended.values()])
+            chain.append([])
+            for branch in ended.values():
+                chain[-1].append((yield from self._begun(nursing, branch, season)))
             _check(sum(len(begun.stage.nurseries) for begun in chain[-1]))
             ended = {}
             for begun in chain[-1] if season < self.seasons else ():
                 # Where none is left a row is surely full by now, and no later season is reached.
-                branch = self._ended(nursing, begun, season)
+                branch = yield from self._ended(nursing, begun, season)
                 if branch.nurseries:
                     _join(ended, self._future(begun.world, season + 1), branch)
         return chain
 
-    def _begun(self, nursing: Nursing, branch: Branch, season: int) -> Begun:
-        stage = self._stage(branch.world, branch.nurseries, season)
-        weights = summed(stage.begun_from, branch.weights)
-        return Begun(branch.world, stage, nursing.kept(stage.there, weights))
+    def _begun(self, nursing: Nursing, branch: Branch, season: int) -> Generator[None, None, Begun]:
+        stage = yield from self._stage(branch.world, branch.nurseries, season)
+        weights = nursing.kept(stage.there, summed(stage.begun_from, branch.weights))
+        nursing.breeding.room.keep(weights.size)
+        return Begun(branch.world, stage, weights)
 
     def _future(self, world: int, season: int) -> Hashable:
         """Worlds with the same future are alike from this season on."""
@@ -177,15 +204,16 @@ class HoldingRoute(HeldRoute):
         numbers: dict[Hashable, int] = {}
         return [tuple(numbers.setdefault(context, len(numbers)) for context in contexts) for contexts in self._contexts]
 
-    def _stage(self, world: int, ended: tuple[Nursery, ...], season: int) -> Stage:
+    def _stage(self, world: int, ended: tuple[Nursery, ...], season: int) -> Generator[None, None, Stage]:
         """The nurseries that those of the season before become, shared by all counts where they are steady."""
         key = world, ended, season
         if key not in self._stages:
+            work_out = partial(self._work_out_stage, world, ended, season)
             if self._steady:
                 shared = "stage", self._contexts[world][season - 1], ended
-                self._stages[key] = self.shop.kept(shared, lambda: self._work_out_stage(world, ended, season))
+                self._stages[key] = yield from self.shop.kept_in_steps(shared, work_out)
             else:
-                self._stages[key] = self._work_out_stage(world, ended, season)
+                self._stages[key] = yield from work_out()
         return self._stages[key]
 
     @cached_property
@@ -216,10 +244,14 @@ class HoldingRoute(HeldRoute):
         herds = [herd for herd in self.problem.herds if not herd.held]
         return [animal for herd in herds for season in seasons for animal in founders(herd, season)]
 
-    def _work_out_stage(self, world: int, ended: tuple[Nursery, ...], season: int) -> Stage:
+    def _work_out_stage(self, world: int, ended: tuple[Nursery, ...], season: int) -> Generator[None, None, Stage]:
         begun = [self.held.begun(nursery, season) for nursery in ended]
         nurseries = tuple(dict.fromkeys(begun))
-        groups = [self._group(world, nursery, season) for nursery in nurseries]
+        groups = []
+        for place, nursery in enumerate(nurseries):
+            if place % _A_STEP == 0:
+                yield
+            groups.append(self._group(world, nursery, season))
         distinct = tuple(dict.fromkeys(groups))
         return Stage(
             nurseries=nurseries,
@@ -235,13 +267,15 @@ class HoldingRoute(HeldRoute):
         pairs = self.founder_pairs(self.worlds[world], nursery, season)
         return Group(self.raising(world, nursery, season), pairs, order)
 
-    def _ended(self, nursing: Nursing, begun: Begun, season: int) -> Branch:
+    def _ended(self, nursing: Nursing, begun: Begun, season: int) -> Generator[None, None, Branch]:
         """The nurseries that a season ends with, and their weights."""
-        stage, algebra = begun.stage, nursing.algebra
+        stage, algebra, room = begun.stage, nursing.algebra, nursing.breeding.room
         if not any(any(free) for free in stage.vacancies):
             return Branch(begun.world, stage.nurseries, self._unfilled(nursing, stage, begun.weights))
         ended: dict[Nursery, Complex] = {}
         for place, nursery in enumerate(stage.nurseries):
+            if place % _A_STEP == 0:
+                yield
             weight, leads = begun.weights[place], begun.leads.setdefault(nursery, [])
             pairs = stage.groups[place if stage.group_from is None else stage.group_from[place]].founders
             filling = nursing.founding.fill(pairs, stage.vacancies[place])
@@ -250,10 +284,12 @@ class HoldingRoute(HeldRoute):
                 add_to(ended, nursery, algebra.multiply(weight, nursing.founding.season(pairs).alive))
                 continue
             for kept, part in filling.parts(algebra):
+                room.take(part.size * (algebra.effort + 1))
                 grown = algebra.multiply(weight, part)
                 if grown[:, 0].real.sum() > _NEGLIGIBLE:
                     for joined, chance in self.held.joined(nursery, season, kept):
                         leads.append(joined)
+                        room.keep(0 if joined in ended else grown.size)
                         add_to(ended, joined, grown * chance)
             # Many of these are one and the same as soon as the next season begins.
             _check(len(ended) // _JOINED)
@@ -267,12 +303,19 @@ class HoldingRoute(HeldRoute):
         return nursing.algebra.multiply(weights, laid if stage.group_from is None else laid[stage.group_from])
 
     def _elements(self, rows: Rows, probe: Probe) -> tuple[Complex, Complex]:
+        return finished(self._added(rows, probe))
+
+    def _added(self, rows: Rows, probe: Probe) -> Generator[None, None, tuple[Complex, Complex]]:
+        return self.shop.kept_in_steps(("elements", self.signature, rows, probe), lambda: self._add(rows, probe))
+
+    def _add(self, rows: Rows, probe: Probe) -> Generator[None, None, tuple[Complex, Complex]]:
         nursing = self.nursing(rows, probe)
         alive = np.zeros((self.seasons + 1, nursing.algebra.size, probe.points), dtype=complex)
         alive[0, 0] = 1
         unfilled = alive.copy()
-        for season, branches in enumerate(self.chain(nursing), start=1):
+        for season, branches in enumerate((yield from self._linked(nursing)), start=1):
             for begun in branches:
+                yield
                 through, anything = nursing.bred(begun, season)
                 alive[season] += through
                 unfilled[season] += anything

@@ -2,23 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Generator, Sequence
+import math
+from collections.abc import Callable, Generator, Iterator, Sequence
 
 import numpy as np
 
 from core.routes.answer import Answer, Expectations, Expected
 from core.routes.exact.algebra import Complex
-from core.routes.exact.eggs import Joined, joined, pieces
+from core.routes.exact.eggs import EXPECTATIONS, Joined, Probe, joined, pieces
 from core.routes.exact.holding import HoldingRoute
 from core.routes.exact.lattice import Lattice
-from core.routes.exact.plain import Totals
-from core.routes.exact.reach import ExactRoute, check_at_once, exact_route, workshop
-from core.routes.exact.solve import answer_of, egg_curve, egg_transform, ends_of, expected, unmet
+from core.routes.exact.limits import MOST_IN_ALL, MOST_IN_ALL_HELD, MOST_LEFT, OutOfReach, OutOfRoom
+from core.routes.exact.plain import Workshop
+from core.routes.exact.reach import STEPWISE, ExactRoute, exact_route, pieces_needed, workshop
+from core.routes.exact.solve import (
+    Ends,
+    answer_of,
+    egg_curve,
+    egg_transform,
+    expected,
+    lays_to_the_goal,
+    running,
+    unmet,
+)
+from core.routes.exact.sparse import Sparse
 from core.routes.problem import Problem
 from core.routes.result import Floats
 
-# So many pieces: more take more turns of the same steps than they save.
-_PIECES = 4
+# At least so many pieces: all at once was too much.
+_FEWEST = 4
+# A piece with fewer points than this is not cut any more.
+_LEAST = 32
 
 
 def counts_in_pieces(
@@ -26,61 +40,153 @@ def counts_in_pieces(
 ) -> Generator[float, None, tuple[list[Answer], Expectations]]:
     """Answers for every set of counts; yields the share done. Raises OutOfReach.
 
-    Nothing is kept from one piece to the next: it takes a little longer than all at once.
+    Nothing is kept from one piece to the next but who breeds with whom: it takes a little longer than all at once.
     """
     shop = workshop(problems[drawn])
     routes = [exact_route(problem, shop) for problem in problems]
+    for route in routes:
+        if isinstance(route, HoldingRoute):
+            for _ in route.check():
+                yield 0.0
     lattice = lattice_of(routes)
-    whole = joined(max(route.eggs_bound for route in routes), lattice)
-    told = [_Told() for _ in problems]
-    for n, piece in enumerate(pieces(whole, _PIECES)):
-        shop = workshop(problems[drawn])
-        for problem in problems:
-            check_at_once(problem, piece)
-        for place, (problem, own) in enumerate(zip(problems, told, strict=True)):
-            yield (n + place / len(problems)) / _PIECES
-            own.add(exact_route(problem, shop), piece)
-    answers = [own.answer(route, lattice, whole.eggs_length) for own, route in zip(told, routes, strict=True)]
-    return answers, [own.expected() for own in told].__getitem__
+    most_eggs = max(route.eggs_bound for route in routes)
+    many = max(_FEWEST, *(pieces_needed(problem, most_eggs, lattice) for problem in problems))
+    whole = joined(most_eggs, lattice)
+    work = _Work(shop, MOST_IN_ALL_HELD if problems[drawn].holds else MOST_IN_ALL)
+    left = len(routes) * problems[drawn].breeding_seasons * whole.points
+    # What all counts share is worked out once, unless what they leave behind together is too much.
+    together = [routes] if left <= MOST_LEFT else [[route] for route in routes]
+    found: list[tuple[Answer, Expected]] = []
+    try:
+        for some in together:
+            told = [_Told(route, whole) for route in some]
+            for n, piece in enumerate(pieces(whole, many)):
+                share = (len(found) + len(some) * n / many) / len(routes)
+                work.begin(share)
+                for own in told:
+                    yield from work.of(own, piece, share)
+            for own in told:
+                found.append((own.answer(lattice), own.expected()))
+                yield len(found) / len(routes)
+    finally:
+        work.forget()
+    return [answer for answer, _ in found], [each for _, each in found].__getitem__
+
+
+class _Work:
+    """Pieces worked out one by one; what is kept from one count to the next gives way where there is no room left."""
+
+    def __init__(self, shop: Workshop, most: int) -> None:
+        self._shop, self._most, self._used = shop, most, 0
+        self._fresh = False
+        # The most points that a piece may have, as far as is known.
+        self._points = math.inf
+
+    def begin(self, done: float) -> None:
+        """Forgets all that was kept. Raises OutOfReach where what is left would take too long."""
+        self._used += self._shop.room.used
+        self.forget()
+        self._shop, self._fresh = self._shop.afresh(), True
+        if self._used > self._most * max(done, 0.1):
+            raise OutOfReach("too many numbers for an exact answer")
+
+    def forget(self) -> None:
+        """Lets go of all that was kept."""
+        self._shop.forget()
+
+    def of(self, told: _Told, piece: Joined, share: float) -> Generator[float, None, None]:
+        """Works a piece out for one set of counts, in halves where it is too large; share: done before it."""
+        while piece.points <= self._points:
+            yield share
+            fresh = self._fresh
+            if (yield from self._is_done(told, piece, share)):
+                return
+            self.begin(1.0)
+            if fresh:
+                self._points = piece.points / 2 + EXPECTATIONS.points
+        if piece.points <= _LEAST:
+            raise OutOfReach("too many numbers for an exact answer")
+        for half in pieces(piece, 2):
+            self.begin(1.0)
+            yield from self.of(told, half, share)
+
+    def _is_done(self, told: _Told, piece: Joined, share: float) -> Generator[float, None, bool]:
+        self._shop.room.rest()
+        self._fresh = False
+        try:
+            for _ in told.add(self._shop, piece):
+                yield share
+        except OutOfRoom:
+            return False
+        return True
 
 
 class _Told:
     """What the pieces said of one set of counts."""
 
-    def __init__(self) -> None:
+    def __init__(self, route: ExactRoute, whole: Joined) -> None:
+        self._route, self._whole = route, whole
         self._expected: Expected | None = None
         self._still: Floats = np.zeros(0)
         self._most = 0
-        self._alive: list[Complex] = []
-        self._open: list[Complex] = []
-        self._eggs: list[Complex] = []
-        self._laid: list[Complex] = []
+        money, seasons = whole.parts[-1].points, route.problem.breeding_seasons
+        self._met: Complex = np.zeros((seasons, money), dtype=complex)
+        self._left: Complex | None = None if route.problem.outright is None else np.zeros(money, dtype=complex)
+        self._eggs: Complex = np.zeros((seasons, 0), dtype=complex)
+        self._laid: Complex | None = None
 
-    def add(self, route: ExactRoute, piece: Joined) -> None:
-        """Works one piece out, and keeps its sums."""
-        if isinstance(route, HoldingRoute):
-            route.check()
-        totals, money = unmet(route, piece), piece.where(piece.parts[-1])
+    def add(self, shop: Workshop, piece: Joined) -> Iterator[None]:
+        """Works one piece out step by step, and keeps its sums."""
+        route = self._route.afresh(shop)
+        if isinstance(route, STEPWISE):
+            yield from route.steps(piece)
+        totals = unmet(route, piece)
         if self._expected is None:
-            self._expected = expected(route, piece)
-            self._still, self._most = totals.alive[1:, 0].real.copy(), route.most_eggs(piece)
-        self._alive.append(totals.alive[:, money].copy())
-        self._open.append(totals.open[:, money].copy())
-        if self._most:
-            self._eggs.append(egg_transform(route, piece))
-            self._laid.append(totals.open[:, piece.where(piece.eggs)].copy())
+            self._begin(route, piece)
+        if self._most and piece.eggs.points:
+            here = _place(piece.eggs)
+            if self._laid is not None:
+                self._laid[:, here] = totals.open[:, piece.where(piece.eggs)]
+            if isinstance(route, STEPWISE):
+                yield from route.egg_steps(piece)
+            self._eggs[:, here] = egg_transform(route, piece)
+        here, money = _place(piece.parts[-1]), piece.where(piece.parts[-1])
+        self._met[:, here] = totals.open[1:, money] - totals.alive[1:, money]
+        if self._left is not None:
+            self._left[here] = totals.alive[-1, money]
 
-    def answer(self, route: ExactRoute, lattice: Lattice, length: int) -> Answer:
-        """All of them together."""
-        money = Totals(np.concatenate(self._alive, axis=1), np.concatenate(self._open, axis=1))
-        ends = ends_of(route.problem, lattice, self._still, money)
+    def _begin(self, route: ExactRoute, piece: Joined) -> None:
+        """What every piece could tell."""
+        self._expected = expected(route, piece)
+        self._still = unmet(route, piece).alive[1:, 0].real.copy()
+        self._most = route.most_eggs(piece)
+        if self._most:
+            seasons, points = len(self._met), self._whole.eggs.points
+            self._eggs = np.zeros((seasons, points), dtype=complex)
+            if lays_to_the_goal(route):
+                self._laid = np.zeros((seasons + 1, points), dtype=complex)
+
+    def answer(self, lattice: Lattice) -> Answer:
+        """All of them together; the transforms give way to what they stand for."""
+        route, length = self._route, self._whole.eggs_length
+        ends = Ends(1 - self._still, (running(met, lattice.length) for met in self._met), self._bought(lattice))
         eggs = np.zeros((route.problem.horizon, 1))
         if self._most:
-            transform = np.concatenate(self._eggs, axis=1)
-            eggs = egg_curve(route, self._most, length, transform, lambda: np.concatenate(self._laid, axis=1))
-        return answer_of(route, lattice, ends, lambda: eggs)
+            eggs = egg_curve(route.problem, self._most, length, self._eggs, self._laid)
+        found = answer_of(route, lattice, ends, Sparse(eggs).whole)
+        self._met = self._eggs = np.zeros((0, 0), dtype=complex)
+        self._left = self._laid = None
+        return found
+
+    def _bought(self, lattice: Lattice) -> Floats | None:
+        return None if self._left is None else running(self._left, lattice.length)
 
     def expected(self) -> Expected:
-        """The expectations, which every piece could tell."""
+        """The expectations."""
         assert self._expected is not None
         return self._expected
+
+
+def _place(part: Probe) -> slice:
+    """Where the points of a part of a probe stand among all of its kind."""
+    return slice(part.first, part.first + part.points)

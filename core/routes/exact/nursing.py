@@ -94,7 +94,7 @@ class Nursing:
         self._raised_by: dict[tuple[int, tuple[Raising, ...]], Seasons | None] = {}
         self._raised: dict[Raising, Seasons | None] = {}
         self._clusters: dict[Raising, list[Cluster]] = {}
-        self._standings: dict[tuple[Raising, AtEgg, int | None], list[Standings]] = {}
+        self._standings: dict[tuple[Raising, AtEgg, int], list[Standings]] = {}
 
     def kept(self, there: tuple[tuple[int, int], ...], weights: Complex) -> Complex:
         """Weights of nurseries once the keep of their (breeder-size, growing) animals is paid."""
@@ -104,12 +104,13 @@ class Nursing:
             adult, growing = self._prices.keep_adult, self._prices.keep_young
             each = [self.probe.keeping(a * adult + g * growing, a + g) for a, g in there]
             self._keep[there] = np.array(each)[:, None]
+            self.breeding.room.keep(self._keep[there].size)
         return weights * self._keep[there]
 
     def bred(self, begun: Begun, season: int) -> tuple[Complex, Complex]:
         """A season's weights with what founders and held animals bred through it: no row filled, and anything in it."""
         starts = summed(begun.stage.group_from, begun.weights)
-        self.breeding.room.take(4 * starts.size)
+        self.breeding.room.take(4 * starts.size * self.algebra.effort)
         if any(group.pairs for group in begun.stage.groups):
             laid = [self.founding.season(group.founders) for group in begun.stage.groups]
             through = self.algebra.multiply(starts, np.stack([weights.alive for weights in laid]))
@@ -144,10 +145,9 @@ class Nursing:
             self.breeding.room.keep(2 * found.alive.size if found is not None else 0)
         return self._raised[raising]
 
-    def standings(self, raising: Raising, at_egg: AtEgg, points: slice | None = None) -> list[Standings]:
+    def standings(self, raising: Raising, at_egg: AtEgg, points: slice) -> list[Standings]:
         """The same, female by female, at some of the points."""
-        key = raising, at_egg, None if points is None else points.start
-        points = points or slice(0, self.probe.points)
+        key = raising, at_egg, points.start
         if key not in self._standings:
             self._standings[key] = [
                 standings(self.breeding, cluster, at_egg, points) for cluster in self.clusters(raising)

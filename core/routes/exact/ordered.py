@@ -7,17 +7,19 @@ and the goal's counts are followed egg by egg in the order of laying.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+import copy
+from collections.abc import Callable, Generator, Iterator, Sequence
 from functools import cached_property
 
 import numpy as np
 
+from core.progress import finished
 from core.routes.calendar import fixed_costs, founders_present
 from core.routes.exact.algebra import Complex, CountAlgebra, raised
 from core.routes.exact.eggs import EXPECTATIONS, EggWeights, Joined, Pair, Probe, clutch_total, egg_weights
 from core.routes.exact.ending import AtEgg
 from core.routes.exact.founding import FounderWorld, count_worlds, founder_worlds
-from core.routes.exact.limits import MOST_WORLDS, OutOfReach
+from core.routes.exact.limits import MOST_ORDERED, MOST_WORLDS, OutOfReach
 from core.routes.exact.looks import Rows
 from core.routes.exact.plain import NEGLIGIBLE, Extras, Totals, Workshop, most_laid
 from core.routes.exact.schedule import founder_schedule
@@ -40,6 +42,13 @@ class OrderedRoute:
         self.eggs_bound, self.keep_bound = most_laid(problem, self.signature), 0.0
         every = tuple(range(len(problem.wanted)))
         self.looks: list[tuple[Rows, int]] = [(every, 1)]
+        self._check()
+
+    def afresh(self, shop: Workshop) -> OrderedRoute:
+        """The same route at other points."""
+        other = copy.copy(self)
+        other.shop = shop
+        return other
 
     @cached_property
     def _goal(self) -> CountAlgebra:
@@ -56,13 +65,35 @@ class OrderedRoute:
 
     def totals(self, _rows: Rows, probe: Probe) -> Totals:
         """The generating functions season by season, with the goal not met."""
+        return finished(self._told(probe))
+
+    def steps(self, probe: Joined) -> Generator[None, None, None]:
+        """Works the totals out step by step."""
+        yield from self._told(probe)
+
+    def egg_steps(self, probe: Joined) -> Generator[None, None, None]:
+        """Works out step by step what happens at every egg."""
+        yield from self._filled_at(probe.eggs)
+
+    def _told(self, probe: Probe) -> Generator[None, None, Totals]:
+        return self.shop.kept_in_steps(("totals", self.signature, probe), lambda: self._tell(probe))
+
+    def _tell(self, probe: Probe) -> Generator[None, None, Totals]:
         alive = np.zeros((len(self.signature) + 1, probe.points), dtype=complex)
         unfilled = np.zeros_like(alive)
         for world, run in self._runs(probe):
             for season, (counts, allowed) in enumerate(run):
+                yield
                 alive[season] += world.chance * self._goal.total(counts)
                 unfilled[season] += world.chance * allowed
         return Totals(alive, unfilled)
+
+    def _check(self) -> None:
+        """Raises OutOfReach where following every egg would take too long."""
+        biology, goal = self.problem.biology, self._goal
+        eggs = sum(map(len, self.signature)) * biology.clutches * len(biology.sizes)
+        if len(self._worlds) * eggs * goal.size * goal.steps * self.eggs_bound > MOST_ORDERED:
+            raise OutOfReach("too many eggs to be followed one by one")
 
     def lacking(self, row: int, _probe: Joined) -> Floats:
         """Expected number of young that this row still lacks at the end of each season, 0 once the goal is met."""
@@ -79,7 +110,11 @@ class OrderedRoute:
 
     def endings(self, _rows: Rows, _probe: Joined, part: Probe, _at_egg: AtEgg) -> Complex:
         """The egg that meets the goal, by season: [breeding seasons, points]."""
-        return self._at_eggs(part, self._filled)
+        return finished(self._filled_at(part))
+
+    def _filled_at(self, part: Probe) -> Generator[None, None, Complex]:
+        key = "endings", self.signature, part
+        return self.shop.kept_in_steps(key, lambda: self._at_eggs(part, self._filled))
 
     def counted_worth(self, row: int, _probe: Joined) -> Floats:
         """What the young that count for a row would have brought, by season: [breeding seasons]."""
@@ -92,7 +127,7 @@ class OrderedRoute:
                 total += before[counts].sum(axis=0) * chance * price
             return total
 
-        return self._at_eggs(EXPECTATIONS, worth)[:, 0].real
+        return finished(self._at_eggs(EXPECTATIONS, worth))[:, 0].real
 
     def _row(self, state: tuple[int, ...], wanted: int) -> int | None:
         rows = enumerate(zip(state, self.problem.wanted, strict=True))
@@ -101,21 +136,23 @@ class OrderedRoute:
     def _filled(self, before: Complex, egg: EggWeights, _pair: Pair) -> Complex:
         return self._goal.total(before) * egg.any - self._goal.total(self._goal.lay(before, egg.miss, egg.steps))
 
-    def _runs(self, probe: Probe) -> Iterator[tuple[FounderWorld, list[tuple[Complex, Complex]]]]:
+    def _runs(self, probe: Probe) -> Iterator[tuple[FounderWorld, Iterator[tuple[Complex, Complex]]]]:
         """Per world and season 0.., the goal's counts at its end, and all weight of a season with anything allowed."""
         laying = self.shop.kept(("ordered", probe), lambda: _Laying(self.problem, self.shop, self._goal, probe))
         for world in self._worlds:
-            counts = self._goal.one(probe.points)
-            run = [(counts, np.ones(probe.points, dtype=complex))]
-            for mated in self._mated(world):
-                allowed = self._goal.total(counts)
-                for pair in mated:
-                    allowed = allowed * laying.allowed(pair)
-                    counts = laying.season(counts, pair)
-                run.append((counts, allowed))
-            yield world, run
+            yield world, self._run(world, laying, probe)
 
-    def _at_eggs(self, probe: Probe, at_egg: InOrder) -> Complex:
+    def _run(self, world: FounderWorld, laying: _Laying, probe: Probe) -> Iterator[tuple[Complex, Complex]]:
+        counts = self._goal.one(probe.points)
+        yield counts, np.ones(probe.points, dtype=complex)
+        for mated in self._mated(world):
+            allowed = self._goal.total(counts)
+            for pair in mated:
+                allowed = allowed * laying.allowed(pair)
+                counts = laying.season(counts, pair)
+            yield counts, allowed
+
+    def _at_eggs(self, probe: Probe, at_egg: InOrder) -> Generator[None, None, Complex]:
         """Sum over all eggs of each season of what happens there."""
         laying = self.shop.kept(("ordered", probe), lambda: _Laying(self.problem, self.shop, self._goal, probe))
         found = np.zeros((len(self.signature), probe.points), dtype=complex)
@@ -123,6 +160,7 @@ class OrderedRoute:
             counts = self._goal.one(probe.points)
             for season, mated in enumerate(self._mated(world)):
                 for pair in mated:
+                    yield
                     found[season] += world.chance * laying.at_eggs(counts, pair, at_egg)
                     counts = laying.season(counts, pair)
         return found

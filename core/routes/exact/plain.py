@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import copy
 import math
-from collections.abc import Callable, Hashable
+from collections.abc import Callable, Generator, Hashable
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any, TypeVar
@@ -64,9 +65,19 @@ class Workshop:
     def __init__(self, problem: Problem, *, alike: bool = True) -> None:
         self.kinds = Kinds(problem, alike=alike)
         self.sorts = season_sorts(problem)
-        # Without young held back the states are few, and the answer is exact whatever it takes.
-        self.room = Room(MOST_NUMBERS, MOST_KEPT) if problem.holds else Room()
+        self.room = Room(MOST_NUMBERS, MOST_KEPT)
         self._kept: dict[Hashable, Any] = {}
+        self._classes: dict[Rows, Classes] = {}
+
+    def afresh(self) -> Workshop:
+        """The same with nothing worked out but the genotypes."""
+        other = copy.copy(self)
+        other.room, other._kept = Room(MOST_NUMBERS, MOST_KEPT), {}
+        return other
+
+    def forget(self) -> None:
+        """Lets go of what was worked out: it may hold routes that hold this, and nobody comes to sweep that up."""
+        self._kept.clear()
 
     @cached_property
     def breeders(self) -> Breeders:
@@ -77,6 +88,15 @@ class Workshop:
         """Something worked out once and kept under a key."""
         if key not in self._kept:
             self._kept[key] = work_out()
+        found: _Kept = self._kept[key]
+        return found
+
+    def kept_in_steps(
+        self, key: Hashable, work_out: Callable[[], Generator[None, None, _Kept]]
+    ) -> Generator[None, None, _Kept]:
+        """The same, worked out step by step."""
+        if key not in self._kept:
+            self._kept[key] = yield from work_out()
         found: _Kept = self._kept[key]
         return found
 
@@ -99,7 +119,9 @@ class Workshop:
 
     def classes(self, rows: Rows) -> Classes:
         """What young that are held back may be, given that they do not fit these goal rows."""
-        return self.kept(("classes", rows), lambda: Classes(self.kinds.problem, self.kinds, rows))
+        if rows not in self._classes:
+            self._classes[rows] = Classes(self.kinds.problem, self.kinds, rows)
+        return self._classes[rows]
 
     def breeding(self, problem: Problem, rows: Rows, probe: Probe) -> Breeding:
         """The cluster engine for these goal rows at these points."""
@@ -160,6 +182,12 @@ class PlainRoute:
         rows = range(len(self.problem.wanted))
         left = np.array([self.totals((row,), probe).alive[:, 0].real for row in rows])
         return most_laid(self.problem, self.signature[: int((left[:, :-1] > NEGLIGIBLE).any(axis=0).sum())])
+
+    def afresh(self, shop: Workshop) -> PlainRoute:
+        """The same route at other points."""
+        other = copy.copy(self)
+        other.shop = shop
+        return other
 
     @cached_property
     def _worlds(self) -> list[tuple[float, list[Cluster]]]:

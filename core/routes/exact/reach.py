@@ -7,15 +7,17 @@ from itertools import combinations
 from typing import TYPE_CHECKING, TypeAlias
 
 from core.genetics.young import Condition
-from core.routes.exact.eggs import Joined
 from core.routes.exact.founding import count_worlds
 from core.routes.exact.held_route import is_steady
 from core.routes.exact.holding import HoldingRoute
+from core.routes.exact.lattice import Lattice
 from core.routes.exact.limits import (
     MOST_AT_ONCE,
     MOST_GOAL_STATES,
     MOST_HELD,
     MOST_IN_TURN,
+    MOST_LEFT,
+    MOST_PIECES,
     MOST_ROWS,
     MOST_WORLDS,
     OutOfReach,
@@ -31,6 +33,10 @@ if TYPE_CHECKING:
     from core.routes.exact.chain.route import ChainRoute
 
 ExactRoute: TypeAlias = "PlainRoute | HoldingRoute | SteadyRoute | OrderedRoute | ChainRoute"
+
+
+# Those that may take long between two numbers: they work out step by step what an answer asks for.
+STEPWISE = (HoldingRoute, SteadyRoute, OrderedRoute)
 
 
 def workshop(problem: Problem) -> Workshop:
@@ -85,12 +91,21 @@ def _check_goal(problem: Problem) -> None:
         raise OutOfReach("goal rows overlap")
 
 
-def check_at_once(problem: Problem, probe: Joined) -> None:
-    """Raises OutOfRoom where arrays over seasons, states of the goal and probe points are too large, or all of them."""
+def pieces_needed(problem: Problem, most_eggs: int, lattice: Lattice) -> int:
+    """How many pieces of the points that tell eggs and money keep arrays small. Raises OutOfReach for too many."""
     each = (problem.breeding_seasons + 1) * math.prod(problem.wanted)
     females = sum(herd.count for herd in problem.herds if herd.sex == "female")
-    if probe.points * each > MOST_AT_ONCE or females * probe.eggs.points * each > MOST_IN_TURN:
-        raise OutOfRoom("too many eggs, or sums of money, to be told apart over so many seasons")
+    eggs, money = most_eggs // 2 + 1, lattice.length // 2 + 1
+    many = max((eggs + money) * each / MOST_AT_ONCE, females * eggs * each / MOST_IN_TURN)
+    if many > MOST_PIECES or (eggs + money) * problem.breeding_seasons > MOST_LEFT:
+        raise OutOfReach("too many eggs, or sums of money, to be told apart over so many seasons")
+    return math.ceil(many)
+
+
+def check_at_once(problem: Problem, most_eggs: int, lattice: Lattice) -> None:
+    """Raises OutOfRoom where arrays over seasons, states of the goal and probe points are too large, or all of them."""
+    if pieces_needed(problem, most_eggs, lattice) > 1:
+        raise OutOfRoom("too many eggs, or sums of money, to be told apart at once")
 
 
 def check_one_generation(problem: Problem) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import copy
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import partial
 
@@ -14,12 +14,15 @@ from core.routes.answer import Answer, Expectations
 from core.routes.calendar import fixed_costs
 from core.routes.exact.eggs import Joined
 from core.routes.exact.lattice import Lattice
+from core.routes.exact.plain import Workshop
 from core.routes.exact.reach import ExactRoute
 from core.routes.exact.solve import answer, expected_at
 from core.routes.problem import Problem
 
 # So many routes are remembered, and of each no more than so many numbers in one array.
 _MOST_ROUTES, _MOST_NUMBERS = 12, 200_000
+# Numbers kept for all of them, as far as they are counted: 250 MB.
+_MOST_KEPT = 16_000_000
 
 LatticeOf = Callable[[Sequence[ExactRoute]], Lattice]
 
@@ -33,6 +36,10 @@ class _Bred:
     routes: Sequence[ExactRoute]
     lattice: Lattice
     probe: Joined
+
+    def shops(self) -> Iterable[Workshop]:
+        """Where what was worked out is kept: counts may share it."""
+        return {id(route.shop): route.shop for route in self.routes}.values()
 
 
 class Recent:
@@ -60,11 +67,27 @@ class Recent:
     def keep(self, routes: Sequence[ExactRoute], lattice: Lattice, probe: Joined) -> None:
         """Remembers a route at all its counts; the one that was looked at longest ago is forgotten for it."""
         one = routes[0].problem
-        self._bred.pop(one.route.id, None)
-        if probe.points * one.horizon * len(routes) <= _MOST_NUMBERS:
+        self._forget(one.route.id)
+        if self.has_room(routes, probe):
             self._bred[one.route.id] = _Bred(*_unpriced(one.plan, one.route), routes, lattice, probe)
-        while len(self._bred) > _MOST_ROUTES:
-            del self._bred[next(iter(self._bred))]
+        while len(self._bred) > _MOST_ROUTES or self._kept() > _MOST_KEPT:
+            self._forget(next(iter(self._bred)))
+
+    def has_room(self, routes: Sequence[ExactRoute], probe: Joined) -> bool:
+        """Whether a route at all its counts is small enough to be remembered."""
+        return probe.points * routes[0].problem.horizon * len(routes) <= _MOST_NUMBERS
+
+    def has(self, route: Route) -> bool:
+        """Whether a route by this id is remembered."""
+        return route.id in self._bred
+
+    def _kept(self) -> int:
+        return sum(shop.room.kept for bred in self._bred.values() for shop in bred.shops())
+
+    def _forget(self, route: str) -> None:
+        bred = self._bred.pop(route, None)
+        for shop in bred.shops() if bred else ():
+            shop.forget()
 
 
 def _unpriced(plan: Plan, route: Route) -> tuple[Plan, Route]:

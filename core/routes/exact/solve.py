@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -41,12 +41,12 @@ def chances(route: ExactRoute) -> Floats:
 class Ends:
     """How a route ends, its fixed costs left out; the same for counts that breed alike.
 
-    chance: [breeding seasons], met by the end of each; met: [breeding seasons, lattice], and in that season with so
-    many steps paid; left: [lattice], not met at all, where the route then buys outright.
+    chance: [breeding seasons], met by the end of each; met: per breeding season [lattice], and in that season with
+    so many steps paid; left: [lattice], not met at all, where the route then buys outright.
     """
 
     chance: Floats
-    met: Floats
+    met: Iterable[Floats]
     left: Floats | None
 
 
@@ -72,7 +72,7 @@ def answer_of(route: ExactRoute, lattice: Lattice, ends: Ends, eggs: Callable[[]
         so_far = by_money[season]
         if met[-1] > 0:
             _add_on_grid(so_far, grid, float(fixed[season]), met, lattice.step, every)
-    by_money[len(ends.met) :] = so_far
+    by_money[len(ends.chance) :] = so_far
     chance = np.ones(problem.horizon)
     chance[: len(ends.chance)] = ends.chance
     if problem.outright is not None and ends.left is not None:
@@ -109,23 +109,18 @@ def _add_on_grid(out: Floats, grid: MoneyGrid, fixed: float, running: Floats, st
 
 def _ends(route: ExactRoute, lattice: Lattice, probe: Joined) -> Ends:
     totals, money = unmet(route, probe), probe.where(probe.parts[-1])
-    told = Totals(totals.alive[:, money], totals.open[:, money])
-    return ends_of(route.problem, lattice, totals.alive[1:, 0].real, told)
+    alive, unfilled = totals.alive[:, money], totals.open[:, money]
+    left = None if route.problem.outright is None else running(alive[-1], lattice.length)
+    return Ends(1 - totals.alive[1:, 0].real, running(unfilled[1:] - alive[1:], lattice.length), left)
 
 
-def ends_of(problem: Problem, lattice: Lattice, still: Floats, money: Totals) -> Ends:
-    """How the seasons end: the chance that the goal is still not met after each, and the totals where money is told."""
-    left = None if problem.outright is None else _running(money.alive[-1], lattice.length)
-    return Ends(1 - still, _running(money.open[1:] - money.alive[1:], lattice.length), left)
-
-
-def _running(transform: Complex, length: int) -> Floats:
+def running(transform: Complex, length: int) -> Floats:
     """Running sums of what a transform stands for."""
     # The first point tells the whole; what never happens need not be transformed.
     seasons = np.abs(transform[..., 0]) > ROUNDING
     if not seasons.all():
         sums = np.zeros((*transform.shape[:-1], length))
-        sums[seasons] = _running(transform[seasons], length) if seasons.any() else 0.0
+        sums[seasons] = running(transform[seasons], length) if seasons.any() else 0.0
         return sums
     mass = np.fft.irfft(transform, length)
     np.maximum(mass, 0, out=mass)
@@ -154,10 +149,13 @@ def egg_chances(route: ExactRoute, probe: Joined) -> Floats:
     if not most:
         return np.zeros((route.problem.horizon, 1))
 
-    def laid() -> Complex:
-        return unmet(route, probe).open[:, probe.where(probe.eggs)]
+    laid = unmet(route, probe).open[:, probe.where(probe.eggs)] if lays_to_the_goal(route) else None
+    return egg_curve(route.problem, most, probe.eggs_length, egg_transform(route, probe), laid)
 
-    return egg_curve(route, most, probe.eggs_length, egg_transform(route, probe), laid)
+
+def lays_to_the_goal(route: ExactRoute) -> bool:
+    """Whether some egg surely meets the goal: then a season's eggs are only laid after seasons without any."""
+    return any(route.shop.sure(row) for row in range(len(route.problem.wanted)))
 
 
 def egg_transform(route: ExactRoute, probe: Joined) -> Complex:
@@ -168,22 +166,20 @@ def egg_transform(route: ExactRoute, probe: Joined) -> Complex:
     return total
 
 
-def egg_curve(route: ExactRoute, most: int, length: int, transform: Complex, laid: Callable[[], Complex]) -> Floats:
+def egg_curve(problem: Problem, most: int, length: int, transform: Complex, laid: Complex | None) -> Floats:
     """Back from the transforms of the egg that meets the goal, and of the eggs laid so far, to chances."""
-    problem = route.problem
     found = np.zeros((problem.horizon, most + 1))
-    found[: problem.breeding_seasons] = np.fft.irfft(transform, length, axis=1)[:, : most + 1]
+    for season, own in enumerate(transform):
+        found[season] = np.fft.irfft(own, length)[: most + 1]
     # Transforms leave noise where nothing can happen.
     found[found < 1e-15] = 0
-    if any(route.shop.sure(row) for row in range(len(problem.wanted))):
-        # Where an egg surely meets the goal, a season's eggs are only laid after seasons without any.
-        return found[:, : _last_egg(laid(), length) + 1]
-    return found
+    return found if laid is None else found[:, : _last_egg(laid, length) + 1]
 
 
 def _last_egg(laid: Complex, length: int) -> int:
     """The most eggs with a chance above rounding to be laid by the end of any season."""
-    return int(np.nonzero((np.fft.irfft(laid, length, axis=1) > 1e-14).any(axis=0))[0][-1])
+    likely = (np.flatnonzero(np.fft.irfft(own, length) > 1e-14) for own in laid)
+    return max(int(eggs[-1]) for eggs in likely if eggs.size)
 
 
 def expected_at(routes: Sequence[ExactRoute], probe: Joined, place: int) -> Expected:
@@ -238,6 +234,7 @@ def _work_out_unmet(route: ExactRoute, probe: Probe) -> Totals:
             totals = Totals(sign * totals.alive, sign * totals.open)
         found = totals if found is None else Totals(found.alive + totals.alive, found.open + totals.open)
     assert found is not None
+    route.shop.room.keep(2 * found.alive.size)
     return found
 
 

@@ -9,16 +9,18 @@ from __future__ import annotations
 
 import copy
 import weakref
-from collections.abc import Hashable
+from collections.abc import Generator, Hashable
+from typing import Self
 
 import numpy as np
 
+from core.progress import finished
 from core.routes.calendar import Animal
 from core.routes.exact.algebra import Complex
 from core.routes.exact.brood import level_of
 from core.routes.exact.clusters import Seasons
 from core.routes.exact.eggs import EXPECTATIONS, Joined, Probe
-from core.routes.exact.ending import AtEgg, selling
+from core.routes.exact.ending import AtEgg, filling, selling
 from core.routes.exact.founding import founder_worlds
 from core.routes.exact.held_route import HeldRoute
 from core.routes.exact.lifetimes import Dam, FounderPairs, layout_and_dams
@@ -49,7 +51,6 @@ class _Shared:
         self.pairs: dict[int, list[FounderPairs]] = {}
         self.layouts: dict[tuple[int, Rows], tuple[Layout, dict[Animal, Dam]]] = {}
         self.parts: dict[tuple[int, Rows, Probe], Part] = {}
-        self.known: dict[tuple[Rows, Probe], Seasons] = {}
 
 
 class SteadyRoute(HeldRoute):
@@ -61,7 +62,13 @@ class SteadyRoute(HeldRoute):
         self.signature: Hashable = tuple(herd.count for herd in self.held.herds), schedule
         shared = workshop.kept(("steady", self.signature), lambda: _Shared(problem, workshop, schedule))
         self.worlds = shared.worlds
-        self._pairs, self._layouts, self._parts, self._known = shared.pairs, shared.layouts, shared.parts, shared.known
+        self._pairs, self._layouts, self._parts = shared.pairs, shared.layouts, shared.parts
+
+    def afresh(self, shop: Workshop) -> Self:
+        """The same route at other points: the founders' lots are known."""
+        other = super().afresh(shop)
+        other._parts = {}
+        return other
 
     def is_small(self) -> bool:
         """Whether this way is quick, and no young can count for the goal and be held too."""
@@ -103,10 +110,28 @@ class SteadyRoute(HeldRoute):
 
     def endings(self, rows: Rows, probe: Joined, part: Probe, at_egg: AtEgg) -> Complex:
         """What happens at the egg that fills one of `rows`, by season: [breeding seasons, points]."""
+        return finished(self._ended(rows, probe, part, at_egg))
+
+    def steps(self, probe: Joined) -> Generator[None, None, None]:
+        """Works the totals out step by step."""
+        for rows, _ in self.looks:
+            yield from self._added(rows, probe)
+
+    def egg_steps(self, probe: Joined) -> Generator[None, None, None]:
+        """Works out step by step what happens at every egg."""
+        for rows, _ in self.looks:
+            yield from self._ended(rows, probe, probe.eggs, filling)
+
+    def _ended(self, rows: Rows, probe: Joined, part: Probe, at_egg: AtEgg) -> Generator[None, None, Complex]:
+        key = "endings", self.signature, rows, probe, part, at_egg
+        return self.shop.kept_in_steps(key, lambda: self._end(rows, probe, part, at_egg))
+
+    def _end(self, rows: Rows, probe: Joined, part: Probe, at_egg: AtEgg) -> Generator[None, None, Complex]:
         found = np.zeros((self.seasons, part.points), dtype=complex)
         for place, world in enumerate(self.worlds):
             if not world.barren:
-                found += world.chance * self.part(place, rows, probe).endings(at_egg, probe.where(part))
+                own = yield from self.part(place, rows, probe).endings(at_egg, probe.where(part))
+                found += world.chance * own
         return found
 
     def counted_worth(self, row: int, probe: Joined) -> Floats:
@@ -153,17 +178,20 @@ class SteadyRoute(HeldRoute):
         return range(len(self.worlds))
 
     def _elements(self, rows: Rows, probe: Probe) -> Seasons:
-        if (rows, probe) not in self._known:
-            self._known[rows, probe] = self._summed(rows, probe)
-        return self._known[rows, probe]
+        return finished(self._added(rows, probe))
 
-    def _summed(self, rows: Rows, probe: Probe) -> Seasons:
+    def _added(self, rows: Rows, probe: Probe) -> Generator[None, None, Seasons]:
+        key = "elements", self.signature, rows, probe
+        return self.shop.kept_in_steps(key, lambda: self._summed(rows, probe))
+
+    def _summed(self, rows: Rows, probe: Probe) -> Generator[None, None, Seasons]:
         algebra = self.nursing(rows, probe).algebra
         alive = np.zeros((self.seasons + 1, algebra.size, probe.points), dtype=complex)
         unfilled = np.zeros_like(alive)
         sums = Seasons(alive, unfilled)
         for world in self._all():
-            self.part(world, rows, probe).add_seasons(sums)
+            yield from self.part(world, rows, probe).add_seasons(sums)
+        self.shop.room.keep(2 * alive.size)
         return sums
 
     def _both(self, world: int) -> bool:

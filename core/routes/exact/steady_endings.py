@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Generator, Mapping, Sequence
 from functools import reduce
 from itertools import groupby
 from operator import itemgetter
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from core.routes.exact.steady_part import Part
 
 
-def part_endings(part: Part, at_egg: AtEgg, points: slice) -> Complex:
+def part_endings(part: Part, at_egg: AtEgg, points: slice) -> Generator[None, None, Complex]:
     """What happens at the egg that fills one of the rows, by season: [breeding seasons, points]."""
     found = np.zeros((part.route.seasons, points.stop - points.start), dtype=complex)
     first = min(part.route.held.first_breeding, part.route.seasons + 1)
@@ -31,10 +31,11 @@ def part_endings(part: Part, at_egg: AtEgg, points: slice) -> Complex:
         if order:
             found[begin - 1 : end] = _founders_alone(part, order, at_egg, points, begin, end)
     for season in range(first, part.last + 1):
-        found[season - 1] = _side_by_side(part, season, at_egg, points)
+        found[season - 1] = yield from _side_by_side(part, season, at_egg, points)
     begin = max(first, part.last + 1)
     if begin <= part.route.seasons:
         for fit, weight in zip(*part.ways(part.founders.end[..., points], begin, points), strict=True):
+            yield
             own = _held_alone(part, fit, begin, at_egg, points)
             found[begin - 1 :] += part.nursing.algebra.total(part.nursing.algebra.multiply(weight, own))
     return found
@@ -73,7 +74,7 @@ def _held_alone(part: Part, fit: HerdCounts, first: int, at_egg: AtEgg, points: 
     return part.rearing.kept(("alone", fit, first, at_egg, points.start), work_out)
 
 
-def _side_by_side(part: Part, season: int, at_egg: AtEgg, points: slice) -> Complex:
+def _side_by_side(part: Part, season: int, at_egg: AtEgg, points: slice) -> Generator[None, None, Complex]:
     """One season in which founders and held animals both may breed: [points]."""
     algebra, lives = part.nursing.algebra, part.lives
 
@@ -91,6 +92,7 @@ def _side_by_side(part: Part, season: int, at_egg: AtEgg, points: slice) -> Comp
     between = [by_fit(through[place][0]) for place in bounds]
     found = np.zeros(points.stop - points.start, dtype=complex)
     for fit in between[0]:
+        yield
         held = _held_matings(part, fit, season)
         each = part.nursing.standings(part.rearing.raising(fit), at_egg, points) if any(map(any, fit)) else []
         standing = {one.female for states in each for _, females in states for one in females}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Generator, Iterable
 from functools import cache, cached_property, partial
 from typing import TYPE_CHECKING
 
@@ -71,7 +71,7 @@ class Part:
         self.nursing.breeding.room.keep(sum(own.size for own in (*found.alive, *found.open, found.end)))
         return found
 
-    def add_seasons(self, sums: Seasons) -> None:
+    def add_seasons(self, sums: Seasons) -> Generator[None, None, None]:
         """Add what everyone breeds, [seasons + 1, goal, points], as often as the world is so; asked for once."""
         points = self.nursing.probe.points
         self.nursing.breeding.room.take(2 * sums.alive.size)
@@ -84,10 +84,12 @@ class Part:
             self._add_barren(sums, few)
             return
         for season in range(1, self.last + 1):
+            yield
             self._add_season(sums, season, few if short else everything)
             if short:
                 self._add_met(sums.open, season, slice(few.stop, points))
         for first, last in self._held_alone():
+            yield
             some, seasons = few if short else everything, slice(first, last + 1)
             weights = self._weighed(self.founders.end[..., some], first, some)
             self._add(sums.alive, weights, seasons, "alive")
@@ -236,6 +238,6 @@ class Part:
         found: list[float] = algebra.total(algebra.multiply(weights, still_open))[:, 0].real.tolist()
         return found
 
-    def endings(self, at_egg: AtEgg, points: slice) -> Complex:
+    def endings(self, at_egg: AtEgg, points: slice) -> Generator[None, None, Complex]:
         """What happens at the egg that fills one of the rows, by season, at some points: [breeding seasons, points]."""
         return part_endings(self, at_egg, points)

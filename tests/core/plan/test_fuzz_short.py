@@ -15,5 +15,5 @@ def test_harmed_plans_end_in_a_plan_or_in_faults() -> None:
 
     told = run(1500, random.Random(20), note)
     assert found == []
-    assert told["valid"] > 50
-    assert told["evaluated"] > 3
+    assert told.valid > 50
+    assert told.evaluated > 3

@@ -30,7 +30,6 @@ def with_counts(plan: Plan, name: str, **counts: int) -> Route:
     ("name", "counts"),
     [
         ("double-hets", {"male": 300, "female": 300}),
-        ("daughters-back", {"male": 8, "held": 3}),
         ("from-visuals", {"held": 300}),
         ("daughters-back", {"female": 40, "held": 40}),
     ],

@@ -2,29 +2,47 @@
 
 from __future__ import annotations
 
+import msgspec
 import numpy as np
 import pytest
 
+from core.plan.model import Plan, Scale
 from core.plan.read import load_plan
 from core.routes import evaluate
 from core.routes.evaluate import evaluate_route
-from core.routes.exact.limits import OutOfReach, OutOfRoom, Room
+from core.routes.exact import plain
+from core.routes.exact.limits import MOST_KEPT, OutOfReach, OutOfRoom, Room
+from core.routes.exact.sparse import Sparse
 from desktop.plan_files import SAMPLE
 
 ROUTES = ("double-hets", "daughters-back", "from-visuals")
 
 
-@pytest.mark.parametrize("name", ROUTES)
-def test_pieces_add_up(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    plan = load_plan(SAMPLE)
+def too_large(*_: object) -> None:
+    raise OutOfRoom("said so")
+
+
+def in_turn(plan: Plan) -> Plan:
+    """Daughters that are laid with before their mothers: the engine that follows nurseries one by one."""
+    route = next(one for one in plan.routes if one.id == "daughters-back")
+    first, then = route.pairings
+    mixed = msgspec.structs.replace(then, females=(*then.females, "dams"))
+    changed = msgspec.structs.replace(
+        route, id="in-turn", pairings=(first, mixed), scale=Scale(groups=("dams",), counts=(1, 2))
+    )
+    short = msgspec.structs.replace(plan.goal, seasons=5)
+    return msgspec.structs.replace(plan, goal=short, routes=(*plan.routes, changed))
+
+
+@pytest.mark.parametrize("kept", [MOST_KEPT, 150_000])
+@pytest.mark.parametrize("name", [*ROUTES, "in-turn"])
+def test_pieces_add_up(name: str, kept: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    plan = in_turn(load_plan(SAMPLE)) if name == "in-turn" else load_plan(SAMPLE)
     route = next(one for one in plan.routes if one.id == name)
     whole = evaluate_route(plan, route)
     assert whole.method == "exact"
-
-    def too_large(*_: object) -> None:
-        raise OutOfRoom("said so")
-
     monkeypatch.setattr(evaluate, "check_at_once", too_large)
+    monkeypatch.setattr(plain, "MOST_KEPT", kept)
     parts = evaluate_route(plan, route)
     assert parts.method == "exact"
     for key in ("chance_by_season", "chance_by_eggs", "paid_by_season", "sales_by_season"):
@@ -48,3 +66,21 @@ def test_room_ends() -> None:
     with pytest.raises(OutOfReach):
         room.keep(1)
     Room().take(10**12)
+
+
+def test_a_step_begins_with_all_its_room() -> None:
+    room = Room(10)
+    room.take(10)
+    room.rest()
+    room.take(10)
+    assert room.used == 20
+    with pytest.raises(OutOfRoom):
+        room.take(1)
+
+
+def test_chances_by_egg_are_kept_small_and_come_back_as_they_were() -> None:
+    chances = np.zeros((3, 2000))
+    chances[1, 700:710], chances[2, 705] = 0.01, 0.5
+    kept = Sparse(chances)
+    assert np.array_equal(kept.whole(), chances)
+    assert kept.size < 20

@@ -4,17 +4,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Generator, Sequence
-from functools import partial
+from dataclasses import replace
 
-from core.routes.answer import Answer, Expectations
+from core.routes.answer import Answer, Expectations, Expected
 from core.routes.exact.chain.route import ChainRoute
 from core.routes.exact.eggs import joined
 from core.routes.exact.lattice import Lattice
 from core.routes.exact.limits import OutOfReach
 from core.routes.exact.plain import Workshop
-from core.routes.exact.reach import check_at_once
+from core.routes.exact.reach import pieces_needed
 from core.routes.exact.recent import Recent
-from core.routes.exact.solve import answer, expected_at
+from core.routes.exact.solve import answer, expected
+from core.routes.exact.sparse import Sparse
 from core.routes.problem import Problem
 
 # Numbers worked out over all counts; the most that stays within a few seconds.
@@ -39,20 +40,30 @@ def chained_counts(
     if plain and any(route.courses.count(route.seasons) > route.courses.count(1) for route in routes):
         raise OutOfReach("held animals change who else breeds with whom")
     lattice = lattice_of(routes)
-    probe = joined(max(route.eggs_bound for route in routes), lattice)
-    check_at_once(problems[drawn], probe)
+    most_eggs = max(route.eggs_bound for route in routes)
+    pieces_needed(problems[drawn], most_eggs, lattice)
+    probe = joined(most_eggs, lattice)
     if sum(map(_work, routes)) * probe.points > _MOST_WORK:
         raise OutOfReach("too many ways in which young can be held over the seasons")
-    answers = []
+    answers: list[Answer] = []
+    expectations: list[Expected] = []
+    worked: list[ChainRoute] = []
     for place, route in enumerate(routes):
-        for share in route.steps(probe):
+        # What is worked out for one set of counts is of no use to the others.
+        own = route.afresh(shop.afresh())
+        for share in own.steps(probe):
             yield (place + share) / len(routes)
-        found = answer(route, lattice, probe)
-        found.eggs()
-        answers.append(found)
-    if recent:
-        recent.keep(routes, lattice, probe)
-    return answers, partial(expected_at, routes, probe)
+        found = answer(own, lattice, probe)
+        yield (place + 1) / len(routes)
+        answers.append(replace(found, eggs=Sparse(found.eggs()).whole))
+        expectations.append(expected(own, probe))
+        if recent and recent.has_room(routes, probe):
+            worked.append(own)
+        else:
+            own.shop.forget()
+    if recent and worked:
+        recent.keep(worked, lattice, probe)
+    return answers, expectations.__getitem__
 
 
 def _work(route: ChainRoute) -> float:

@@ -7,6 +7,7 @@ Each season looked at has a chain of its own; the chains go together as an axis 
 
 from __future__ import annotations
 
+import copy
 import math
 from collections.abc import Generator, Iterator, Sequence
 from dataclasses import dataclass
@@ -97,6 +98,12 @@ class ChainRoute:
         self._counted_and_held = self._may_count_and_be_held()
         if self._counted_and_held and self.goal.size > 1:
             raise OutOfReach("young that count for the goal may be held too")
+
+    def afresh(self, shop: Workshop) -> ChainRoute:
+        """The same route with nothing worked out yet."""
+        other = copy.copy(self)
+        other.shop, other._known = shop, {}
+        return other
 
     def _may_count_and_be_held(self) -> bool:
         part = Chain(self, self.rows, self.goal, parts_of(CHANCES)[0])
