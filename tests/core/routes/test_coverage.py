@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 import pytest
 from msgspec import structs
+from scipy.stats import binom
 from test_outside_values import BOTH, TWO, het, plan_of
 
 from core.plan.model import Plan, Simulation
@@ -62,3 +63,17 @@ def test_default_runs_tell_80_percent_to_15_in_10000() -> None:
     plan = told()
     assert plan.simulation.runs == 20_000
     assert standard_errors(np.array([0.8]), plan.simulation.runs * PLAYS_A_RUN)[0] <= 0.0015
+
+
+@pytest.mark.parametrize("plays", [400, 20_000])
+def test_intervals_cover_rare_and_nearly_sure_events(plays: int) -> None:
+    """Also where none or all of the plays reach the goal: no chance is told as certain."""
+    hits = np.arange(plays + 1)
+    told = hits / plays
+    errors = standard_errors(told, plays)
+    rare = np.geomspace(0.01, 0.02 * plays, 300) / plays
+    for chance in (*rare, *(1 - rare)):
+        near = np.abs(told - chance) <= 1.96 * errors
+        assert binom.pmf(hits[near], plays, chance).sum() >= 0.93
+    assert errors[0] > 0
+    assert errors[-1] > 0
