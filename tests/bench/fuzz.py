@@ -99,13 +99,11 @@ def run(inputs: int, rng: random.Random, found: Tell | None = None, figures: Fig
     for _ in range(inputs):
         way = rng.random()
         data = _harmed_bytes(rng, seeds) if way < 0.3 else _harmed_tree(rng, trees) if way < 0.96 else _odd(rng, trees)
-        begun = time.process_time()
+        begun = time.perf_counter()
         plan = _read(data, found)
-        took = time.process_time() - begun
         figures.inputs += 1
-        figures.slowest_read = max(figures.slowest_read, took)
-        if took > SLOWEST:
-            _tell(data, f"reading took {took:.1f} s", found)
+        if time.perf_counter() - begun > figures.slowest_read:
+            _time_read(data, found, figures)
         if plan is None:
             continue
         figures.valid += 1
@@ -126,6 +124,16 @@ def peak_mib() -> int:
     """The most memory since then, of the whole program; 0 where no Linux tells."""
     status = (_PROC / "status").read_text().splitlines() if _PROC.exists() else []
     return next((int(line.split()[1]) for line in status if line.startswith("VmHWM")), 0) // 1024
+
+
+def _time_read(data: bytes, found: Tell | None, figures: Figures) -> None:
+    """Reads an input once more, by its own work: others may have had the machine, and asking each time takes long."""
+    begun = time.process_time()
+    _read(data, found)
+    took = time.process_time() - begun
+    figures.slowest_read = max(figures.slowest_read, took)
+    if took > SLOWEST:
+        _tell(data, f"reading took {took:.1f} s", found)
 
 
 def _read(data: bytes, found: Tell | None) -> Plan | None:
