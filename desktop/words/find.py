@@ -97,7 +97,9 @@ def progress(found: Found | None, numbers: Numbers, *, stopped: bool) -> str:
             tried=tried,
             gap=numbers.whole(math.ceil(100 * found.gap - 1e-06)),
         )
-    return tr("Stopped: {tried}.", tried=tried) if stopped else f"{tried}…"
+    if stopped:
+        return tr("Stopped: {tried}.", tried=tried)
+    return tr("{tried}; now what sooner and surer cost…", tried=tried) if found.traded else f"{tried}…"
 
 
 def proven(found: Found | None, numbers: Numbers) -> str:

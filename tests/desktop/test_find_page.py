@@ -197,6 +197,12 @@ def test_words_of_what_is_proven(found: Found) -> None:
     )
     stopped = Found(proposals=found.proposals, looked=3, of=20)
     assert words.progress(stopped, numbers, stopped=True) == "Stopped: 3 of 20 routes worked out."
+    around = Found(proposals=found.proposals, looked=3, of=20, traded=True)
+    assert words.progress(around, numbers, stopped=False) == (
+        "3 of 20 routes worked out; now what sooner and surer cost…"
+    )
+    large = Found(proposals=found.proposals, frontier=found.frontier, looked=3, of=2000, ended=True)
+    assert words.proven(large, numbers).endswith("What sooner and surer cost is told of the routes worked out.")
 
 
 def test_the_search_keeps_still_when_nobody_looks(opened: Opened, plan: Plan) -> None:
