@@ -65,7 +65,7 @@ class Deep:
             counts = self._places(starts[-1], mates)
             seconds = [n for n in range(len(self._seconds)) if n != m] if "second male" in mates else [None]
             # The dams leave at once, or when their young are grown.
-            for second, goes in product(seconds if counts else (), {starts[0], starts[1] - 1}):
+            for second, goes in product(seconds if counts else (), sorted({starts[0], starts[1] - 1})):
                 one = Candidate("three generations", m, f, second=second, counts=counts, goes=goes, mates=mates)
                 paid = self._paid(one, starts)
                 promise, (pick, later) = self._best(descents, one, starts) if paid < limit else _NOTHING

@@ -69,7 +69,7 @@ class Holding:
         start = grown(self.matures, first, "brothers" if one.way == "together" else "sire")
         if one.second is not None:
             second = self.stock.males[one.second].comes(start)
-        for dams in {one.many} if dam.mine else {1, one.many}:
+        for dams in {one.many} if dam.mine else sorted({1, one.many}):
             longer = replace(one, many=dams, goes=start - 1)
             counts = self._places(longer, first, self.load, second)
             if start - 1 > first + MOST_STAY and counts:
