@@ -18,7 +18,7 @@ from desktop.panels.routes import edits
 from desktop.theme import NOTES, SECOND
 from desktop.views import View
 from desktop.widgets.inked import Inked, button
-from desktop.widgets.labels import PlainLabel, wrapped
+from desktop.widgets.labels import PlainLabel, ShortLabel, wrapped
 from desktop.widgets.scrolled import scrolled
 from desktop.widgets.tab_order import TabOrder
 from desktop.words import find as words
@@ -43,13 +43,13 @@ class FindPage(View):
         self._document, self._search, self._numbers = document, search, numbers
         self._body = Inked(self)
         self.back = button(words.BACK, "link", self._body)
-        self.goal = PlainLabel(font=fonts.sans(fonts.FORM), ink=SECOND)
+        self.goal = ShortLabel(font=fonts.sans(fonts.FORM), ink=SECOND)
         self.head = wrapped("", fonts.serif(fonts.ANSWER))
         self.progress = wrapped("", fonts.sans(fonts.FORM), SECOND)
         self.proven = wrapped("", fonts.sans(fonts.FORM), SECOND)
         self.stop = button(words.STOP, "plain", self._body)
         self.paste = button(words.PASTE, "main", self._body)
-        self._scaled = PlainLabel(words.SCALED, font=fonts.sans(fonts.NOTE), ink=NOTES)
+        self._scaled = wrapped(words.SCALED, fonts.sans(fonts.NOTE), NOTES)
         self.rows: list[FoundRow] = []
         self._list = QVBoxLayout()
         turns = Turns(self)

@@ -15,7 +15,7 @@ from desktop.panels.routes import edits
 from desktop.theme import SECOND
 from desktop.views import View
 from desktop.widgets.inked import Inked, button
-from desktop.widgets.labels import PlainLabel
+from desktop.widgets.labels import PlainLabel, ShortLabel
 from desktop.widgets.scrolled import scrolled
 from desktop.widgets.tab_order import TabOrder
 from desktop.words import goal as goal_words
@@ -41,7 +41,7 @@ class NewRoute(View):
         self.back = button(words.BACK, "link", self._body)
         self.found = Greeting(trial.document, search, numbers, narrow=True, parent=self._body)
         self.search = self.found.all
-        self.goal = PlainLabel(font=fonts.sans(fonts.FORM), ink=SECOND, parent=self._body)
+        self.goal = ShortLabel(font=fonts.sans(fonts.FORM), ink=SECOND, parent=self._body)
         self.shapes = ShapeList(self._body)
         self.filled = Filled(trial, numbers, self._body)
         self.add = button(words.ADD, "main", self._body)

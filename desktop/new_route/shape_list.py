@@ -63,7 +63,8 @@ class ShapeList(QListWidget):
         return QSize(self._wide(), self.sizeHintForRow(0) * self.count() + 2)
 
     def minimumSizeHint(self) -> QSize:  # noqa: D102
-        return QSize(self._wide(), self.sizeHintForRow(0) * 3)
+        # What a shape is gives way: its name says it, too.
+        return QSize(min(_WIDE, self._wide()), self.sizeHintForRow(0) * 3)
 
     def _wide(self) -> int:
         metrics = QFontMetricsF(fonts.sans(fonts.HEAD))

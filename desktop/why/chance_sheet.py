@@ -35,7 +35,7 @@ class ChanceSheet(Inked):
     def __init__(self, numbers: Numbers, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._numbers = numbers
-        self.head = Headline(words.SEASON_NAME)
+        self.head = Headline(words.SEASON_NAME, named=False)
         self.lead = wrapped("", fonts.sans(fonts.LEAD))
         self.columns = Columns()
         self._steps: QWidget | None = None

@@ -11,18 +11,21 @@ from desktop.why.parts import Elided
 from desktop.widgets.flow import Flow
 from desktop.widgets.labels import PlainLabel
 
-# The widest that a route's name may be, at the usual text size.
-_MOST = 520
+# The widest that a route's name may be, at the usual text size, and words of ours at any: a page's width.
+_MOST, _WIDEST = 520, 1040
 
 
 class Headline(QWidget):
-    """Words before and after a choice; they wrap where the window is narrow, and long names are elided."""
+    """Words before and after a choice; they wrap where the window is narrow, and long names are elided.
 
-    def __init__(self, name: str, parent: QWidget | None = None) -> None:
+    named: whether it begins with a name.
+    """
+
+    def __init__(self, name: str, parent: QWidget | None = None, *, named: bool = True) -> None:
         super().__init__(parent)
         font = fonts.serif(fonts.ANSWER)
         self._most = int(_MOST * text_scale())
-        self.before = Elided(font, int(1.2 * self._most))
+        self.before = Elided(font, int(1.2 * self._most) if named else _WIDEST)
         self.link, self.after = PlainLabel(font=font), PlainLabel(font=font)
         self.choice = SentenceChoice(name, fonts.serif(fonts.ANSWER, bold=True), ("–",), most=self._most)
         flow = Flow(self, gap=8)

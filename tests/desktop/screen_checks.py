@@ -32,6 +32,7 @@ _MARKUP = re.compile(r"<[a-zA-Z!/]")
 LEAST_CONTRAST = 4.5
 # A few pixels of rounding and of letters that lean out of their box.
 SLACK = 3
+NARROWEST = 1280
 TEXTS = (QLabel, QAbstractButton, QLineEdit, QComboBox, RunsText, QTabBar)
 
 
@@ -112,6 +113,11 @@ def _outside(widget: QWidget, top: QWidget) -> QWidget | None:
             return parent
         child, parent = parent, parent.parentWidget()
     return None
+
+
+def grown(top: QWidget) -> list[str]:
+    """A window that is wider than the smallest screen it is made for."""
+    return [f"{top.width()} wide"] if top.width() > NARROWEST else []
 
 
 def overlapping(top: QWidget) -> list[str]:

@@ -2,27 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from importlib import import_module
+from collections.abc import Iterator
 from itertools import product
-from pathlib import Path
 
 import pytest
 import screen_checks as checks
-import shiboken6
-from PySide6.QtCore import QCoreApplication, QEvent, QSize, Qt
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication
+from screen_tour import TOPICS, Check, walk
 
 from desktop import fonts
 from desktop.appearance import Appearance
 from desktop.files.filing import Filing
 from desktop.theme import DARK, LIGHT, Colours
 
-TOPICS = ["gallery", *(file.stem for file in sorted(Path(__file__).parent.glob("gallery_*.py")))]
-SIZE = QSize(1280, 800)
-CHECKS: tuple[Callable[[QWidget], list[str]], ...] = (
+CHECKS: tuple[Check, ...] = (
     checks.clipped,
+    checks.grown,
     checks.overlapping,
     checks.pale,
     checks.nameless,
@@ -47,21 +44,9 @@ def test_every_screen(
     monkeypatch.setattr(Filing, "may_go", lambda _: True)
     appearance.choose(Qt.ColorScheme.Dark if scale > 1 else Qt.ColorScheme.Light)
     qapp.setFont(fonts.sans(fonts.FORM))
-    wrong: list[str] = []
-    seen: list[QWidget] = []
-    for screen, _ in import_module(topic).screens(qapp, appearance, SIZE):
-        seen += [top for top in checks.tops() if top.parent() is None and top not in seen]
-        # What came in last is laid out before it is looked at.
-        qapp.processEvents()
-        QCoreApplication.sendPostedEvents(None, QEvent.Type.LayoutRequest.value)
-        for top, check in product(checks.tops(), CHECKS):
-            wrong += [f"{screen}: {check.__name__}: {one}" for one in check(top)]
-    for window in filter(shiboken6.isValid, seen):
-        window.close()
-        # At once, while the Python side of its parts still stands.
-        shiboken6.delete(window)
+    wrong = walk(topic, qapp, appearance, CHECKS)
     if wrong:
-        pytest.fail("\n".join(dict.fromkeys(wrong)))
+        pytest.fail("\n".join(wrong))
 
 
 @pytest.mark.parametrize("colours", [LIGHT, DARK], ids=["light", "dark"])

@@ -158,7 +158,7 @@ class Painted:
         if not isinstance(box, QRectF) or int(flags) & _MAY_GROW:  # type: ignore[call-overload]
             return
         needed = QFontMetricsF(painter.font()).horizontalAdvance(text)
-        if needed > box.width() + SLACK:
+        if text and needed > box.width() + SLACK:
             self.cut[f"“{text}” is cut: {box.width():.0f} wide, {needed:.0f} needed"] = None
 
     def clear(self) -> None:
