@@ -21,6 +21,7 @@ from core.plan.model import Plan
 from core.progress import part_of
 from core.routes.assemble import SAME
 from core.routes.evaluate import Engined, engine_steps
+from core.routes.unanswerable import UNANSWERABLE
 
 # A value this close to a whole multiple of a step, in steps, is one.
 _SLACK = 1e-6
@@ -78,7 +79,7 @@ def reply_steps(plan: Plan, value: float) -> Generator[float, None, Reply]:
     for done, route in enumerate(plan.routes):
         try:
             said = yield from part_of(engine_steps(plan, route, genetics), done, len(plan.routes))
-        except ValueError:
+        except UNANSWERABLE:
             continue
         found[route.id] = _figures(plan, said)
     able = [

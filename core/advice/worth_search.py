@@ -20,6 +20,7 @@ from core.advice.worth_trying import Trying
 from core.plan.model import ForSale, Held, Plan
 from core.progress import part_of
 from core.routes.evaluate import engine_steps
+from core.routes.unanswerable import UNANSWERABLE
 from core.search.candidate import Candidate
 from core.search.find import Search
 from core.search.stock import MOST_KINDS, Kind
@@ -43,7 +44,7 @@ def searched_worth_steps(plan: Plan) -> Generator[float, None, WorthPaying]:
     left_out = False
     try:
         pricing = Pricing(plan, work)
-    except ValueError:
+    except UNANSWERABLE:
         # Animals that may be too many things at once: no plan can be built on them.
         pass
     else:
@@ -149,7 +150,7 @@ class Pricing:
             return
         try:
             said = yield from engine_steps(self._coarse, option.route, self._work.market.genetics)
-        except ValueError:
+        except UNANSWERABLE:
             return
         if said.played is None:
             self._work.take(option, said)

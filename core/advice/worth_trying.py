@@ -13,6 +13,7 @@ from core.advice.worth_money import Even, Priced, goals_of, least, stake
 from core.advice.worth_options import Option, alike_to
 from core.plan.model import Plan
 from core.routes.evaluate import Engined, engine_steps
+from core.routes.unanswerable import UNANSWERABLE
 
 # Count, and how the money hangs on the price there.
 Stakes = tuple[tuple[int | None, Even | Priced], ...]
@@ -67,7 +68,7 @@ class Trying:
         self._known.add(alike)
         try:
             said = yield from engine_steps(self._plan, option.route, self.market.genetics)
-        except ValueError:
+        except UNANSWERABLE:
             self.failed.append(option)
         else:
             self.tried.append(self._tried(option, said))

@@ -10,10 +10,9 @@ from operator import attrgetter
 
 import msgspec
 
-from core.genetics.elimination import TooEntangled
 from core.plan.model import Plan, Route
-from core.routes.prepare import TooManyGenotypes
 from core.routes.result import RouteResult
+from core.routes.unanswerable import UNANSWERABLE
 from core.search.candidate import Bounded, Candidate, Recipe, plainer
 from core.search.drawing import Drawing
 from core.search.found import Found
@@ -207,7 +206,7 @@ class Search:
         route = self.drawn(candidate, name)
         try:
             least, result = yield from self._told(self._working.first(route, self._limit()))
-        except (TooManyGenotypes, TooEntangled):
+        except UNANSWERABLE:
             # Animals that may be too many things at once for any answer.
             return
         self._looked += 1
