@@ -29,7 +29,7 @@ def simulated_counts(
     expectations: list[Expected] = []
     for place, problem in enumerate(problems):
         # The same seed for every count and route: their differences are then less noisy than they are themselves.
-        steps = play_route(problem, plays, np.random.default_rng(simulation.seed), odds)
+        steps = play_route(problem, plays, np.random.default_rng(simulation.seed), odds, apart=False)
         played = yield from _shared(steps, place, len(problems), plays)
         answers.append(_answer(problem, played))
         expectations.append(_expected(problem, played))

@@ -7,7 +7,7 @@ from collections.abc import Generator
 import numpy as np
 
 from core.routes.problem import Problem
-from core.routes.simulation.played import Played
+from core.routes.simulation.played import Played, Season
 from core.routes.simulation.player import Odds, Player
 
 # Runs played at once; fewer where there are so many animals that memory would not stay bounded.
@@ -19,17 +19,18 @@ _BLOCK = 31 << 20
 
 
 def play_route(
-    problem: Problem, runs: int, rng: np.random.Generator, odds: Odds | None = None
+    problem: Problem, runs: int, rng: np.random.Generator, odds: Odds | None = None, *, apart: bool = True
 ) -> Generator[int, None, Played]:
     """Play a route; yields about how many runs are done, and returns them all (`StopIteration.value`).
 
     Every chunk of runs draws from a stream of its own, a child of `rng`: routes played from generators of one seed
     share their streams, and runs of a longer play begin like those of a shorter one.
     odds: kept from the same route at other counts, saves working them out again; the answer is the same.
+    apart: whether each run is told season by season, or only how it ended.
     """
     player = Player(problem, Odds(problem) if odds is None else odds)
     np.empty(_BLOCK, dtype=np.uint8)
-    record = _nothing_yet(problem.horizon, runs)
+    record = _nothing_yet(problem.horizon, runs, apart=apart)
     chunk = _chunk(problem)
     begins = range(0, runs, chunk)
     for begin, stream in zip(begins, rng.spawn(len(begins)), strict=True):
@@ -42,14 +43,16 @@ def play_route(
     return record
 
 
-def _nothing_yet(seasons: int, runs: int) -> Played:
+def _nothing_yet(seasons: int, runs: int, *, apart: bool) -> Played:
     return Played(
         met_season=np.zeros(runs, dtype=np.int16),
         met_egg=np.zeros(runs, dtype=np.int32),
         spent=np.zeros(runs),
         laid=np.zeros(runs, dtype=np.int32),
+        sums=np.zeros((seasons, len(Season._fields))),
         seasons=tuple([] for _ in range(seasons)),
         outright=np.zeros(seasons),
+        apart=apart,
     )
 
 

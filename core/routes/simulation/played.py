@@ -32,21 +32,30 @@ class Played:
     """Many runs of one route. Money is in the plan's currency.
 
     met_season: [runs], when the goal was met, 0 never. met_egg: [runs], the goal-meeting egg counted from 1 over the
-    route, 0 where it was met by none. spent, laid: [runs], paid and eggs in all until the run stopped. seasons: what
-    was played, by season and chunk. outright: [seasons], paid outright by all runs together.
+    route, 0 where it was met by none. spent, laid: [runs], paid and eggs in all until the run stopped. sums: [seasons,
+    keys of `Season`], all runs together; of `runs` how many there were. seasons: what was played, by season and chunk,
+    where runs are told `apart`. outright: [seasons], paid outright by all runs together.
     """
 
     met_season: NDArray[np.int16]
     met_egg: NDArray[np.int32]
     spent: Floats
     laid: NDArray[np.int32]
+    sums: Floats
     seasons: tuple[list[Season], ...]
     outright: Floats
+    apart: bool = True
+
+    def add(self, season: int, own: Season) -> None:
+        """Puts a season of some runs on record; hundreds of bytes a run, unless only the sums are kept."""
+        self.sums[season - 1] += (len(own.runs), *(each.sum() for each in own[1:]))
+        if self.apart:
+            self.seasons[season - 1].append(own)
 
     def means(self, key: str) -> Floats:
         """A key of `Season` over all runs, by season: [seasons]."""
-        sums = [float(sum(getattr(part, key).sum() for part in parts)) for parts in self.seasons]
-        return np.array(sums) / len(self.spent)
+        means: Floats = self.sums[:, Season._fields.index(key)] / len(self.spent)
+        return means
 
     def means_paid(self) -> Floats:
         """Paid in all through each season, over all runs: [seasons]."""
@@ -54,8 +63,7 @@ class Played:
 
     def share_reached(self) -> Floats:
         """The share of the runs that began each season and did not buy outright: [seasons]."""
-        counts = [sum(len(part.runs) for part in parts) for parts in self.seasons]
-        return np.array(counts, dtype=np.float64) / len(self.spent)
+        return self.means("runs")
 
     @cached_property
     def paid(self) -> Floats:

@@ -81,7 +81,7 @@ class Player:
         paid += prices.per_egg * outcome.eggs + prices.per_young * outcome.young
         flock.paid += paid
         own = Season(runs, paid, outcome.sales, outcome.eggs, outcome.young, outcome.surplus, present)
-        record.seasons[season - 1].append(own)
+        record.add(season, own)
         met = np.flatnonzero(outcome.met)
         record.met_season[runs[met]] = season
         record.met_egg[runs[met]] = flock.eggs[met] + outcome.egg[met]
@@ -105,7 +105,7 @@ class Player:
         for later in range(season, self._problem.horizon):
             own = self._fixed[later] + self._problem.prices.keep_adult * grown
             present = int(self._present[later]) + grown
-            record.seasons[later].append(Season(runs, own, np.zeros(len(runs)), none, none, none, present))
+            record.add(later + 1, Season(runs, own, np.zeros(len(runs)), none, none, none, present))
             paid += own
         record.spent[runs], record.laid[runs] = paid, flock.eggs.take(where)
 

@@ -286,6 +286,20 @@ def test_kept_odds_change_no_answer() -> None:
     assert abs(kept.paid.mean() - fresh.paid.mean()) < 4.5 * fresh.paid.std() * math.sqrt(2 / 2000 / 6)
 
 
+def test_runs_that_are_not_told_apart_leave_the_same_sums_and_no_more() -> None:
+    """A million runs of sixty seasons would be many GB otherwise."""
+    read = read_plan(json.dumps(PLANS["three generations"]).encode())
+    problem = prepare(read, read.routes[0])
+    every = finished(play_route(problem, 2000, np.random.default_rng(1)))
+    alone = finished(play_route(problem, 2000, np.random.default_rng(1), apart=False))
+    assert not any(alone.seasons)
+    assert (every.spent == alone.spent).all()
+    assert (every.means_paid() == alone.means_paid()).all()
+    assert every.means("present") == pytest.approx(every.present.mean(axis=0))
+    assert every.means("sales").cumsum() == pytest.approx(every.sales.mean(axis=0))
+    assert every.share_reached() == pytest.approx(every.reached.mean(axis=0))
+
+
 def test_progress_reaches_the_end_and_arrays_are_fixed() -> None:
     read = read_plan(json.dumps(SAMPLE).encode())
     steps = play_route(prepare(read, read.routes[0]), 25_000, np.random.default_rng(1))
