@@ -131,5 +131,5 @@ def _name(animal: Animal) -> str:
 
 def _or(names: list[str]) -> str:
     shown = names[:_MOST_PARENTS]
-    last = shown.pop() if len(names) == len(shown) else "another"
+    last = shown.pop() if len(names) == len(shown) else tr("another")
     return tr("{shown} or {last}", shown=", ".join(shown), last=last) if shown else last

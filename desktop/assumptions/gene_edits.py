@@ -97,7 +97,7 @@ def with_name(plan: Plan, index: int, name: str) -> Plan:
 
 
 def _called(form: str, old: str, new: str) -> str:
-    named = form in (old, f"super {old}") or form.startswith(f"{old} ")
+    named = form in (old, tr("super {base}", base=old)) or form.startswith(f"{old} ")
     return form.replace(old, new, 1) if named else form
 
 

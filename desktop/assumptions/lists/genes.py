@@ -141,7 +141,7 @@ def _add_known(note: GeneNote, plan: Plan) -> Plan:
     form = note.name.lower()
     mode = str(note.mode.value or "").casefold()
     if "incomplete" in mode:
-        alleles, forms = ("A",), {"A/+": form, "A/A": tr("super {form}", form=form)}
+        alleles, forms = ("A",), {"A/+": form, "A/A": tr("super {base}", base=form)}
     elif "dominant" in mode:
         alleles, forms = ("A",), {"A/+": form, "A/A": form}
     else:
