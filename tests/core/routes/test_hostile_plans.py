@@ -39,3 +39,13 @@ def test_what_is_too_much_for_an_exact_answer_is_played(name: str, counts: dict[
     result = evaluate_route(plan, with_counts(plan, name, **counts))
     assert result.method == "simulated"
     assert 0 < result.chance_by_season[-1] <= 1
+
+
+def test_many_young_for_rows_that_overlap_are_played() -> None:
+    # Found by long use: such rows are followed egg by egg, which held the worker, and the closing window, for minutes.
+    plan = plan_of(6)
+    one = plan.goal.want[0]
+    rows = [msgspec.structs.replace(one, sex=sex) for sex in ("male", "female", "female", "female")]
+    many = msgspec.structs.replace(one, sex="any", count=40)
+    plan = msgspec.structs.replace(plan, goal=msgspec.structs.replace(plan.goal, want=(*rows, many)))
+    assert evaluate_route(plan, with_counts(plan, "double-hets")).method == "simulated"
