@@ -8,14 +8,13 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-import msgspec
 import numpy as np
 import pytest
 
-from core.plan.model import Bought, Plan
+from core.plan.model import Plan
 from core.plan.read import load_plan
 from core.progress import finished
-from core.routes.evaluate import evaluate, evaluate_route
+from core.routes.evaluate import evaluate
 from core.routes.prepare import prepare
 from core.routes.result import Comparison
 from core.routes.simulation.play import play_route
@@ -126,13 +125,3 @@ def test_up_front_and_peaks(comparison: Comparison, plays: list[Played], place: 
             if often[season]
         ]
         assert abs(getattr(ours, name) - other[name]) <= FAR * 1.5 * max(spreads) + 1e-9
-
-
-def test_what_cannot_be_is_told_as_nothing_and_what_must_be_as_certain(sample: Plan) -> None:
-    looks = ({"lav": "lavender"}, {"amel": "amelanistic"})
-    want = tuple(msgspec.structs.replace(sample.goal.want[0], forms=forms) for forms in looks)
-    plan = msgspec.structs.replace(sample, goal=msgspec.structs.replace(sample.goal, want=want))
-    route = next(one for one in plan.routes if one.id == "breed-then-buy")
-    amel = [msgspec.structs.replace(g, carries={"amel": "a/a"}) if isinstance(g, Bought) else g for g in route.groups]
-    result = evaluate_route(plan, msgspec.structs.replace(route, groups=tuple(amel)))
-    assert result.chance_by_season.tolist() == [0.0] * 3 + [1.0] * 4
