@@ -150,5 +150,12 @@ def _second(plan: Plan, drawing: Drawing, one: Candidate) -> str:
 
 def _short(plan: Plan, kind: Kind) -> str:
     if isinstance(kind.source, ForSale):
-        return animal(plan, kind.source.carries)
+        return _offered(plan, kind.source)
     return tr(" and ").join(one.name or one.id for one in kind.source)
+
+
+def _offered(plan: Plan, offer: ForSale) -> str:
+    """What it carries, as the trade says it; what the list calls it where that says the same of something else."""
+    told = animal(plan, offer.carries)
+    others = (one for one in plan.for_sale if one.sex == offer.sex and one.carries != offer.carries)
+    return (offer.label or offer.id) if any(animal(plan, one.carries) == told for one in others) else told

@@ -66,6 +66,22 @@ def test_who_is_bought_later_is_said() -> None:
     assert sentence == "Lets the male grow, buys females when he has, and breeds them with nothing held back"
 
 
+def test_what_the_trade_calls_alike_goes_by_its_name_in_the_list() -> None:
+    """Two genes that travel together, or apart: both are double hets."""
+    genes = [{"id": gene, "name": gene, "alleles": ["x"], "forms": {"x/x": gene}} for gene in ("lav", "amel")]
+    males = [
+        {"id": "near", "sex": "male", "carries": {"lav amel": "x x/+ +"}, "price": 5, "label": "Double het, of opals"},
+        {"id": "far", "sex": "male", "carries": {"lav amel": "x +/+ x"}, "price": 6},
+    ]
+    dam = {"id": "f", "sex": "female", "carries": {"lav amel": "x x/+ +"}, "price": 5}
+    linkage = [{"genes": ["lav", "amel"], "recombination": [0.1]}]
+    plan = sheet(
+        genes=genes, linkage=linkage, for_sale=[*males, dam], goal={"want": [{"forms": {"lav": "lav", "amel": "amel"}}]}
+    )
+    names = [told(plan, Candidate("straight", n, 0))[0] for n in (0, 1)]
+    assert names == ["Double het, of opals × double het", "Far × double het"]
+
+
 def test_every_route_says_why_it_is_there(found: Found) -> None:
     first, *others = found.proposals
     assert first.why.endswith(": the least money of all that was tried.")
