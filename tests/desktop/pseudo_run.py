@@ -22,8 +22,8 @@ def look(percent: int, topics: list[str]) -> list[str]:
     import screen_checks as checks
     from PySide6.QtCore import Qt
     from PySide6.QtWidgets import QApplication
-    from screen_tour import TOPICS, walk
-    from untranslated import English
+    from screen_tour import TOPICS, Check, walk
+    from untranslated import English, Painted
 
     from desktop import fonts
     from desktop.appearance import Appearance
@@ -37,10 +37,11 @@ def look(percent: int, topics: list[str]) -> list[str]:
     appearance = Appearance(app)
     appearance.choose(Qt.ColorScheme.Light)
     Filing.may_go = lambda _: True  # type: ignore[method-assign]
-    held_to = [checks.clipped, checks.overlapping, checks.nameless, English()]
+    painted = Painted()
+    held_to: list[Check] = [checks.clipped, checks.overlapping, painted.cut_off]
     if percent == 100:
-        # Large and long at once, some pages take a wider window.
-        held_to.append(checks.grown)
+        # Large type has no other words; large and long at once, some pages take a wider window.
+        held_to += [checks.grown, checks.nameless, English(painted)]
     return [one for topic in topics or TOPICS for one in walk(topic, app, appearance, held_to)]
 
 

@@ -120,21 +120,16 @@ class English:
 
     __name__ = "english"
 
-    def __init__(self) -> None:
-        self._names, self._painted = Names(), Painted()
+    def __init__(self, painted: Painted) -> None:
+        self._names, self._painted = Names(), painted
 
     def __call__(self, top: QWidget) -> list[str]:
         for window in QApplication.topLevelWidgets():
             if isinstance(window, MainWindow):
                 self._names.learn(window.document.plan)
         found = [f"{left!r} in {where}" for where, text in texts_of(top) if (left := self._names.english(text))]
-        # What was painted before may have been on its way to where it stands now.
-        self._painted.clear()
-        top.grab()
-        painted = [f"“{one}”" for one in self._painted.texts if self._names.english(one, is_part=True)] + [
-            *self._painted.cut
-        ]
-        return [*found, *(f"painted: {one}" for one in painted)]
+        painted = [one for one in self._painted.of(top) if self._names.english(one, is_part=True)]
+        return [*found, *(f"painted: “{one}”" for one in painted)]
 
 
 class Painted:
@@ -161,10 +156,17 @@ class Painted:
         if text and needed > box.width() + SLACK:
             self.cut[f"“{text}” is cut: {box.width():.0f} wide, {needed:.0f} needed"] = None
 
-    def clear(self) -> None:
-        """Forgets what was painted so far."""
+    def of(self, top: QWidget) -> list[str]:
+        """The texts of a window; what was painted before may have been on its way to where it stands now."""
         self.texts.clear()
         self.cut.clear()
+        top.grab()
+        return [*self.texts]
+
+    def cut_off(self, top: QWidget) -> list[str]:
+        """A check of screens: the texts that have no room."""
+        self.of(top)
+        return [*self.cut]
 
 
 def texts_of(top: QWidget) -> Iterator[tuple[str, str]]:
