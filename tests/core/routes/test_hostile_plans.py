@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import tracemalloc
+from itertools import islice
+
 import msgspec
 import pytest
 
 from core.plan.model import Held, Plan, Route
 from core.plan.read import load_plan
-from core.routes.evaluate import evaluate_route
+from core.routes.evaluate import evaluate_route, evaluate_steps
 from desktop.plan_files import SAMPLE
 
 
@@ -49,3 +52,25 @@ def test_many_young_for_rows_that_overlap_are_played() -> None:
     many = msgspec.structs.replace(one, sex="any", count=40)
     plan = msgspec.structs.replace(plan, goal=msgspec.structs.replace(plan.goal, want=(*rows, many)))
     assert evaluate_route(plan, with_counts(plan, "double-hets")).method == "simulated"
+
+
+@pytest.mark.parametrize(
+    ("name", "counts"),
+    [
+        ("daughters-back", {"male": 8, "held": 3}),
+        ("from-visuals", {"male": 8, "held": 8}),
+        ("double-hets", {"male": 8, "female": 100}),
+    ],
+)
+def test_what_is_large_goes_in_pieces_that_fit(name: str, counts: dict[str, int]) -> None:
+    plan = plan_of(20)
+    steps = evaluate_steps(plan, with_counts(plan, name, **counts))
+    tracemalloc.start()
+    try:
+        for _ in islice(steps, 40):
+            pass
+        peak = tracemalloc.get_traced_memory()[1]
+    finally:
+        tracemalloc.stop()
+        steps.close()
+    assert peak < 400 * 2**20

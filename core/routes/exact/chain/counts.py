@@ -54,7 +54,8 @@ def chained_counts(
         for share in own.steps(probe):
             yield (place + share) / len(routes)
         found = answer(own, lattice, probe)
-        yield (place + 1) / len(routes)
+        for _ in own.egg_steps(probe):
+            yield (place + 1) / len(routes)
         answers.append(replace(found, eggs=Sparse(found.eggs()).whole))
         expectations.append(expected(own, probe))
         if recent and recent.has_room(routes, probe):

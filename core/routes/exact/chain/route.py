@@ -16,6 +16,7 @@ from itertools import groupby
 
 import numpy as np
 
+from core.progress import finished
 from core.routes.calendar import fixed_costs, founders_present
 from core.routes.exact.algebra import Complex, CountAlgebra, GoalAlgebra
 from core.routes.exact.bounds import eggs_bound, keep_bound
@@ -25,7 +26,7 @@ from core.routes.exact.chain.fates import ALIVE, ANYTHING, AT, Variant
 from core.routes.exact.chain.goal import goal_counts, in_any_order
 from core.routes.exact.chain.sorts import Nest
 from core.routes.exact.eggs import CHANCES, EXPECTATIONS, Joined, Probe
-from core.routes.exact.ending import AtEgg, selling
+from core.routes.exact.ending import AtEgg, filling, selling
 from core.routes.exact.founding import count_worlds, founder_worlds
 from core.routes.exact.held_route import is_steady
 from core.routes.exact.limits import MOST_HELD, MOST_ROWS, MOST_WORLDS, OutOfReach
@@ -164,11 +165,23 @@ class ChainRoute:
 
     def endings(self, _rows: Rows, _probe: Joined, probe: Probe, at_egg: AtEgg) -> Complex:
         """What happens at the egg that meets the goal, by season: [breeding seasons, points]."""
+        return finished(self._ended(probe, at_egg))
+
+    def egg_steps(self, probe: Joined) -> Generator[None, None, None]:
+        """Works out step by step what happens at every egg."""
+        yield from self._ended(probe.eggs, filling)
+
+    def _ended(self, probe: Probe, at_egg: AtEgg) -> Generator[None, None, Complex]:
+        key = "endings", self.signature, probe, at_egg
+        return self.shop.kept_in_steps(key, lambda: self._end(probe, at_egg))
+
+    def _end(self, probe: Probe, at_egg: AtEgg) -> Generator[None, None, Complex]:
         found = np.zeros((self.seasons, probe.points), dtype=complex)
         for part in parts_of(probe):
             chain = Chain(self, self.rows, self.goal, part, at_egg)
             for season in range(1, self.seasons + 1):
                 for courses in self.courses.up_to(season):
+                    yield
                     variants = [Variant(season, AT, mating.female) for mating in courses[0].order[season - 1]]
                     each = self.goal.total(chain.through(courses, variants)) if variants else np.zeros((1, 1))
                     found[season - 1, part.at : part.at + part.points] += each.sum(axis=0)
