@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 
+import msgspec
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -26,7 +27,10 @@ from core.plan.model import Plan, Route
 from core.plan.read import read_plan
 from core.routes import evaluate
 from core.routes.evaluate import evaluate_route
+from core.routes.exact.chain.route import ChainRoute
 from core.routes.exact.limits import OutOfReach
+from core.routes.exact.plain import Workshop
+from core.routes.prepare import prepare
 from core.routes.result import RouteResult
 from tests.reference.plans import plans
 
@@ -239,3 +243,20 @@ def test_daughters_that_lay_before_their_dam() -> None:
 def test_sons_and_daughters_of_hets() -> None:
     groups = [SIRE, bought("f", "female", "a/+", until=1), held("s", [{}], "male"), held("h", [{"a": "visual"}, {}])]
     chained_and_right(groups, [FIRST, pairing("q", ["s", "m"], ["h"])], 3, clutch={"fixed": 2}, reaches_breeding=0.5)
+
+
+def test_courses_are_counted_without_being_listed() -> None:
+    """Eight sons over sixty seasons may come in thousands of millions of ways."""
+    sons = held("h", [{}]) | {"sex": "male", "count": 8}
+    groups = [bought("m", "male", "a/+"), bought("f", "female", "a/+"), sons]
+    pairings = [pairing("q", ["h"], ["f"]), pairing("p", ["m"], ["f"])]
+    plan = read_plan(json.dumps(route_of(groups, pairings, [{"forms": {"a": "visual"}}], seasons=60)).encode())
+    problem = prepare(plan, plan.routes[0])
+    with pytest.raises(OutOfReach, match="too many ways"):
+        ChainRoute(problem, Workshop(problem, alike=False))
+    short = msgspec.structs.replace(plan.goal, seasons=4)
+    few = prepare(msgspec.structs.replace(plan, goal=short), plan.routes[0]).with_counts(["h"], 2)
+    courses = ChainRoute(few, Workshop(few, alike=False)).courses
+    assert courses.differ
+    for season in range(1, 5):
+        assert courses.count(season) == sum(map(len, courses.up_to(season)))

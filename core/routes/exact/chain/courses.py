@@ -110,11 +110,15 @@ class Courses:
 
     def count(self, season: int) -> int:
         """How many there are in which anything may be bred, without listing them."""
-        ways = (
-            sum(len(kinds) ** len(when) for when in self._whens(place, season)) for place, kinds in self._kinds.items()
-        )
         fertile = sum(not world.barren for world in self._worlds)
-        return fertile * int(math.prod(ways))
+        return fertile * math.prod(self._ways(place, season) for place in self._kinds)
+
+    def _ways(self, place: int, season: int) -> int:
+        """How many ways there are in which a herd's members may come and be, as `_whens` and `_kinds` list them."""
+        seasons, most = self._seasons(place, season)
+        kinds = len(self._kinds[place])
+        found: int = sum(math.comb(len(seasons) + n - 1, n) * kinds**n for n in range(1, most + 1))
+        return 1 + found
 
     def _list(self, season: int) -> Iterator[list[Course]]:
         through = {place: self._last(place, season) for place in self._kinds}
@@ -142,11 +146,15 @@ class Courses:
 
     def _whens(self, place: int, season: int) -> Iterator[tuple[int, ...]]:
         """The seasons in which a herd may come to its fit members, as far as they breed by a season."""
+        seasons, most = self._seasons(place, season)
+        for number in range(most + 1):
+            yield from combinations_with_replacement(seasons, number)
+
+    def _seasons(self, place: int, season: int) -> tuple[range, int]:
+        """The seasons in which members may come, and the most of them."""
         herd = self._herds[place]
         first = min(self._problem.pairings[source].first for source in herd.sources)
-        seasons = range(first, self._last(place, season) + 1)
-        for number in range(herd.count + 1 if self._kinds[place] else 1):
-            yield from combinations_with_replacement(seasons, number)
+        return range(first, self._last(place, season) + 1), herd.count if self._kinds[place] else 0
 
     def _last(self, place: int, season: int) -> int:
         herd = self._herds[place]
