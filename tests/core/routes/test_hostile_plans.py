@@ -74,3 +74,15 @@ def test_what_is_large_goes_in_pieces_that_fit(name: str, counts: dict[str, int]
         tracemalloc.stop()
         steps.close()
     assert peak < 400 * 2**20
+
+
+def test_sons_and_daughters_where_nothing_hatches() -> None:
+    """Found by the fuzzer: shares of young that there are none of."""
+    plan = plan_of(5)
+    species = msgspec.structs.replace(plan.species, hatches=0, reaches_breeding=0)
+    route = with_counts(plan, "from-visuals", female=8, held=8)
+    groups = tuple(msgspec.structs.replace(one, count=3) if one.id == "sons" else one for one in route.groups)
+    plan = msgspec.structs.replace(plan, species=species)
+    result = evaluate_route(plan, msgspec.structs.replace(route, groups=groups))
+    assert not result.chance_by_season.any()
+    assert result.young == 0

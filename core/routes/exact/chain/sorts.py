@@ -71,7 +71,8 @@ class Nest:
         for (mask, genotype), weight in problem.young(pairs.males[pair.male], pairs.females[pair.female]).items():
             levels = tuple(level_of(h, mask) if pair.pairing in h.sources else None for h in self.herds)
             row = next((row for row in self._rows if mask >> row & 1), None)
-            young.setdefault((levels, row), []).append((genotype, hatch * weight, problem.price(mask)))
+            if hatch * weight > 0:
+                young.setdefault((levels, row), []).append((genotype, hatch * weight, problem.price(mask)))
         sorts = tuple(self._sort(levels, row, alike) for (levels, row), alike in young.items())
         live = sum(sort.chance for sort in sorts)
         left = tuple(sort for sort in sorts if sort.weight.any())
