@@ -78,7 +78,7 @@ def test_what_is_large_goes_in_pieces_that_fit(name: str, counts: dict[str, int]
 
 def test_sons_and_daughters_where_nothing_hatches() -> None:
     """Found by the fuzzer: shares of young that there are none of."""
-    plan = plan_of(5)
+    plan = plan_of(20)
     species = msgspec.structs.replace(plan.species, hatches=0, reaches_breeding=0)
     route = with_counts(plan, "from-visuals", female=8, held=8)
     groups = tuple(msgspec.structs.replace(one, count=3) if one.id == "sons" else one for one in route.groups)
