@@ -68,8 +68,9 @@ class OrderedRoute:
         return finished(self._told(probe))
 
     def steps(self, probe: Joined) -> Generator[None, None, None]:
-        """Works the totals out step by step."""
+        """Works the totals out step by step, and what is expected."""
         yield from self._told(probe)
+        yield from self._short()
 
     def egg_steps(self, probe: Joined) -> Generator[None, None, None]:
         """Works out step by step what happens at every egg."""
@@ -97,11 +98,20 @@ class OrderedRoute:
 
     def lacking(self, row: int, _probe: Joined) -> Floats:
         """Expected number of young that this row still lacks at the end of each season, 0 once the goal is met."""
-        short = np.array([self.problem.wanted[row] - state[row] for state in self._goal.states])
-        left = np.zeros(len(self.signature) + 1)
+        left: Floats = finished(self._short())[row]
+        return left
+
+    def _short(self) -> Generator[None, None, Floats]:
+        return self.shop.kept_in_steps(("short", self.signature), self._fall_short)
+
+    def _fall_short(self) -> Generator[None, None, Floats]:
+        """What every row lacks: [rows, breeding seasons + 1]."""
+        short = np.array(self.problem.wanted)[:, None] - np.array(self._goal.states).T
+        left = np.zeros((len(short), len(self.signature) + 1))
         for world, run in self._runs(EXPECTATIONS):
             for season, (counts, _) in enumerate(run):
-                left[season] += world.chance * float(short @ counts[:, 0].real)
+                yield
+                left[:, season] += world.chance * (short @ counts[:, 0].real)
         return left
 
     def extras(self, _probe: Joined) -> Extras:
