@@ -28,7 +28,7 @@ SECOND = {"id": "G", "name": "Willow", "sex": "female", "carries": {"lav": "l/+"
 def end(steps: Generator[float, None, T]) -> T:
     while True:
         try:
-            assert 0 <= next(steps) < 1
+            assert 0 <= next(steps) <= 1
         except StopIteration as last:
             value: T = last.value
             return value

@@ -32,7 +32,8 @@ def press(key: Qt.Key, modifier: Qt.KeyboardModifier = Qt.KeyboardModifier.NoMod
 
 def awake(window: MainWindow, qtbot: QtBot) -> None:
     window.activateWindow()
-    qtbot.waitUntil(window.isActiveWindow)
+    # While routes are worked out, one can stop that with a word that Tab stops at.
+    qtbot.waitUntil(lambda: window.isActiveWindow() and window.document.complete, timeout=20_000)
 
 
 def page_of(window: MainWindow) -> AssumptionsPage:
