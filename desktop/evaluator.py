@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable, Collection
 from threading import Event
 
@@ -9,6 +10,10 @@ from PySide6.QtCore import QObject, QThreadPool, QTimer, Signal, Slot
 
 from core.plan.model import Plan
 from desktop.evaluation import Engine, RecentEngine, Step, batches
+
+# How long a thread that wants to go on waits for one at work. The window gives way many times in one turn, and by
+# Python's own five milliseconds it would wait as often.
+_GIVE_WAY_S = 0.001
 
 
 class Evaluator(QObject):
@@ -21,6 +26,7 @@ class Evaluator(QObject):
 
     def __init__(self, engine: Callable[[], Engine] | None = None) -> None:
         super().__init__()
+        sys.setswitchinterval(_GIVE_WAY_S)
         self._engine = engine or RecentEngine()
         self._run_id = 0
         # Replaced whole, never changed: the worker reads it.

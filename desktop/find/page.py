@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QHideEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
@@ -28,6 +28,8 @@ from desktop.words.goal import float_chance
 from desktop.words.numbers import Numbers, percent, sum_of_money
 
 _CHARTS_WIDE = 400
+# More of them at once would hold the window up.
+_ROWS_A_TURN = 2
 
 
 class FindPage(View):
@@ -51,6 +53,8 @@ class FindPage(View):
         self.paste = button(words.PASTE, "main", self._body)
         self._scaled = wrapped(words.SCALED, fonts.sans(fonts.NOTE), NOTES)
         self.rows: list[FoundRow] = []
+        self._more = QTimer(self, singleShot=True, interval=0)
+        self._more.timeout.connect(self._show_more)
         self._list = QVBoxLayout()
         turns = Turns(self)
         self.seasons = TradeChart(words.SEASONS_HEAD, words.SEASONS_NAME, numbers, turns, rising=False)
@@ -73,7 +77,8 @@ class FindPage(View):
     @property
     def is_settled(self) -> bool:
         """Whether nothing more comes by itself."""
-        return self._search.is_settled and self.seasons.is_current and self.chances.is_current
+        drawn = self.seasons.is_current and self.chances.is_current and not self._more.isActive()
+        return self._search.is_settled and drawn
 
     def hideEvent(self, event: QHideEvent) -> None:  # noqa: D102
         super().hideEvent(event)
@@ -110,7 +115,7 @@ class FindPage(View):
 
     def _show_rows(self, plan: Plan) -> None:
         every, new = self.shown(), False
-        while len(self.rows) < len(every):
+        for _ in range(min(_ROWS_A_TURN, len(every) - len(self.rows))):
             row = FoundRow(len(self.rows) + 1, self._numbers)
             row.added.connect(self._add)
             self._list.insertWidget(len(self.rows), row)
@@ -125,6 +130,11 @@ class FindPage(View):
         if new:
             self._body.dress()
             self._tab_order.follow_the_eye()
+        if len(self.rows) < len(every):
+            self._more.start()
+
+    def _show_more(self) -> None:
+        self._show_rows(self._document.plan)
 
     def _show_trade(self, plan: Plan, found: Found | None) -> None:
         points = found.frontier if found else ()

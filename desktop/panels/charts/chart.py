@@ -15,7 +15,7 @@ from desktop.panels.charts.goal_chance import GoalChance
 from desktop.panels.charts.hands import Hands
 from desktop.panels.charts.notes import Notes
 from desktop.panels.charts.pictures import Draw
-from desktop.panels.charts.series import Picture
+from desktop.panels.charts.series import Picture, alike
 from desktop.panels.charts.showing import Showing
 from desktop.theme import colours_of
 from desktop.widgets.labels import tip
@@ -95,7 +95,8 @@ class LiveChart(QWidget):
     def refresh(self) -> None:
         """Draws the document as it is now."""
         picture = self._draw(self.showing())
-        self.canvas.show_picture(picture)
+        if not alike(picture, self.canvas.picture):
+            self.canvas.show_picture(picture)
         if self.as_table:
             self.table.show_picture(picture)
         self.notes.show_notes(picture.notes)

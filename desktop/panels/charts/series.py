@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields, is_dataclass
 from typing import Literal
 
 import numpy as np
@@ -168,3 +168,14 @@ def next_stop(picture: Picture, x: float | None, turns: int, *, start: float) ->
     else:
         at = int(np.searchsorted(stops, x - 1e-9)) + turns
     return float(stops[min(max(at, 0), stops.size - 1)])
+
+
+def alike(one: object, other: object) -> bool:
+    """Whether two pictures, or parts of them, show the same: what is seen already need not be painted again."""
+    if isinstance(one, np.ndarray) or isinstance(other, np.ndarray):
+        return isinstance(one, np.ndarray) and isinstance(other, np.ndarray) and np.array_equal(one, other)
+    if isinstance(one, tuple) and isinstance(other, tuple):
+        return len(one) == len(other) and all(map(alike, one, other))
+    if is_dataclass(one) and type(one) is type(other):
+        return all(alike(getattr(one, part.name), getattr(other, part.name)) for part in fields(one))
+    return one == other

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -10,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from desktop.panels.charts.placing import round_ticks, spread
-from desktop.panels.charts.series import Series, stairs, thinned, value_at
+from desktop.panels.charts.series import Crossing, Series, alike, stairs, thinned, value_at
 
 
 @given(st.lists(st.floats(0, 1), min_size=1, max_size=300))
@@ -60,3 +61,14 @@ def test_ticks_are_few_and_inside(low: float, width: float, most: int) -> None:
     ticks = round_ticks(low, low + width, most)
     assert len(ticks) <= most + 1
     assert all(low - 1e-6 * width <= tick <= low + width * (1 + 1e-6) for tick in ticks)
+
+
+def test_pictures_are_alike_where_nothing_would_look_otherwise() -> None:
+    curve = Series("a", "A", 0, np.array([0.0, 1.0]), np.array([0.0, 0.5]), crossing=Crossing(1.0, "1"))
+    same = replace(curve, x=curve.x.copy(), y=curve.y.copy())
+    assert alike((curve, 0.0, "x"), (same, 0.0, "x"))
+    assert not alike(curve, replace(same, y=np.array([0.0, 0.6])))
+    assert not alike(curve, replace(same, noise=np.array([0.1, 0.1])))
+    assert not alike(curve, replace(same, crossing=None))
+    assert not alike((curve,), (curve, curve))
+    assert not alike(curve, None)
