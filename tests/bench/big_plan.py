@@ -26,6 +26,7 @@ from desktop import fonts
 from desktop.appearance import Appearance
 from desktop.document import Document
 from desktop.evaluator import Evaluator
+from desktop.garbage import Garbage
 from desktop.locale_numbers import LocaleNumbers
 from desktop.panels.charts.showing import MOST_DRAWN
 from desktop.window import MainWindow
@@ -49,6 +50,8 @@ def main() -> None:
     fonts.load_fonts()
     window = MainWindow(Document(big_plan()), Evaluator(), Appearance(app), LocaleNumbers())
     window.show()
+    # As the program does: Python's own rounds for garbage would go on the worker's thread.
+    Garbage(app)
     app.processEvents()
     watch = Watch()
     begun = time.perf_counter()
