@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -13,7 +14,11 @@ from tests.desktop.pseudo import said
 ROOT = Path(__file__).resolve().parents[2]
 
 
-@pytest.mark.parametrize("percent", ["100", "200"])
+# All screens in large type are a tenth of the time of all tests.
+LARGE = pytest.mark.skipif("PAIRWRIGHT_EXAMPLES" not in os.environ, reason="large type goes with the larger run")
+
+
+@pytest.mark.parametrize("percent", ["100", pytest.param("200", marks=LARGE)])
 def test_every_screen_in_another_language(percent: str) -> None:
     # Texts are translated when their modules are loaded, so the language is that of a whole process.
     done = subprocess.run(
