@@ -285,14 +285,16 @@ class Search:
         self._frontier.add(worked.result)
 
     def _told(self, steps: Generator[float, None, Answer]) -> Generator[Found, None, Answer]:
-        """Work on one route, as a part of the search."""
+        """Work on one route, as a part of the search; meanwhile nothing more is found."""
+        so_far: Found | None = None
         while True:
             try:
                 next(steps)
             except StopIteration as end:
                 answer: Answer = end.value
                 return answer
-            yield self.found()
+            so_far = so_far or self.found()
+            yield so_far
 
 
 def _free_names(plan: Plan) -> Iterator[str]:
