@@ -114,7 +114,7 @@ def _kept(money: Floats, curve: Floats) -> tuple[Floats, Floats, np.typing.NDArr
     return money[kept], np.minimum(curve[kept], 1.0), kept
 
 
-def _settled(chances: Floats) -> Floats:
+def settled(chances: Floats) -> Floats:
     """Without the last digits that rounding leaves of what is impossible or certain."""
     told = np.clip(chances, 0.0, 1.0)
     told[told < SAME] = 0.0
@@ -146,8 +146,8 @@ def route_result(
     in_reach = np.maximum(expected.reached, 1e-300)
     return RouteResult(
         id=fixed.id,
-        chance_by_season=_settled(drawn.answer.chance),
-        chance_by_eggs=_settled(drawn.by_eggs),
+        chance_by_season=settled(drawn.answer.chance),
+        chance_by_eggs=settled(drawn.by_eggs),
         chance_by_money=money_curve(drawn),
         paid_by_season=expected.paid,
         up_front=expected.up_front,

@@ -14,7 +14,7 @@ from tests.desktop.pseudo import said
 ROOT = Path(__file__).resolve().parents[2]
 
 
-# All screens in large type are a tenth of the time of all tests.
+# All screens once more, in large type, take about as long again as those at the usual size.
 LARGE = pytest.mark.skipif("PAIRWRIGHT_EXAMPLES" not in os.environ, reason="large type goes with the larger run")
 
 
