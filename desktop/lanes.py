@@ -53,6 +53,13 @@ def lanes(plan: Plan, route: Route) -> tuple[Lane, ...]:
     return tuple(result)
 
 
+def lane_count(route: Route) -> int:
+    """How many lanes a route has, without laying them out."""
+    order = {group.id for group in route.groups}
+    pairings = sum(not order.isdisjoint((*pairing.males, *pairing.females)) for pairing in route.pairings)
+    return len(route.groups) + pairings + (route.buy_outright is not None)
+
+
 def mean_clutch(plan: Plan) -> float:
     """Eggs expected of one clutch."""
     clutch = plan.species.clutch

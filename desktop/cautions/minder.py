@@ -20,6 +20,9 @@ from desktop.words.numbers import Numbers
 if TYPE_CHECKING:
     from core.advice.surplus import Surplus
 
+# The figures come first: cautions take longer than a painted edit may, and two threads of Python share one's time.
+_UNTIL_PAINTED_MS = 50
+
 
 @dataclass(frozen=True, eq=False)
 class Minded:
@@ -47,8 +50,7 @@ class Minder(QObject):
         self._counting.finished.connect(self._tell_count)
         self._counting.failed.connect(self._tell_none)
         self._counted_for = ""
-        # The figures come first: cautions take longer than a painted edit may.
-        self._soon = QTimer(self, singleShot=True, interval=0)
+        self._soon = QTimer(self, singleShot=True, interval=_UNTIL_PAINTED_MS)
         self._soon.timeout.connect(self._look)
         document.plan_changed.connect(self._soon.start)
         document.answers_changed.connect(self._soon.start)

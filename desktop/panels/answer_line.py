@@ -43,6 +43,8 @@ class AnswerLine(QWidget):
         below.addWidget(self.lead, 1)
         below.addWidget(self.working, 0, Qt.AlignmentFlag.AlignTop)
         layout.addLayout(below, 2, 0, 1, 2)
+        # Nothing below moves when the word comes or goes.
+        layout.setRowMinimumHeight(2, self.working.sizeHint().height())
         self._layout = layout
         document.answers_changed.connect(self._show)
         chance.moved.connect(self._show)

@@ -17,6 +17,8 @@ class RunsText(QWidget):
         super().__init__(parent)
         self._regular, self._strong = regular, strong
         self._runs: Runs = ()
+        # A layout asks for the same heights again and again.
+        self._heights: dict[int, int] = {}
         policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)
@@ -26,6 +28,7 @@ class RunsText(QWidget):
         if runs == self._runs:
             return
         self._runs = runs
+        self._heights.clear()
         self.setAccessibleName(plain(runs))
         self.updateGeometry()
         self.update()
@@ -38,7 +41,9 @@ class RunsText(QWidget):
         return True
 
     def heightForWidth(self, width: int) -> int:  # noqa: D102
-        return int(self._laid_out(width).boundingRect().height() + 0.99)
+        if width not in self._heights:
+            self._heights[width] = int(self._laid_out(width).boundingRect().height() + 0.99)
+        return self._heights[width]
 
     def sizeHint(self) -> QSize:  # noqa: D102
         layout = self._laid_out(10_000)

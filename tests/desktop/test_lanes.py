@@ -6,10 +6,10 @@ import msgspec
 import pytest
 
 from core.plan.model import Held, Pairing, Plan, Route
-from desktop.lanes import Breeding, Purchase, Stay, expected_eggs, lanes, mean_clutch
+from desktop.lanes import Breeding, Purchase, Stay, expected_eggs, lane_count, lanes, mean_clutch
 from desktop.locale_numbers import LocaleNumbers
 from desktop.panels.steps.drawing import numbered
-from desktop.plan_files import SAMPLE, open_plan
+from desktop.plan_files import SAMPLE, SAMPLES, open_plan
 from desktop.words import steps
 
 
@@ -66,3 +66,11 @@ def test_eggs_are_expected_from_all_females(plan: Plan) -> None:
 def test_many_seasons_are_numbered_now_and_then() -> None:
     assert numbered(7, 80, 20) == (1, 2, 3, 4, 5, 6, 7)
     assert numbered(12, 8, 20) == (1, 5, 10)
+
+
+def test_lanes_are_counted_as_they_are_laid_out() -> None:
+    for sample in SAMPLES.glob("*.plan.json"):
+        opened = open_plan(sample)
+        assert isinstance(opened, Plan)
+        for one in opened.routes:
+            assert lane_count(one) == len(lanes(opened, one))

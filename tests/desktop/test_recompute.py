@@ -9,6 +9,7 @@ import msgspec
 import pytest
 import window_double as double
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 from windows import Open
 
@@ -153,6 +154,18 @@ def test_long_work_is_cancelled_and_taken_up_again(start: Open, qtbot: QtBot) ->
     qtbot.waitUntil(lambda: document.complete)
     assert not answer.working.isVisible()
     assert answer.head.text().startswith("Cheapest: ")
+
+
+def test_nothing_moves_when_the_word_for_stopping_goes(start: Open, qtbot: QtBot) -> None:
+    slow = Slow()
+    window = begun(start, qtbot, slow)
+    answer, evidence = window.page.answer, window.page.evidence
+    qtbot.waitUntil(lambda: answer.people.isVisible())
+    before = (answer.height(), evidence.geometry())
+    slow.gate.set()
+    qtbot.waitUntil(lambda: window.document.complete and not answer.working.isVisible())
+    QApplication.processEvents()
+    assert (answer.height(), evidence.geometry()) == before
 
 
 def test_old_answers_stay_grey_until_the_new_ones_come(start: Open, qtbot: QtBot) -> None:

@@ -16,6 +16,7 @@ from desktop.theme import Colours, colour
 WIDTHS = {"cheapest": 3.0, "selected": 2.4, "other": 1.5}
 # How strongly a band of noise is tinted.
 BAND = 0.22
+_NONE: Floats = np.zeros(0)
 
 
 class Curves:
@@ -47,24 +48,33 @@ class Curves:
             self._bands[one.id] = pg.PlotCurveItem(antialias=True, fillLevel="enclosed")
             for item in (self._bands[one.id], self._curves[one.id]):
                 self._box.addItem(item, ignoreBounds=True)
-        curve = self._curves[one.id]
-        curve.setPen(pen_of(one, colours))
+        curve, pen = self._curves[one.id], pen_of(one, colours)
+        if pen != curve.opts["pen"]:
+            curve.setPen(pen)
         curve.setZValue(list(WIDTHS).index(one.emphasis) * -1.0)
-        curve.setData(*drawn_points(one, frame))
+        _set_points(curve, *drawn_points(one, frame))
         self._show_band(one, frame, colours)
 
     def _show_band(self, one: Series, frame: Frame, colours: Colours) -> None:
         band = self._bands[one.id]
         around = band_of(one, frame)
         if around is None:
-            band.setData([], [])
+            _set_points(band, _NONE, _NONE)
             return
         tint = QColor(ink_of(one, colours))
         tint.setAlphaF(BAND)
         band.setPen(None)
         band.setBrush(tint)
         band.setZValue(-10.0)
-        band.setData(*around)
+        _set_points(band, *around)
+
+
+def _set_points(item: pg.PlotCurveItem, x: Floats, y: Floats) -> None:
+    """Sets the corners where they are others than before: the library works its bounds out anew for each setting."""
+    before_x, before_y = item.getData()
+    known = before_x is not None and before_y is not None
+    if not known or not (np.array_equal(before_x, x) and np.array_equal(before_y, y)):
+        item.setData(x, y)
 
 
 def band_of(one: Series, frame: Frame) -> tuple[Floats, Floats] | None:

@@ -20,22 +20,36 @@ _NAME = 132.0
 _MOST = {ROUTE: 310.0, BUYS: 420.0, CAUTIONS: 250.0}
 
 
+# The text, the note and the word behind a text; all that a width depends on within a column.
+_Told = tuple[str, str, str]
+
+
 class Widths:
     """Columns only grow, so that an answer that comes in moves as little as can be."""
 
     def __init__(self) -> None:
         self._natural = [_usual(column) for column in COLUMNS]
+        self._heads = [""] * len(COLUMNS)
+        self._told: list[frozenset[_Told]] = [frozenset()] * len(COLUMNS)
 
     def measure(self, model: RouteModel, columns: Iterable[int]) -> bool:
         """Takes in what stands in these columns now; whether one has to be wider for it."""
         before = list(self._natural)
         for place in columns:
-            column = COLUMNS[place]
-            head = str(model.headerData(place, Qt.Orientation.Horizontal))
-            texts = [self._natural[place], _width(head, fonts.sans(fonts.HEAD, bold=True)) + ARROW + _around(column)]
-            texts += [_needed(model, row, place) for row in range(model.rowCount())]
-            self._natural[place] = max(texts)
+            self._take_head(place, str(model.headerData(place, Qt.Orientation.Horizontal)))
+            cells = (model.cell(row, place) for row in range(model.rowCount()))
+            told = frozenset((cell.text, cell.note, cell.pill) for cell in cells)
+            # Most of it stood there before, and columns never shrink.
+            news = [_needed(one, COLUMNS[place]) for one in told - self._told[place]]
+            self._natural[place] = max([self._natural[place], *news])
+            self._told[place] = told
         return self._natural != before
+
+    def _take_head(self, place: int, head: str) -> None:
+        if head != self._heads[place]:
+            self._heads[place] = head
+            needed = _width(head, fonts.sans(fonts.HEAD, bold=True)) + ARROW + _around(COLUMNS[place])
+            self._natural[place] = max(self._natural[place], needed)
 
     def share(self, room: int, *, has_budget: bool) -> dict[int, int]:
         """The width of every column there is room for; what is left over goes to the names."""
@@ -45,15 +59,15 @@ class Widths:
         return widths
 
 
-def _needed(model: RouteModel, row: int, place: int) -> float:
-    cell, column = model.cell(row, place), COLUMNS[place]
-    width = _width(cell.text, figure_font(column, winner=True))
+def _needed(told: _Told, column: Column) -> float:
+    text, note, pill = told
+    width = _width(text, figure_font(column, winner=True))
     if column is ROUTE:
-        width += pill_room(cell.pill)
+        width += pill_room(pill)
     if column in _MOST:
         width = min(width, _MOST[column] * text_scale())
-    if cell.note and column.note_left:
-        width += _width(cell.note, note_font(column)) + NOTE_GAP
+    if note and column.note_left:
+        width += _width(note, note_font(column)) + NOTE_GAP
     return width + _around(column)
 
 

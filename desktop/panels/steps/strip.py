@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from core.plan.model import Plan
 from desktop import fonts
 from desktop.findings import Finding, honest_chance
-from desktop.lanes import Breeding, Lane, Stay, lanes
+from desktop.lanes import Breeding, Lane, Stay, lane_count, lanes
 from desktop.panels.steps.drawing import Lanes
 from desktop.theme import Colours, colour, colours_of
 from desktop.words import labels, steps
@@ -41,9 +41,12 @@ class StepsStrip(QWidget):
 
     def show_route(self, plan: Plan, finding: Finding | None) -> None:
         """Another route, or none."""
+        if plan is self._plan and _same(finding, self._finding):
+            self._finding = finding
+            return
         if plan is not self._plan:
             # As tall as the longest route needs at its tightest, so that choosing another one moves nothing.
-            longest = max((len(lanes(plan, route)) for route in plan.routes), default=1)
+            longest = max(map(lane_count, plan.routes), default=1)
             self._reserved = max(min(longest, _FULL_LANES), math.ceil(longest * _TIGHTEST / _LANE))
         self._plan, self._finding = plan, finding
         self._lanes = lanes(plan, finding.route) if finding else ()
@@ -129,3 +132,10 @@ class StepsStrip(QWidget):
         painter.setPen(colour(colours.second))
         note = QFontMetricsF(small).elidedText(note, Qt.TextElideMode.ElideRight, room - left)
         painter.drawText(QRectF(left, middle - 11, room - left, 21), _LEFT, note)
+
+
+def _same(one: Finding | None, other: Finding | None) -> bool:
+    """Whether all that is drawn of two findings is the same."""
+    if one is None or other is None:
+        return one is other
+    return one.route is other.route and one.result is other.result and one.to_goal is other.to_goal
