@@ -51,7 +51,7 @@ class Errand(QObject):
         self.cancel()
         self.is_busy = True
         self._cancel = cancel = Event()
-        gone, stopping = self._gone, self._evaluator.is_stopping
+        gone, stopping, rest = self._gone, self._evaluator.is_stopping, self._evaluator.rest
         report = partial(_tell, self._evaluator, self._name, self._run_id)
 
         def go() -> None:
@@ -60,11 +60,13 @@ class Errand(QObject):
                 if cancel.is_set() or gone.is_set() or stopping():
                     return
                 steps = work()
+                rest()
                 while not (cancel.is_set() or gone.is_set() or stopping()):
                     share, now = next(steps), time.monotonic()
                     if now - last >= 1 / _PROGRESS_A_SECOND:
                         report("progressed", share)
                         last = now
+                    rest()
             except StopIteration as end:
                 report("finished", end.value)
             except Exception as error:  # noqa: BLE001 - the person gets a sentence, never a traceback

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+import time
 from collections.abc import Callable, Collection
 from threading import Event
 
@@ -14,6 +15,8 @@ from desktop.evaluation import Engine, RecentEngine, Step, batches
 # How long a thread that wants to go on waits for one at work. The window gives way many times in one turn, and by
 # Python's own five milliseconds it would wait as often.
 _GIVE_WAY_S = 0.001
+# How long it keeps still at a time while the window has much to build: two threads of Python share one's time.
+_REST_S = 0.1
 
 
 class Evaluator(QObject):
@@ -33,6 +36,7 @@ class Evaluator(QObject):
         self._in_sight: frozenset[str] = frozenset()
         self._cancel = Event()
         self._stopping = Event()
+        self._rest_until = 0.0
         self._pool, self._quick_pool = QThreadPool(self), QThreadPool(self)
         for pool in (self._pool, self._quick_pool):
             pool.setMaxThreadCount(1)
@@ -79,6 +83,15 @@ class Evaluator(QObject):
         """
         # The pool keeps what it is given until it is done; a QRunnable written in Python would be freed under it.
         (self._quick_pool if quick else self._pool).start(work)
+
+    def give_way(self) -> None:
+        """The window has much to build just now: long work keeps still for a moment, from its next step on."""
+        self._rest_until = time.monotonic() + _REST_S
+
+    def rest(self) -> None:
+        """For the work on the thread, between two steps: waits while the window has much to build."""
+        while not self._stopping.is_set() and (left := self._rest_until - time.monotonic()) > 0:
+            self._stopping.wait(left)
 
     def is_stopping(self) -> bool:
         """Whether the thread is waited for."""

@@ -56,7 +56,7 @@ class FindPage(View):
         self._more = QTimer(self, singleShot=True, interval=0)
         self._more.timeout.connect(self._show_more)
         self._list = QVBoxLayout()
-        turns = Turns(self)
+        turns = Turns(search.give_way, self)
         self.seasons = TradeChart(words.SEASONS_HEAD, words.SEASONS_NAME, numbers, turns, rising=False)
         self.chances = TradeChart(words.CHANCE_HEAD, words.CHANCE_NAME, numbers, turns, rising=True)
         self._tab_order = TabOrder(self._body)
@@ -121,6 +121,8 @@ class FindPage(View):
             self._list.insertWidget(len(self.rows), row)
             self.rows.append(row)
             new = True
+        if new:
+            self._search.give_way()
         known, room = {alike(route) for route in plan.routes}, edits.has_room(plan)
         for place, row in enumerate(self.rows):
             row.setVisible(place < len(every))

@@ -55,6 +55,8 @@ class RouteSearch(QObject):
     def __init__(self, document: Document, evaluator: Evaluator, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._document = document
+        # While what was found is being built into the window, the search had better keep still.
+        self.give_way = evaluator.give_way
         self._errand = Errand(evaluator, self)
         self._asked: Plan | None = None
         self._work: _Work | None = None
@@ -77,6 +79,7 @@ class RouteSearch(QObject):
     def watch(self, who: QObject) -> None:
         """Somebody looks: search, or go on with what was begun for the same plan."""
         self._watching.add(who)
+        self.give_way()
         self.go_on()
 
     def leave(self, who: QObject) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from pyqtgraph.graphicsItems.ScatterPlotItem import ScatterPlotItem
@@ -43,8 +43,9 @@ class Trade:
 class Turns(QObject):
     """Charts one step after the other, each in a turn of its own: together they would hold the window up."""
 
-    def __init__(self, parent: QObject | None = None) -> None:
+    def __init__(self, give_way: Callable[[], None], parent: QObject | None = None) -> None:
         super().__init__(parent)
+        self._give_way = give_way
         self._waiting: list[TradeChart] = []
         self._soon = QTimer(self, singleShot=True, interval=0)
         self._soon.timeout.connect(self._next)
@@ -52,6 +53,7 @@ class Turns(QObject):
     def ask(self, chart: TradeChart) -> None:
         """A step of this chart, after those that wait already."""
         if chart not in self._waiting:
+            self._give_way()
             self._waiting.append(chart)
             self._soon.start()
 

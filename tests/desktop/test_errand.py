@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Generator
 from threading import Event
 
@@ -78,5 +79,34 @@ def test_stopping_ends_it_between_two_steps() -> None:
 
     errand.start(endless)
     assert begun.wait(5)
+    evaluator.stop()
+    assert evaluator.is_idle()
+
+
+def test_long_work_keeps_still_while_the_window_has_much_to_build(qtbot: QtBot) -> None:
+    evaluator = Evaluator(double.engine)
+    errand = Errand(evaluator)
+    heard = told(errand)
+    asked, taken = [0.0], [0.0]
+
+    def work() -> Generator[float, None, str]:
+        evaluator.give_way()
+        asked[0] = time.monotonic()
+        yield 0.5
+        taken[0] = time.monotonic()
+        return "done"
+
+    errand.start(work)
+    qtbot.waitUntil(lambda: bool(heard))
+    assert heard == ["done"]
+    assert taken[0] - asked[0] >= 0.05
+    evaluator.stop()
+
+
+@pytest.mark.usefixtures("qapp")
+def test_a_window_that_closes_waits_for_no_rest() -> None:
+    evaluator = Evaluator(double.engine)
+    evaluator.give_way()
+    evaluator.queue(evaluator.rest)
     evaluator.stop()
     assert evaluator.is_idle()
