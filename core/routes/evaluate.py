@@ -18,7 +18,7 @@ from core.routes.exact.holding import HoldingRoute
 from core.routes.exact.in_pieces import counts_in_pieces
 from core.routes.exact.lattice import Lattice, Running, money_lattice
 from core.routes.exact.limits import MOST_HELD, MOST_KEPT, MOST_NUMBERS, OutOfReach, OutOfRoom, Room
-from core.routes.exact.reach import STEPWISE, ExactRoute, check_at_once, exact_route, workshop
+from core.routes.exact.reach import STEPWISE, ExactRoute, check_at_once, exact_routes, workshop
 from core.routes.exact.recent import Recent
 from core.routes.exact.solve import answer, expected, money_range
 from core.routes.inbreeding import inbreeding_by_pairing
@@ -141,7 +141,7 @@ def exact_counts(
     # What happens at every egg is worked out when it is asked for, and takes about as much again.
     shop.room = Room(MOST_NUMBERS, MOST_KEPT // 2)
     try:
-        routes = [exact_route(problem, shop) for problem in problems]
+        routes = exact_routes(problems, shop)
         worked = yield from _worked(problems, routes, most_held)
     except (OutOfReach, GeneratorExit):
         shop.forget()

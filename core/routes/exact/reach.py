@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import copy
 import math
+from collections.abc import Collection, Sequence
 from itertools import combinations
 from typing import TYPE_CHECKING, TypeAlias
 
 from core.genetics.young import Condition
+from core.routes.calendar import fixed_costs, founders_present
 from core.routes.exact.founding import count_worlds
 from core.routes.exact.held_route import is_steady
 from core.routes.exact.holding import HoldingRoute
@@ -70,6 +73,50 @@ def exact_route(problem: Problem, shop: Workshop) -> ExactRoute:
         raise OutOfReach("the founders can be in too many states together")
     _check_counted_and_held(problem, shop)
     return HoldingRoute(problem, shop)
+
+
+def exact_routes(problems: Sequence[Problem], shop: Workshop) -> list[ExactRoute]:
+    """The same for every set of counts of a route; where they differ in nothing that breeds, made ready once."""
+    first: dict[tuple[int, ...], ExactRoute] = {}
+    routes, males = [], _males_met(problems[0])
+    for problem in problems:
+        bred = _served(problem, males)
+        if bred in first:
+            routes.append(paid_as(first[bred], problem))
+        else:
+            routes.append(first.setdefault(bred, exact_route(problem, shop)))
+    return routes
+
+
+def paid_as(route: ExactRoute, problem: Problem) -> ExactRoute:
+    """The route as it was made ready, for a problem that breeds alike: it costs and keeps what that one does."""
+    other = copy.copy(route)
+    other.problem, other.fixed, other.present = problem, fixed_costs(problem), founders_present(problem)
+    return other
+
+
+def _served(problem: Problem, males: Sequence[Collection[int]]) -> tuple[int, ...]:
+    """How many animals there are in each herd, without the females that no male can ever serve.
+
+    Females of a herd are given to males in the order in which they stand, so those beyond what all the males that they
+    are ever put to can serve in a season are left over in every one. males: per herd, the herds of these males.
+    """
+    counts = [herd.count for herd in problem.herds]
+    most = [sum([counts[male] for male in own]) * problem.biology.load for own in males]
+    return tuple(
+        [
+            own if herd.sex == "male" or herd.held else min(own, served)
+            for herd, own, served in zip(problem.herds, counts, most, strict=True)
+        ]
+    )
+
+
+def _males_met(problem: Problem) -> list[set[int]]:
+    """Per herd, the herds of males that it may ever be put to."""
+    return [
+        {male for pairing in problem.pairings if herd.index in pairing.females for male in pairing.males}
+        for herd in problem.herds
+    ]
 
 
 def rows_overlap(problem: Problem) -> bool:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import copy
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import partial
@@ -11,11 +10,10 @@ import msgspec
 
 from core.plan.model import Held, Plan, Route
 from core.routes.answer import Answer, Expectations
-from core.routes.calendar import fixed_costs
 from core.routes.exact.eggs import Joined
 from core.routes.exact.lattice import Lattice
 from core.routes.exact.plain import Workshop
-from core.routes.exact.reach import ExactRoute
+from core.routes.exact.reach import ExactRoute, paid_as
 from core.routes.exact.solve import answer, expected_at
 from core.routes.problem import Problem
 
@@ -58,7 +56,7 @@ class Recent:
         bred = self._bred.get(one.route.id)
         if bred is None or (bred.plan, bred.route) != _unpriced(one.plan, one.route):
             return None
-        routes = [_repriced(route, problem) for route, problem in zip(bred.routes, problems, strict=True)]
+        routes = [paid_as(route, problem) for route, problem in zip(bred.routes, problems, strict=True)]
         if lattice_of(routes) != bred.lattice:
             return None
         answers = [answer(route, bred.lattice, bred.probe) for route in routes]
@@ -103,10 +101,3 @@ def _unpriced(plan: Plan, route: Route) -> tuple[Plan, Route]:
         ),
         msgspec.structs.replace(route, name="", setup=0, groups=groups),
     )
-
-
-def _repriced(route: ExactRoute, problem: Problem) -> ExactRoute:
-    """The route as it was worked out, with the prices of another problem that breeds alike."""
-    other = copy.copy(route)
-    other.problem, other.fixed = problem, fixed_costs(problem)
-    return other
