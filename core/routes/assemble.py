@@ -26,7 +26,7 @@ class Counted:
 
     @cached_property
     def _by_eggs(self) -> Floats:
-        sums = np.cumsum(self.answer.eggs(), axis=1)
+        sums = self.answer.eggs().cumsum(axis=1)
         for earlier, season in pairwise(sums):
             season += earlier
         return sums
@@ -68,6 +68,12 @@ class Counted:
         chances[: where.searchsorted(0.0)] = 0.0
         return chances
 
+    def with_budget(self, money: float) -> float:
+        """The same for one sum."""
+        grid = self.answer.grid
+        where = (money - grid.least) / grid.step + 1e-6
+        return float(self.answer.by_money[-1, min(int(where), grid.size - 1)]) if where >= 0 else 0.0
+
 
 def cheapest_to_goal(counted: Sequence[Counted], goal: float, horizon: int) -> ToGoal | None:
     """The plan that reaches the goal with the least money in hand; of equals the smallest count."""
@@ -90,17 +96,22 @@ def money_curve(counted: Counted) -> MoneyCurve:
 
 def budget_curve(counted: Sequence[Counted]) -> BudgetCurve:
     """The best chance with at most each sum in hand over all counts, and the smallest count that gives it."""
+    if len(counted) == 1:
+        curve = money_curve(counted[0])
+        return BudgetCurve(curve.money, curve.chance, np.full(len(curve.money), counted[0].count or 0))
     grids = [c.answer.grid for c in counted]
     least = min(grid.least for grid in grids)
     most = max(grid.money(grid.size - 1) for grid in grids)
     money = money_grid(least, most, min(grid.step for grid in grids)).points()
     every = np.array([c.with_at_most(money) for c in counted])
-    # Of chances as good as equal the first is taken, which is that of the smallest count.
-    best = np.argmax(every >= every.max(axis=0) - SAME, axis=0)
-    chances = every[best, np.arange(len(money))]
+    good = every >= every.max(axis=0) - SAME
+    chances, counts = every[-1].copy(), np.full(len(money), counted[-1].count or 0)
+    # Of chances as good as equal the first stays, which is that of the smallest count.
+    for own, as_good, one in zip(every[-2::-1], good[-2::-1], counted[-2::-1], strict=True):
+        np.copyto(chances, own, where=as_good)
+        counts[as_good] = one.count or 0
     money, steps, kept = _kept(money, chances)
-    counts = np.array([c.count or 0 for c in counted])
-    return BudgetCurve(money, steps, counts[best][kept])
+    return BudgetCurve(money, steps, counts[kept])
 
 
 def _steps(money: Floats, curve: Floats) -> tuple[Floats, Floats]:
@@ -109,8 +120,12 @@ def _steps(money: Floats, curve: Floats) -> tuple[Floats, Floats]:
 
 
 def _kept(money: Floats, curve: Floats) -> tuple[Floats, Floats, np.typing.NDArray[np.int64]]:
-    rises = np.nonzero(np.diff(curve, prepend=0.0) > SAME)[0]
-    kept = rises if len(rises) else np.array([0])
+    rises = np.empty(len(curve), dtype=bool)
+    rises[0] = curve[0] > SAME
+    np.greater(curve[1:] - curve[:-1], SAME, out=rises[1:])
+    kept = np.flatnonzero(rises)
+    if not len(kept):
+        kept = np.array([0])
     return money[kept], np.minimum(curve[kept], 1.0), kept
 
 
@@ -140,7 +155,7 @@ def route_result(
     played: runs, where simulated.
     """
     goal = chance(plan.goal.chance)
-    horizons = range(1, plan.goal.seasons + 1)
+    by_season = tuple(cheapest_to_goal(scaled, goal, horizon) for horizon in range(1, plan.goal.seasons + 1))
     often = expected.reached >= 0.05
     budget = plan.goal.budget
     in_reach = np.maximum(expected.reached, 1e-300)
@@ -159,10 +174,10 @@ def route_result(
         per_egg=dict(fixed.per_egg),
         inbreeding=dict(fixed.inbreeding),
         budget_curve=budget_curve(scaled),
-        to_goal=cheapest_to_goal(scaled, goal, plan.goal.seasons),
+        to_goal=by_season[-1],
         as_drawn=drawn.to_goal(goal, plan.goal.seasons),
-        to_goal_by_season=tuple(cheapest_to_goal(scaled, goal, horizon) for horizon in horizons),
-        chance_at_budget=None if budget is None else max(float(c.with_at_most(np.array([budget]))[0]) for c in scaled),
+        to_goal_by_season=by_season,
+        chance_at_budget=None if budget is None else max(c.with_budget(float(budget)) for c in scaled),
         method="exact" if played is None else "simulated",
         runs=played,
         seed=None if played is None else plan.simulation.seed,

@@ -18,14 +18,18 @@ from test_exact_enumeration import bought, held, pairing, route_of
 from core.plan.model import Plan, Route
 from core.plan.read import read_plan
 from core.routes import evaluate
+from core.routes.calendar import fixed_costs, founders_present
 from core.routes.evaluate import evaluate_route
 from core.routes.exact.algebra import GoalAlgebra
 from core.routes.exact.chain import counts
 from core.routes.exact.ending import Standing, Standings, ended_sum, in_turn
+from core.routes.exact.held_route import HeldRoute
 from core.routes.exact.lattice import fast_length
 from core.routes.exact.plain import Workshop
-from core.routes.exact.solve import running_sums
+from core.routes.exact.reach import exact_route, exact_routes, workshop
+from core.routes.exact.solve import chances, running_sums
 from core.routes.exact.ways import numbering
+from core.routes.prepare import prepare
 from tests.bench.plans import eight_routes
 
 
@@ -139,3 +143,22 @@ def test_nothing_waits_for_garbage_to_be_looked_for(plan: Plan, route: Route, mo
         assert all(shop() is None for shop in left)
     finally:
         gc.enable()
+
+
+def test_counts_beyond_what_males_can_serve_are_made_ready_once() -> None:
+    plan, route = next(case for case in eight_routes() if case[1].id == "young-together")
+    drawn = prepare(plan, route)
+    # One sire, four females for a male; the sons are put to other females.
+    problems = [drawn.with_counts(["dams"], count) for count in (3, 4, 5, 8)]
+    three, four, *more = exact_routes(problems, workshop(drawn))
+    assert isinstance(three, HeldRoute)
+    assert isinstance(four, HeldRoute)
+    assert three.held is not four.held
+    for one, problem in zip(more, problems[2:], strict=True):
+        assert isinstance(one, HeldRoute)
+        assert one.held is four.held
+        assert one.problem is problem
+        assert list(one.fixed) == list(fixed_costs(problem))
+        assert list(one.present) == list(founders_present(problem))
+        alone = exact_route(problem, workshop(problem))
+        assert chances(one) == pytest.approx(chances(alone), abs=1e-12)

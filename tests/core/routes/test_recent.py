@@ -92,7 +92,7 @@ def test_any_plan(plan: Plan) -> None:
 def test_other_prices_take_no_new_work(monkeypatch: pytest.MonkeyPatch) -> None:
     plan, recent = eight_routes()[0][0], Recent()
     told(plan, recent)
-    monkeypatch.setattr(evaluate, "exact_route", None)
+    monkeypatch.setattr(evaluate, "exact_routes", None)
     told(dearer(plan), recent)
     told(another_goal(plan), recent)
     with pytest.raises(TypeError):
@@ -104,7 +104,7 @@ def test_it_forgets_what_was_long_ago(monkeypatch: pytest.MonkeyPatch) -> None:
     route = plan.routes[0]
     for number in range(13):
         told(replace(plan, routes=(replace(route, id=f"r{number}"),)), recent)
-    monkeypatch.setattr(evaluate, "exact_route", None)
+    monkeypatch.setattr(evaluate, "exact_routes", None)
     told(replace(plan, routes=(replace(route, id="r1"),)), recent)
     with pytest.raises(TypeError):
         told(replace(plan, routes=(replace(route, id="r0"),)), recent)
