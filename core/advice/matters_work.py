@@ -78,7 +78,7 @@ def reply_steps(plan: Plan, value: float) -> Generator[float, None, Reply]:
     found: dict[str, Figures] = {}
     for done, route in enumerate(plan.routes):
         try:
-            said = yield from part_of(engine_steps(plan, route, genetics), done, len(plan.routes))
+            said = yield from part_of(engine_steps(plan, route, genetics, bare=True), done, len(plan.routes))
         except UNANSWERABLE:
             continue
         found[route.id] = _figures(plan, said)

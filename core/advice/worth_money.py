@@ -10,7 +10,7 @@ import numpy as np
 
 from core.plan.chances import chance
 from core.plan.model import Plan
-from core.routes.answer import Answer
+from core.routes.answer import Answer, untold
 from core.routes.assemble import SAME, Counted
 from core.routes.problem import Problem
 from core.routes.result import Counts, Floats
@@ -150,11 +150,7 @@ def priced(problem: Problem, answer: Answer, herds: Collection[int]) -> Priced:
         many += np.where(bought, herd.count, 0)
         spent += np.where(bought, herd.count * herd.price, 0.0)
     # The eggs of an answer hold on to all that it was worked out with, which is too much for hundreds of them.
-    return Priced(replace(answer, eggs=_no_eggs), many, spent)
-
-
-def _no_eggs() -> Floats:
-    return np.zeros((0, 0))
+    return Priced(replace(answer, eggs=untold), many, spent)
 
 
 def least(scaled: Sequence[Counted], goal: float) -> tuple[float, int | None]:

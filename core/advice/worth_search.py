@@ -149,7 +149,7 @@ class Pricing:
         if any(isinstance(group, Held) for group in option.route.groups) and not self._working.reaches(option.route):
             return
         try:
-            said = yield from engine_steps(self._coarse, option.route, self._work.market.genetics)
+            said = yield from engine_steps(self._coarse, option.route, self._work.market.genetics, bare=True)
         except UNANSWERABLE:
             return
         if said.played is None:

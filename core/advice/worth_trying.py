@@ -67,7 +67,7 @@ class Trying:
             return
         self._known.add(alike)
         try:
-            said = yield from engine_steps(self._plan, option.route, self.market.genetics)
+            said = yield from engine_steps(self._plan, option.route, self.market.genetics, bare=True)
         except UNANSWERABLE:
             self.failed.append(option)
         else:

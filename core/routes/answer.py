@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
+from typing import NoReturn
 
 import numpy as np
 
@@ -46,7 +47,8 @@ class Answer:
 
     chance: [seasons], that the goal is met by the end of each season.
     by_money: [seasons, grid size], that it is met by the end of each season with at most this much paid in all.
-    eggs: worked out when asked for: [seasons, most eggs + 1], chance that it is met in that season by this egg.
+    eggs: worked out when asked for: [seasons, most eggs + 1], chance that it is met in that season by this egg; raises
+    LookupError where chances and money alone were asked for.
     se: [seasons], standard errors of `chance` where it was simulated.
     """
 
@@ -60,6 +62,11 @@ class Answer:
     def paid(self) -> Floats:
         """Chance that the goal is met in each season itself with at most so much paid in all: [seasons, grid size]."""
         return np.diff(self.by_money, axis=0, prepend=0.0)
+
+
+def untold(*_: object) -> NoReturn:
+    """Stands for what was not asked for."""
+    raise LookupError("chances and money alone were asked for")
 
 
 @dataclass(frozen=True, eq=False)

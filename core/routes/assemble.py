@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -44,17 +45,25 @@ class Counted:
             return None
         return int(curve.searchsorted(goal - SAME))
 
+    def money(self, goal: float, horizon: int) -> float:
+        """The money at that point; infinite where there is none."""
+        where = self.money_needed(goal, horizon)
+        return math.inf if where is None else self.answer.grid.money(where)
+
+    def season(self, goal: float) -> int:
+        """The first season by whose end the goal's chance is reached, where it is."""
+        return int(np.argmax(self.answer.chance >= goal - SAME)) + 1
+
     def to_goal(self, goal: float, horizon: int) -> ToGoal | None:
         """This count's plan to the goal within `horizon` seasons; None where it does not get there."""
         where = self.money_needed(goal, horizon)
         if where is None:
             return None
-        season = int(np.argmax(self.answer.chance >= goal - SAME)) + 1
         eggs = self._by_eggs[horizon - 1]
         return ToGoal(
             count=self.count,
             money=self.answer.grid.money(where),
-            season=season,
+            season=self.season(goal),
             eggs=int(eggs.searchsorted(goal - SAME)) if eggs[-1] >= goal - SAME else None,
             chance=min(1.0, float(self.answer.by_money[horizon - 1, where])),
         )
@@ -83,9 +92,8 @@ def cheapest_to_goal(counted: Sequence[Counted], goal: float, horizon: int) -> T
 
 def cheapest(counted: Sequence[Counted], goal: float, horizon: int) -> Counted | None:
     """The count that this plan is for."""
-    reaching = [(c.money_needed(goal, horizon), c) for c in counted]
-    able = [(c.answer.grid.money(where), c) for where, c in reaching if where is not None]
-    return min(able, key=lambda pair: pair[0])[1] if able else None
+    money, place = min((c.money(goal, horizon), place) for place, c in enumerate(counted))
+    return None if math.isinf(money) else counted[place]
 
 
 def money_curve(counted: Counted) -> MoneyCurve:

@@ -11,7 +11,7 @@ from core.plan.chances import chance
 from core.plan.model import Plan, Route, Scale
 from core.plan.scale import scale_of
 from core.progress import finished
-from core.routes.answer import MONEY_STEP, Answer, Expectations, Expected
+from core.routes.answer import MONEY_STEP, Answer, Expectations, Expected, untold
 from core.routes.assemble import Counted, Fixed, cheapest, compare, route_result
 from core.routes.exact.eggs import Joined, joined
 from core.routes.exact.holding import HoldingRoute
@@ -66,11 +66,12 @@ class Engined:
 
 
 def engine_steps(
-    plan: Plan, route: Route, genetics: Genetics | None = None, recent: Recent | None = None
+    plan: Plan, route: Route, genetics: Genetics | None = None, recent: Recent | None = None, *, bare: bool = False
 ) -> Generator[Progress, None, Engined]:
     """What the engines say of one route, step by step; exact where that is in reach, else simulated.
 
-    recent: what was worked out before, and where what is worked out now is remembered.
+    recent: what was worked out before, and where what is worked out now is remembered. bare: exact answers tell chances
+    and money alone, which takes a fraction of the time; they are none to report then.
     """
     problem = prepare(plan, route, genetics, crowded=True)
     scale = scale_of(route)
@@ -81,7 +82,7 @@ def engine_steps(
     place = drawn if drawn is not None else len(problems)
     yield 0.0
     try:
-        answers, expectations = yield from exact_steps(every, place, recent)
+        answers, expectations = yield from exact_steps(every, place, recent, bare=bare)
         played = None
     except OutOfReach:
         # Most plans never need it, and a start of the program waits for what is imported.
@@ -128,24 +129,32 @@ def reported(plan: Plan, route: Route, said: Engined) -> RouteResult:
 
 
 def exact_counts(
-    problems: Sequence[Problem], drawn: int, recent: Recent | None = None, most_held: int = MOST_HELD
+    problems: Sequence[Problem],
+    drawn: int,
+    recent: Recent | None = None,
+    most_held: int = MOST_HELD,
+    bare: bool = False,
 ) -> Generator[Progress, None, tuple[list[Answer], Expectations]]:
     """Answers for every set of counts, and expectations for the one at a place; yields the share done.
 
-    Raises OutOfReach, also where nurseries would be told apart, and a group holds more than `most_held`.
+    Raises OutOfReach, also where nurseries would be told apart, and a group holds more than `most_held`. bare: of
+    chances and money alone.
     """
     known = recent.told(problems, _lattice) if recent else None
     if known is not None:
         return known
     shop = workshop(problems[drawn])
     # What happens at every egg is worked out when it is asked for, and takes about as much again.
-    shop.room = Room(MOST_NUMBERS, MOST_KEPT // 2)
+    shop.room = Room(MOST_NUMBERS, MOST_KEPT if bare else MOST_KEPT // 2)
     try:
         routes = exact_routes(problems, shop)
-        worked = yield from _worked(problems, routes, most_held)
+        worked = yield from _worked(problems, routes, most_held, bare)
     except (OutOfReach, GeneratorExit):
         shop.forget()
         raise
+    if bare:
+        shop.forget()
+        return [replace(one, eggs=untold) for one in worked.answers], untold
     if recent:
         recent.keep(routes, worked.lattice, worked.probe)
     return worked.answers, worked
@@ -176,19 +185,19 @@ class Worked:
 
 
 def _worked(
-    problems: Sequence[Problem], routes: Sequence[ExactRoute], most_held: int
+    problems: Sequence[Problem], routes: Sequence[ExactRoute], most_held: int, bare: bool
 ) -> Generator[Progress, None, Worked]:
     """All counts at all points at once."""
-    for route in routes:
-        if isinstance(route, HoldingRoute):
-            if max(herd.count for herd in route.problem.herds if herd.held) > most_held:
-                raise OutOfReach("other ways may take less")
-            for _ in route.check():
-                yield 0.0
+    apart = [route for route in routes if isinstance(route, HoldingRoute)]
+    if any(herd.count > most_held for route in apart for herd in route.problem.herds if herd.held):
+        raise OutOfReach("other ways may take less")
+    for holding in apart:
+        for _ in holding.check():
+            yield 0.0
     lattice = _lattice(routes)
     most_eggs = max(route.eggs_bound for route in routes)
     check_at_once(_largest(problems), most_eggs, lattice)
-    probe = joined(most_eggs, lattice)
+    probe = joined(0 if bare else most_eggs, lattice)
     answers: list[Answer] = []
     for route in routes:
         route.shop.room.rest()
@@ -201,34 +210,34 @@ def _worked(
 
 
 def exact_steps(
-    problems: Sequence[Problem], drawn: int, recent: Recent | None = None
+    problems: Sequence[Problem], drawn: int, recent: Recent | None = None, *, bare: bool = False
 ) -> Generator[Progress, None, tuple[list[Answer], Expectations]]:
     """The same step by step, in the way that takes least: chains of counts where many are held."""
     if problems[drawn].holds:
         with suppress(OutOfReach):
-            return (yield from exact_counts(problems, drawn, recent, _FEW_HELD))
+            return (yield from exact_counts(problems, drawn, recent, _FEW_HELD, bare))
         with suppress(OutOfReach):
-            return (yield from _chained(problems, drawn, recent, plain=True))
+            return (yield from _chained(problems, drawn, recent, plain=True, bare=bare))
     try:
-        return (yield from exact_counts(problems, drawn, recent))
+        return (yield from exact_counts(problems, drawn, recent, MOST_HELD, bare))
     except OutOfRoom:
         yield 0.0
         with suppress(OutOfReach):
-            return (yield from counts_in_pieces(problems, drawn, _lattice))
+            return (yield from counts_in_pieces(problems, drawn, _lattice, bare=bare))
     except OutOfReach:
         yield 0.0
     if not problems[drawn].holds:
         raise OutOfReach("no exact answer within reach")
-    return (yield from _chained(problems, drawn, recent, plain=False))
+    return (yield from _chained(problems, drawn, recent, plain=False, bare=bare))
 
 
 def _chained(
-    problems: Sequence[Problem], drawn: int, recent: Recent | None, *, plain: bool
+    problems: Sequence[Problem], drawn: int, recent: Recent | None, *, plain: bool, bare: bool
 ) -> Generator[Progress, None, tuple[list[Answer], Expectations]]:
     # Most plans never need it, and a start of the program waits for what is imported.
     from core.routes.exact.chain.counts import chained_counts
 
-    return (yield from chained_counts(problems, drawn, _lattice, recent, plain=plain))
+    return (yield from chained_counts(problems, drawn, _lattice, recent, plain=plain, bare=bare))
 
 
 def _largest(problems: Sequence[Problem]) -> Problem:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import partial
+from itertools import count
 
 from core.plan.model import Group, Held, Pairing, Plan, Route, Scale
 from core.search.candidate import Candidate, Mate, grown
@@ -128,3 +130,9 @@ def _scale(one: Candidate, groups: tuple[Group, ...]) -> Scale | None:
     if getattr(group, "animals", None):
         return None
     return Scale(groups=(scaled,), counts=one.counts)
+
+
+def free_names(plan: Plan) -> Iterator[str]:
+    """Names for drawn routes that no route of the plan has."""
+    taken = {route.id for route in plan.routes}
+    return (name for number in count(1) if (name := f"found-{number}") not in taken)

@@ -4,20 +4,21 @@ from __future__ import annotations
 
 import heapq
 import math
-from collections.abc import Generator, Iterator
+from collections.abc import Generator
 from itertools import count
 from operator import attrgetter
 
 import msgspec
 
 from core.plan.model import Plan, Route
-from core.routes.result import RouteResult
+from core.progress import T
 from core.routes.unanswerable import UNANSWERABLE
 from core.search.candidate import Bounded, Candidate, Recipe, plainer
-from core.search.drawing import Drawing
+from core.search.drawing import Drawing, free_names
 from core.search.found import Found
 from core.search.frontier import Frontier
 from core.search.proposals import Proposals
+from core.search.reached import as_reported
 from core.search.space import Space
 from core.search.stock import Stock
 from core.search.telling import title
@@ -32,7 +33,6 @@ MOST_WHOLE = 1_000
 # Money is told to a thousandth of the most that can be paid: closer sums are the same.
 AS_CHEAP = 1.005
 _QUICK = ("outright", "straight", "then buy")
-Answer = tuple[float, RouteResult | None]
 
 
 def find(plan: Plan, *, most: int = MOST, gap: float = GAP, tries: int = TRIES) -> Generator[Found, None, Found]:
@@ -62,9 +62,11 @@ class Search:
         *,
         merged: bool = True,
         below: float = math.inf,
+        telling: bool = True,
     ) -> None:
-        """Below: what takes as much money is known already."""
+        """Below: what takes as much money is known already. telling: whether routes that are told need a result."""
         self._plan, self._most, self._gap, self._tries, self._below = plan, most, gap, tries, below
+        self._telling = telling
         # Whether the trade of money against time and chance is that of the whole space.
         self.traded = False
         self.stock = Stock(plan, merged=merged)
@@ -72,7 +74,7 @@ class Search:
         self._working = Working(plan)
         self._queue: list[Entry] = []
         self._order = count()
-        self._names = _free_names(plan)
+        self._names = free_names(plan)
         self._best: dict[Recipe, Worked] = {}
         # Those of them that are told, in order; None where they are to be looked through anew.
         self._ranked: list[Worked] | None = None
@@ -117,8 +119,8 @@ class Search:
         budget = math.inf if self._plan.goal.budget is None else self._plan.goal.budget
         within = [one for one in ranked if one.money <= budget]
         reaching = [one for one in ranked if math.isfinite(one.money)]
-        chosen = (within or reaching or ranked)[: self._most]
-        points = tuple(point for point, _ in self._frontier.points())
+        chosen = [one for one in (within or reaching or ranked)[: self._most] if one.result]
+        points = tuple(point for point in self._frontier.points() if self._worked[point.route].result)
         proposals, others = self._proposals.of(chosen, self._worked, points)
         return Found(
             proposals=proposals,
@@ -139,11 +141,11 @@ class Search:
         """The best of every recipe, cheapest first; without those that a plainer route of the same founders spares."""
         if self._ranked is not None:
             return self._ranked
-        kept = []
-        for one in self._best.values():
-            best = one.result.to_goal
-            if best is None or not self._spared(one.candidate, one.money, best.season):
-                kept.append(one)
+        kept = (
+            one
+            for one in self._best.values()
+            if math.isinf(one.money) or not self._spared(one.candidate, one.money, one.reached.season)
+        )
         self._ranked = sorted(kept, key=attrgetter("rank"))
         return self._ranked
 
@@ -153,10 +155,8 @@ class Search:
             return False
         for plain in plainer(candidate):
             known = self._best.get(plain.recipe)
-            if known is not None:
-                best = known.result.to_goal_by_season[season - 1]
-                if best is not None and best.money <= money * AS_CHEAP:
-                    return True
+            if known is not None and known.reached.by_season[season - 1] <= money * AS_CHEAP:
+                return True
         return False
 
     def _floor(self) -> float:
@@ -205,29 +205,37 @@ class Search:
         name = next(self._names)
         route = self.drawn(candidate, name)
         try:
-            least, result = yield from self._told(self._working.first(route, self._limit()))
+            looked = yield from self._told(self._working.first(route))
         except UNANSWERABLE:
             # Animals that may be too many things at once for any answer.
             return
         self._looked += 1
         self._weighed += candidate.way not in _QUICK
-        if result is None and math.isinf(least):
-            pass
-        elif result is None:
-            heapq.heappush(self._to_play, (max(least, bound), order, candidate, name))
-        else:
-            self._take(Worked(candidate, route, result))
+        if looked.reached and (looked.result or looked.least <= self._limit()):
+            self._take(Worked(candidate, route, looked.reached, looked.result))
+            yield from self._complete() if self._telling else ()
+        elif math.isfinite(looked.least):
+            heapq.heappush(self._to_play, (max(looked.least, bound), order, candidate, name))
         yield self.found()
+
+    def _complete(self) -> Generator[Found, None, None]:
+        """Works out to the end what is told and was only compared so far."""
+        points = (self._worked[point.route] for point in self._frontier.points())
+        for one in (*self._told_of()[: self._most], *points):
+            if one.result is None:
+                self._take((yield from self._whole(one.candidate, one.route)))
+
+    def _whole(self, candidate: Candidate, route: Route) -> Generator[Found, None, Worked]:
+        """A candidate worked out to the end."""
+        result = yield from self._told(self._working.fully(route))
+        return Worked(candidate, route, as_reported(result), result)
 
     def _play(self) -> Generator[Found, None, None]:
         """What was put off is worked out to the end where it may still be among the best, the noise of play counted."""
         while self._to_play:
             least, _, candidate, name = self._to_play[0]
             if least <= self._limit():
-                route = self.drawn(candidate, name)
-                _, result = yield from self._told(self._working.fully(route))
-                assert result is not None
-                self._take(Worked(candidate, route, result))
+                self._take((yield from self._whole(candidate, self.drawn(candidate, name))))
             heapq.heappop(self._to_play)
             yield self.found()
 
@@ -255,7 +263,7 @@ class Search:
             goal = msgspec.structs.replace(self._plan.goal, seasons=season, chance=asked)
             other = msgspec.structs.replace(self._plan, goal=goal)
             below = self._frontier.least(season, asked)
-            search = Search(other, 1, self._gap, self._tries, below=below)
+            search = Search(other, 1, self._gap, self._tries, below=below, telling=False)
             for _ in search.through():
                 yield self.found()
             best = next(iter(search._told_of()), None)
@@ -264,11 +272,8 @@ class Search:
 
     def _take_for_frontier(self, candidate: Candidate) -> Generator[Found, None, None]:
         name = next(self._names)
-        route = self.drawn(candidate, name)
-        _, result = yield from self._told(self._working.fully(route))
-        assert result is not None
-        self._worked[name] = Worked(candidate, route, result)
-        self._frontier.add(result)
+        self._worked[name] = yield from self._whole(candidate, self.drawn(candidate, name))
+        self._frontier.add(name, self._worked[name].reached)
 
     def _come_close(self) -> Generator[Found, None, None]:
         """Nothing reaches the goal: those of the plainest routes that come closest."""
@@ -278,25 +283,20 @@ class Search:
 
     def _take(self, worked: Worked) -> None:
         known = self._best.get(worked.candidate.recipe)
-        if known is None or worked.rank < known.rank:
+        if known is None or known.route is worked.route or worked.rank < known.rank:
             self._best[worked.candidate.recipe] = worked
             self._ranked = None
         self._worked[worked.route.id] = worked
-        self._frontier.add(worked.result)
+        self._frontier.add(worked.route.id, worked.reached)
 
-    def _told(self, steps: Generator[float, None, Answer]) -> Generator[Found, None, Answer]:
+    def _told(self, steps: Generator[float, None, T]) -> Generator[Found, None, T]:
         """Work on one route, as a part of the search; meanwhile nothing more is found."""
         so_far: Found | None = None
         while True:
             try:
                 next(steps)
             except StopIteration as end:
-                answer: Answer = end.value
+                answer: T = end.value
                 return answer
             so_far = so_far or self.found()
             yield so_far
-
-
-def _free_names(plan: Plan) -> Iterator[str]:
-    taken = {route.id for route in plan.routes}
-    return (name for number in count(1) if (name := f"found-{number}") not in taken)

@@ -6,6 +6,7 @@ import math
 from collections.abc import Generator
 from dataclasses import dataclass, replace
 from functools import cached_property
+from typing import NamedTuple
 
 import msgspec
 import numpy as np
@@ -15,14 +16,14 @@ from core.plan.chances import chance
 from core.plan.model import Group, Held, Owned, Plan, Route
 from core.plan.scale import scale_of
 from core.routes.assemble import SAME
-from core.routes.evaluate import Engined, engine_steps, evaluate_steps, reported
-from core.routes.exact.holding import HoldingRoute
+from core.routes.evaluate import engine_steps, evaluate_steps, reported
 from core.routes.exact.limits import OutOfReach
 from core.routes.exact.reach import exact_route, workshop
 from core.routes.exact.solve import chances
 from core.routes.prepare import prepare
-from core.routes.result import RouteResult
+from core.routes.result import BudgetCurve, RouteResult
 from core.search.candidate import Candidate
+from core.search.reached import Reached, reached
 
 # Runs of a first play of routes that have no exact answer, and how many standard errors its noise is taken for.
 COARSE_RUNS, NOISE = 400, 4.0
@@ -30,26 +31,27 @@ COARSE_RUNS, NOISE = 400, 4.0
 
 @dataclass(frozen=True, eq=False)
 class Worked:
-    """A candidate worked out at all its counts."""
+    """A candidate worked out at all its counts; `result`: none yet where nobody asked for more than to compare it."""
 
     candidate: Candidate
     route: Route
-    result: RouteResult
+    reached: Reached
+    result: RouteResult | None = None
 
     @property
     def money(self) -> float:
         """The least money that reaches the goal's chance; infinite where no count does."""
-        return self.result.to_goal.money if self.result.to_goal else math.inf
+        return self.reached.money
 
     @property
     def rank(self) -> tuple[float, int, float]:
         """The least money first, of equals the sooner; of those out of reach the likeliest."""
-        best = self.result.to_goal
-        return self.money, best.season if best else 0, -float(self.result.chance_by_season[-1])
+        return self.reached.rank
 
     @cached_property
     def drawn(self) -> tuple[Route, RouteResult]:
-        """The route drawn with the count that needs least, and its result."""
+        """The route drawn with the count that needs least, and its result, which there must be."""
+        assert self.result is not None
         best, result = self.result.to_goal, self.result
         if best is None or best.count is None or self.route.scale is None or result.at_cheapest is None:
             return self.route, result
@@ -76,6 +78,18 @@ def coarse(plan: Plan) -> Plan:
     return msgspec.structs.replace(plan, simulation=msgspec.structs.replace(plan.simulation, runs=runs))
 
 
+class Looked(NamedTuple):
+    """What a first look at a route gives.
+
+    least: what it needs at least, where it has to be played in full to tell; infinite where no count reaches the goal's
+    chance. reached: elsewhere, what it needs; result: and all else, where that was told along with it.
+    """
+
+    least: float
+    reached: Reached | None = None
+    result: RouteResult | None = None
+
+
 class Working:
     """Works out routes of one plan."""
 
@@ -84,28 +98,19 @@ class Working:
         self._coarse = coarse(self._plan)
         self._genetics = compile_genetics(plan.genes, plan.linkage, plan.species)
 
-    def first(self, route: Route, limit: float) -> Generator[float, None, tuple[float, RouteResult | None]]:
-        """What a route needs at least, and its result; none yet where it has to be played in full.
+    def first(self, route: Route) -> Generator[float, None, Looked]:
+        """A first look at a route: what holds young back is worked out no further than it takes to compare it.
 
-        At least: where the coarse play, the noise counted in its favour, reaches the goal's chance; infinite where an
-        exact answer says that no count does. Where young held back take more than `limit` no result is made yet.
+        At least: where the coarse play, the noise counted in its favour, reaches the goal's chance.
         """
         holds = any(isinstance(one, Held) for one in route.groups)
         if holds and not self.reaches(route):
-            return math.inf, None
-        said = yield from engine_steps(self._coarse, route, self._genetics)
-        if holds and said.played is None and (least := self._least(said)) > limit:
-            return least, None
-        result = reported(self._coarse, route, said)
-        if result.method == "exact":
-            return 0.0, result
-        return self._at_least(result), None
-
-    def _least(self, said: Engined) -> float:
-        """The least money that reaches the goal's chance at any count."""
-        goal, last = chance(self._plan.goal.chance), self._plan.goal.seasons
-        places = ((one, one.money_needed(goal, last)) for one in said.scaled)
-        return min((one.answer.grid.money(place) for one, place in places if place is not None), default=math.inf)
+            return Looked(math.inf)
+        said = yield from engine_steps(self._coarse, route, self._genetics, bare=holds)
+        own = reached(self._coarse, said)
+        if said.played is not None:
+            return Looked(self._at_least(own.curve))
+        return Looked(own.money, own, None if holds else reported(self._coarse, route, said))
 
     def reaches(self, route: Route) -> bool:
         """Whether some count may reach the goal's chance: chances alone are quicker than a whole answer."""
@@ -113,22 +118,17 @@ class Working:
         scale = scale_of(route)
         every = [problem.with_counts(scale.groups, one) for one in scale.counts] if scale else [problem]
         try:
-            shop = workshop(problem)
-            ways = [exact_route(one, shop) for one in every]
-            for way in ways:
-                if isinstance(way, HoldingRoute):
-                    way.check()
-            return any(chances(way)[-1] >= chance(self._plan.goal.chance) - SAME for way in reversed(ways))
+            shop, asked = workshop(problem), chance(self._plan.goal.chance) - SAME
+            return any(chances(exact_route(one, shop))[-1] >= asked for one in reversed(every))
         except OutOfReach:
             return True
 
-    def fully(self, route: Route) -> Generator[float, None, tuple[float, RouteResult | None]]:
-        """A route that is played, with all the runs the plan asks for."""
-        return 0.0, (yield from evaluate_steps(self._plan, route, self._genetics))
+    def fully(self, route: Route) -> Generator[float, None, RouteResult]:
+        """All that there is to tell of a route; where it is played, with all the runs the plan asks for."""
+        return (yield from evaluate_steps(self._plan, route, self._genetics))
 
-    def _at_least(self, result: RouteResult) -> float:
+    def _at_least(self, curve: BudgetCurve) -> float:
         se = 0.5 / math.sqrt(self._coarse.simulation.runs)
         asked = chance(self._plan.goal.chance) - NOISE * se
-        curve = result.budget_curve
         place = int(np.searchsorted(curve.chance, asked))
         return float(curve.money[place]) if place < len(curve.chance) else math.inf

@@ -7,7 +7,7 @@ from collections.abc import Callable, Generator, Iterator, Sequence
 
 import numpy as np
 
-from core.routes.answer import Answer, Expectations, Expected
+from core.routes.answer import Answer, Expectations, Expected, untold
 from core.routes.exact.algebra import Complex
 from core.routes.exact.eggs import EXPECTATIONS, Joined, Probe, joined, pieces
 from core.routes.exact.holding import HoldingRoute
@@ -36,9 +36,13 @@ _LEAST = 32
 
 
 def counts_in_pieces(
-    problems: Sequence[Problem], drawn: int, lattice_of: Callable[[Sequence[ExactRoute]], Lattice]
+    problems: Sequence[Problem],
+    drawn: int,
+    lattice_of: Callable[[Sequence[ExactRoute]], Lattice],
+    *,
+    bare: bool = False,
 ) -> Generator[float, None, tuple[list[Answer], Expectations]]:
-    """Answers for every set of counts; yields the share done. Raises OutOfReach.
+    """Answers for every set of counts; yields the share done. Raises OutOfReach. bare: of chances and money alone.
 
     Nothing is kept from one piece to the next but who breeds with whom: it takes a little longer than all at once.
     """
@@ -51,26 +55,29 @@ def counts_in_pieces(
     lattice = lattice_of(routes)
     most_eggs = max(route.eggs_bound for route in routes)
     many = max(_FEWEST, *(pieces_needed(problem, most_eggs, lattice) for problem in problems))
-    whole = joined(most_eggs, lattice)
+    whole = joined(0 if bare else most_eggs, lattice)
     work = _Work(shop, MOST_IN_ALL_HELD if problems[drawn].holds else MOST_IN_ALL)
     left = len(routes) * problems[drawn].breeding_seasons * whole.points
     # What all counts share is worked out once, unless what they leave behind together is too much.
     together = [routes] if left <= MOST_LEFT else [[route] for route in routes]
-    found: list[tuple[Answer, Expected]] = []
+    answers: list[Answer] = []
+    expectations: list[Expected] = []
     try:
         for some in together:
-            told = [_Told(route, whole) for route in some]
+            told = [_Told(route, whole, bare) for route in some]
             for n, piece in enumerate(pieces(whole, many)):
-                share = (len(found) + len(some) * n / many) / len(routes)
+                share = (len(answers) + len(some) * n / many) / len(routes)
                 work.begin(share)
                 for own in told:
                     yield from work.of(own, piece, share)
             for own in told:
-                found.append((own.answer(lattice), own.expected()))
-                yield len(found) / len(routes)
+                answers.append(own.answer(lattice))
+                if not bare:
+                    expectations.append(own.expected())
+                yield len(answers) / len(routes)
     finally:
         work.forget()
-    return [answer for answer, _ in found], [each for _, each in found].__getitem__
+    return answers, untold if bare else expectations.__getitem__
 
 
 class _Work:
@@ -122,10 +129,10 @@ class _Work:
 
 
 class _Told:
-    """What the pieces said of one set of counts."""
+    """What the pieces said of one set of counts; `bare`: of chances and money alone."""
 
-    def __init__(self, route: ExactRoute, whole: Joined) -> None:
-        self._route, self._whole = route, whole
+    def __init__(self, route: ExactRoute, whole: Joined, bare: bool) -> None:
+        self._route, self._whole, self._bare = route, whole, bare
         self._expected: Expected | None = None
         self._still: Floats = np.zeros(0)
         self._most = 0
@@ -141,7 +148,7 @@ class _Told:
         if isinstance(route, STEPWISE):
             yield from route.steps(piece)
         totals = unmet(route, piece)
-        if self._expected is None:
+        if not self._still.size:
             self._begin(route, piece)
         if self._most and piece.eggs.points:
             here = _place(piece.eggs)
@@ -157,8 +164,10 @@ class _Told:
 
     def _begin(self, route: ExactRoute, piece: Joined) -> None:
         """What every piece could tell."""
-        self._expected = expected(route, piece)
         self._still = unmet(route, piece).alive[1:, 0].real.copy()
+        if self._bare:
+            return
+        self._expected = expected(route, piece)
         self._most = route.most_eggs(piece)
         if self._most:
             seasons, points = len(self._met), self._whole.eggs.points
@@ -173,7 +182,7 @@ class _Told:
         eggs = np.zeros((route.problem.horizon, 1))
         if self._most:
             eggs = egg_curve(route.problem, self._most, length, self._eggs, self._laid)
-        found = answer_of(route, lattice, ends, Sparse(eggs).whole)
+        found = answer_of(route, lattice, ends, untold if self._bare else Sparse(eggs).whole)
         self._met = self._eggs = np.zeros((0, 0), dtype=complex)
         self._left = self._laid = None
         return found

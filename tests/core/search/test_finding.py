@@ -8,6 +8,7 @@ from collections.abc import Generator
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
+from unittest.mock import Mock
 
 import msgspec
 import numpy as np
@@ -15,16 +16,18 @@ import pytest
 
 from core.__main__ import FAULTY, INTERRUPTED, main
 from core.plan.check import check_plan
-from core.plan.model import Bought, Plan, Route
+from core.plan.model import Bought, Held, Plan, Route
 from core.plan.read import load_plan, read_plan
 from core.plan.write import write_plan
 from core.progress import finished
 from core.routes.evaluate import evaluate_route
 from core.routes.result import RouteResult
+from core.search import working
 from core.search.candidate import Candidate
 from core.search.find import AS_CHEAP, Search, find
 from core.search.found import Found
 from core.search.frontier import Frontier
+from core.search.reached import as_reported
 from core.search.report import as_json
 from core.search.stock import Stock
 from tests.core.search.search_cases import HET, MAYBE, VISUAL, Recipe, every_best, everything, sheet
@@ -83,9 +86,9 @@ def test_the_frontier_equals_that_of_everything(
 ) -> None:
     whole, own = Frontier(small), found.frontier
     for _, result in every:
-        whole.add(result)
+        whole.add(result.id, as_reported(result))
     assert found.traded
-    for point, _ in whole.points():
+    for point in whole.points():
         least = min(one.money for one in own if one.season <= point.season and one.chance >= point.chance)
         # Nothing is said of savings within half a percent.
         assert least <= point.money * AS_CHEAP + 0.3
@@ -204,6 +207,19 @@ def test_dams_may_stay_until_their_young_are_grown() -> None:
         assert [(one.many, one.goes, one.counts) for one in longer if one.many == 1] == [(1, 4, counts)]
         assert all(one.many + 1 + one.counts[-1] <= (house or 9) for one in longer)
         assert [*search.space.lingering([replace(two, goes=None, way="son")])] == []
+
+
+def test_what_is_only_compared_is_not_worked_out_to_the_end(monkeypatch: pytest.MonkeyPatch) -> None:
+    compared, ended = Mock(wraps=working.engine_steps), Mock(wraps=working.evaluate_steps)
+    monkeypatch.setattr(working, "engine_steps", compared)
+    monkeypatch.setattr(working, "evaluate_steps", ended)
+    found = finished(find(SHEETS["plain"], most=2))
+    held = [call for call in compared.call_args_list if any(isinstance(one, Held) for one in call.args[1].groups)]
+    assert held
+    assert all(call.kwargs["bare"] for call in held)
+    told = {one.route.id for one in (*found.proposals, *found.others)}
+    assert len(ended.call_args_list) < len(held) / 2
+    assert {call.args[1].id for call in ended.call_args_list} & told
 
 
 def test_it_can_be_stopped_at_any_time() -> None:

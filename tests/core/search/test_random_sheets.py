@@ -14,6 +14,7 @@ from core.plan.model import Plan
 from core.progress import finished
 from core.search.find import AS_CHEAP, find
 from core.search.frontier import Frontier
+from core.search.reached import as_reported
 from tests.core.search.search_cases import HET, MAYBE, VISUAL, every_best, everything, sheet
 
 EXAMPLES = int(os.environ.get("PAIRWRIGHT_EXAMPLES", "25"))
@@ -63,7 +64,7 @@ def test_any_sheet_equals_trying_everything(seed: int) -> None:
     assert not best or all(among(money, able) for money in told)
     whole = Frontier(plan)
     for _, result in every:
-        whole.add(result)
-    for point, _ in whole.points():
+        whole.add(result.id, as_reported(result))
+    for point in whole.points():
         least = min(one.money for one in found.frontier if one.season <= point.season and one.chance >= point.chance)
         assert least <= point.money * AS_CHEAP + 0.3

@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable, Generator, Sequence
 from dataclasses import replace
 
-from core.routes.answer import Answer, Expectations, Expected
+from core.routes.answer import Answer, Expectations, Expected, untold
 from core.routes.exact.chain.route import ChainRoute
 from core.routes.exact.eggs import joined
 from core.routes.exact.lattice import Lattice
@@ -29,11 +29,12 @@ def chained_counts(
     recent: Recent | None = None,
     *,
     plain: bool = False,
+    bare: bool = False,
 ) -> Generator[float, None, tuple[list[Answer], Expectations]]:
     """Answers for every set of counts, and expectations for the one at a place; yields the share done.
 
     Raises OutOfReach, before anything large is worked out; where held animals change who else breeds with whom, too, if
-    it is to be `plain`.
+    it is to be `plain`. bare: of chances and money alone.
     """
     shop = Workshop(problems[drawn], alike=False)
     routes = [ChainRoute(problem, shop) for problem in problems]
@@ -42,7 +43,7 @@ def chained_counts(
     lattice = lattice_of(routes)
     most_eggs = max(route.eggs_bound for route in routes)
     pieces_needed(problems[drawn], most_eggs, lattice)
-    probe = joined(most_eggs, lattice)
+    probe = joined(0 if bare else most_eggs, lattice)
     if sum(map(_work, routes)) * probe.points > _MOST_WORK:
         raise OutOfReach("too many ways in which young can be held over the seasons")
     answers: list[Answer] = []
@@ -54,6 +55,10 @@ def chained_counts(
         for share in own.steps(probe):
             yield (place + share) / len(routes)
         found = answer(own, lattice, probe)
+        if bare:
+            answers.append(replace(found, eggs=untold))
+            own.shop.forget()
+            continue
         for _ in own.egg_steps(probe):
             yield (place + 1) / len(routes)
         answers.append(replace(found, eggs=Sparse(found.eggs()).whole))
@@ -64,7 +69,7 @@ def chained_counts(
             own.shop.forget()
     if recent and worked:
         recent.keep(worked, lattice, probe)
-    return answers, expectations.__getitem__
+    return answers, untold if bare else expectations.__getitem__
 
 
 def _work(route: ChainRoute) -> float:
