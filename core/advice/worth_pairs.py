@@ -8,11 +8,11 @@ from collections.abc import Iterator, Sequence
 from core.advice.worth_options import Option
 from core.explain.animals import animal_title
 from core.explain.numbers import listed
-from core.plan.model import Bought, ForSale, Group, Owned, Pairing, Plan, Route, Scale, Sex
+from core.plan.model import Bought, ForSale, Group, Owned, Pairing, Plan, Route, Scale
 from core.plan.scale import DEFAULT_COUNTS
 from core.plan.sexes import sex_words
 from core.routes.lists import Candidate, Lists
-from core.routes.worth import Worth as Weighing
+from core.routes.pairs import Pairs, Seen
 
 # Mates that are weighed for each animal, the cheapest; and with how many of them it makes a plan, the best.
 _MOST_WEIGHED, _MATES = 24, 3
@@ -23,15 +23,17 @@ _MOST_OF_A_SEX = 60
 def pairs(plan: Plan) -> list[Option]:
     """A plan for every animal that may carry all that is wanted, with each of its most promising mates.
 
+    Of several goal rows a mate is weighed by the one that takes most with it.
     No more are bought than there are; of my own females all that may help go together.
     """
-    lists, weighing = Lists(plan), Weighing(plan)
-    if not lists.genes:
+    rows = [Lists(plan, row) for row in range(len(plan.goal.want))]
+    if not any(row.genes for row in rows):
         return []
-    males, females = (_helpful(lists, sex) for sex in _SEXES)
-    mine = [one for one in females if not isinstance(one.source, ForSale)]
+    weighing = Pairs(plan, rows)
+    males, females = (each[:_MOST_OF_A_SEX] for each in weighing.fitting("straight"))
+    mine = [one[0] for one in females if not isinstance(one[0].source, ForSale)]
     made: dict[tuple[str, str], Option] = {}
-    for sire, dam in (*_matched(lists, weighing, males, females), *_matched(lists, weighing, females, males)):
+    for (sire, *_), (dam, *_) in (*_matched(weighing, males, females), *_matched(weighing, females, males)):
         dams = mine if dam in mine else [dam]
         key = sire.key, dams[0].key
         if key not in made:
@@ -39,25 +41,13 @@ def pairs(plan: Plan) -> list[Option]:
     return list(made.values())
 
 
-_SEXES: tuple[Sex, Sex] = ("male", "female")
-
-
-def _helpful(lists: Lists, sex: Sex) -> Sequence[Candidate]:
-    """Those that may carry everything that is wanted, the cheapest first."""
-    return lists.of(sex, lambda one: one.may_carry >= lists.genes)[:_MOST_OF_A_SEX]
-
-
-def _matched(
-    lists: Lists, weighing: Weighing, ones: Sequence[Candidate], mates: Sequence[Candidate]
-) -> Iterator[tuple[Candidate, Candidate]]:
+def _matched(weighing: Pairs, ones: Sequence[Seen], mates: Sequence[Seen]) -> Iterator[tuple[Seen, Seen]]:
     """Each of the ones with its most promising mates, as sire and dam."""
     for one in ones:
         weighed = []
         for place, mate in enumerate(mates[:_MOST_WEIGHED]):
-            sire, dam = (one, mate) if one.sex == "male" else (mate, one)
-            most = weighing.most_females(dam.most)
-            per_egg, wanted = lists.per_egg(sire.prior, dam.prior), lists.want.count
-            money = weighing.guess(per_egg, sire.price, dam.price, most, wanted=wanted).money
+            sire, dam = (one, mate) if one[0].sex == "male" else (mate, one)
+            money = weighing.guess("straight", sire, dam).money
             if not math.isinf(money):
                 weighed.append((money, place, (sire, dam)))
         yield from (pair for _, _, pair in sorted(weighed, key=_by_money)[:_MATES])

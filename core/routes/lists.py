@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 from math import prod
@@ -77,10 +77,6 @@ class Lists:
         own = [self._candidate(one, mine[one.id]) for one in self.plan.my_animals if one.id in mine]
         offers = [one for one in self.plan.for_sale if one.quantity > 0]
         return (*own, *(self._candidate(one, self.genetics.prior(one.carries, one.sex)) for one in offers))
-
-    def of(self, sex: Sex, fits: Callable[[Candidate], bool]) -> tuple[Candidate, ...]:
-        """Those of one sex that fit, the cheapest first."""
-        return tuple(sorted((one for one in self.candidates if one.sex == sex and fits(one)), key=lambda c: c.price))
 
     def per_egg(self, sire: Prior, dam: Prior) -> float:
         """Chance that a fertile egg is wanted, parents averaged each by itself."""

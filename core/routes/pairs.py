@@ -58,6 +58,10 @@ class Pairs:
         guess, row, sire, dam = min(weighed, key=_money)
         return Pair(sire[0], dam[0], guess, self._pick(shape, self._rows[row], sire[row], dam[row]))
 
+    def guess(self, shape: Shape, sire: Seen, dam: Seen) -> Guess:
+        """What a pair is guessed to take, for the row that takes most of it."""
+        return self._hardest(shape, sire, dam)[0]
+
     def _hardest(self, shape: Shape, sire: Seen, dam: Seen) -> tuple[Guess, int, Seen, Seen]:
         each = ((self._guess(shape, row, sire[n], dam[n]), n, sire, dam) for n, row in enumerate(self._rows))
         return max(each, key=_money)
