@@ -11,6 +11,7 @@ import math
 from collections import Counter
 from collections.abc import Callable, Hashable, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 from itertools import product
 
 import numpy as np
@@ -57,6 +58,14 @@ class Cluster:
     females: tuple[Female, ...]
     places: tuple[Hashable, ...] = field(compare=False)
 
+    def __hash__(self) -> int:
+        return self._hash
+
+    @cached_property
+    def _hash(self) -> int:
+        # Looked up again and again, and made of many parts.
+        return hash((self.males, self.females))
+
 
 @dataclass(frozen=True, eq=False)
 class Seasons:
@@ -69,6 +78,8 @@ class Seasons:
     open: Complex
 
 
+# A female, the true states of her males, and how many there are like her.
+_Met = tuple[Female, Mates, int]
 # More alike females than this are no set of counts that share their parts.
 _MANY = 12
 
@@ -79,9 +90,10 @@ class Breeding:
     def __init__(self, laying: Laying, pairs: Mapping[tuple[int, int], Pair], seasons: int, room: Room) -> None:
         self.laying, self.pairs, self.seasons, self.room = laying, pairs, seasons, room
         self._season: dict[tuple[int, MaleState], SeasonWeights] = {}
-        self._paths: dict[tuple[States, Mates, Raised | None], Seasons] = {}
-        self._alike: dict[tuple[States, Mates, Raised | None, int], Seasons] = {}
-        self._clusters: dict[Cluster, Seasons] = {}
+        self._paths: dict[tuple[States, Mates, Raised | None, int], Seasons] = {}
+        self._alike: dict[tuple[States, Mates, Raised | None, int, int], Seasons] = {}
+        self._clusters: dict[tuple[Cluster, bool], Seasons] = {}
+        self._fruitless: dict[tuple[States, Mates], bool] = {}
         self._kept: dict[Hashable, Complex] = {}
 
     def kept(self, key: Hashable, work_out: Callable[[], Complex]) -> Complex:
@@ -101,11 +113,17 @@ class Breeding:
         one = np.repeat(self.algebra.one(self.laying.probe.points)[None], self.seasons + 1, axis=0)
         return Seasons(one, one)
 
-    def together(self, clusters: Sequence[Cluster]) -> Seasons:
-        """All clusters of a route together."""
+    def together(self, clusters: Sequence[Cluster], *, short: bool = False) -> Seasons:
+        """All clusters of a route together.
+
+        short: of money only what differs between `open` and `alive` is asked for, that the goal is met in a season:
+        where males do not give what counts, both say the same, and neither is told at those points.
+        """
         total: Seasons | None = None
+        # What others breed multiplies what one cluster leaves open, so that has to be told for all but a single one.
+        short = short and len(clusters) == 1
         for cluster, times in Counter(clusters).items():
-            seasons = self.power(self.cluster(cluster), times)
+            seasons = self.power(self.cluster(cluster, short=short), times)
             total = seasons if total is None else self.both(total, seasons)
         return self.nothing() if total is None else total
 
@@ -126,51 +144,69 @@ class Breeding:
         alive = self.algebra.power(seasons.alive, times)
         return Seasons(alive, alive if seasons.open is seasons.alive else self.algebra.power(seasons.open, times))
 
-    def cluster(self, cluster: Cluster) -> Seasons:
+    def cluster(self, cluster: Cluster, *, short: bool = False) -> Seasons:
         """One cluster, averaged over the true states of its males."""
-        found = self._clusters.get(cluster)
+        key = cluster, short
+        found = self._clusters.get(key)
         if found is None:
-            found = self._clusters[cluster] = self._averaged(cluster)
+            found = self._clusters[key] = self._averaged(cluster, short=short)
             self.room.keep(2 * found.alive.size)
         return found
 
-    def _averaged(self, cluster: Cluster) -> Seasons:
-        alive: Complex | None = None
-        unfilled: Complex | None = None
-        counted = Counter(cluster.females)
+    def _averaged(self, cluster: Cluster, *, short: bool) -> Seasons:
+        counted = Counter(cluster.females).items()
+        fruitful: list[tuple[float, list[_Met]]] = []
+        idle: list[tuple[float, list[_Met]]] = []
         for states, weight in male_states(cluster.males):
-            total: Seasons | None = None
-            for female, times in counted.items():
-                seasons = self.alike(female.states, mates(female.males, states), female.raised, times)
-                total = seasons if total is None else self.both(total, seasons)
-            assert total is not None
-            part = weight * total.alive
-            open_part = part if total.open is total.alive else weight * total.open
-            alive = part if alive is None else alive + part
-            unfilled = open_part if unfilled is None else unfilled + open_part
-        assert alive is not None
-        assert unfilled is not None
-        return Seasons(alive, unfilled)
+            every = [(female, mates(female.males, states), times) for female, times in counted]
+            fruitless = all(self.fruitless(female.states, met) for female, met, _ in every)
+            (idle if fruitless else fruitful).append((weight, every))
+        points = self.laying.probe.points
+        few = self.laying.probe.before_money if short and fruitful else points
+        total: Seasons | None = None
+        for parts, told in ((fruitful, points), (idle, few)):
+            for weight, every in parts:
+                own = self._of_each(every, told)
+                total = own if weight == 1 else _with_part(total, weight, own)
+        assert total is not None
+        return total
 
-    def alike(self, own: States, mates: Mates, raised: Raised | None, times: int) -> Seasons:
-        """So many females that may be the same and have the same males season by season."""
+    def _of_each(self, every: Sequence[_Met], points: int) -> Seasons:
+        """So many females of each kind together, at the first points."""
+        total: Seasons | None = None
+        for female, met, times in every:
+            seasons = self.alike(female.states, met, female.raised, times, points)
+            total = seasons if total is None else self.both(total, seasons)
+        assert total is not None
+        return total
+
+    def alike(self, own: States, mates: Mates, raised: Raised | None, times: int, points: int) -> Seasons:
+        """So many females that may be the same and have the same males season by season, at the first points."""
         if times == 1:
-            return self.path(own, mates, raised)
+            return self.path(own, mates, raised, points)
         if times > _MANY:
             # A chain of so many would keep every link.
-            return self.power(self.path(own, mates, raised), times)
-        key = own, mates, raised, times
+            return self.power(self.path(own, mates, raised, points), times)
+        key = own, mates, raised, times, points
         if key not in self._alike:
-            self.room.keep(2 * self.path(own, mates, raised).alive.size)
-            self._alike[key] = self.both(self.alike(own, mates, raised, times - 1), self.path(own, mates, raised))
+            one = self.path(own, mates, raised, points)
+            self.room.keep(2 * one.alive.size)
+            self._alike[key] = self.both(self.alike(own, mates, raised, times - 1, points), one)
         return self._alike[key]
 
-    def path(self, own: States, mates: Mates, raised: Raised | None) -> Seasons:
-        """One female, averaged over her true states, given the true states of her males season by season."""
-        key = own, mates, raised
+    def path(self, own: States, mates: Mates, raised: Raised | None, points: int | None = None) -> Seasons:
+        """One female, averaged over her true states, given the true states of her males season by season.
+
+        points: so many of the first, else all.
+        """
+        many = self.laying.probe.points if points is None else points
+        key = own, mates, raised, many
         found = self._paths.get(key)
         if found is None:
-            found = self._path(own, mates) if raised is None else self._raised(self.path(own, mates, None), raised)
+            if raised is None:
+                found = self._path(own, mates, many)
+            else:
+                found = self._raised(self.path(own, mates, None, many), raised)
             self._paths[key] = found
             self.room.keep(2 * found.alive.size)
         return found
@@ -178,7 +214,9 @@ class Breeding:
     def _raised(self, grown: Seasons, raised: Raised) -> Seasons:
         """The same female with her keep paid, fit to breed or not."""
         self.room.take(grown.alive.size)
-        fit, unfit = self.kept_alive(raised), (1 - raised.reaches) * self.keep(raised.unfit)
+        some = slice(0, grown.alive.shape[-1])
+        fit = self.kept_alive(raised)[..., some]
+        unfit = (1 - raised.reaches) * self.keep(raised.unfit)[..., some]
         alive = grown.alive * fit
         alive[:, 0] += unfit[:, 0]
         if grown.open is grown.alive:
@@ -203,21 +241,21 @@ class Breeding:
     def _keeping(self, money: float) -> Complex:
         return self.kept(("keeping", money), lambda: self.laying.probe.keeping(money, 1))
 
-    def _path(self, own: States, mates: Mates) -> Seasons:
-        shape = self.seasons + 1, self.algebra.size, self.laying.probe.points
+    def _path(self, own: States, mates: Mates, points: int) -> Seasons:
+        shape = self.seasons + 1, self.algebra.size, points
         self.room.take(2 * math.prod(shape) * self.algebra.effort * max(len(own), 1))
         alive = np.zeros(shape, dtype=complex)
         fruitless = self.fruitless(own, mates)
         unfilled = alive if fruitless else alive.copy()
         for state, weight in own:
-            so_far = weight * self.algebra.one(self.laying.probe.points)
+            so_far = weight * self.algebra.one(points)
             alive[0] += so_far
             for season, mate in enumerate(mates, start=1):
                 weights = None if isinstance(mate, str) else self.season(state, mate)
                 if not fruitless:
-                    unfilled[season] += so_far if weights is None else so_far * weights.allowed
+                    unfilled[season] += so_far if weights is None else so_far * weights.allowed[:points]
                 if weights is not None:
-                    so_far = self.algebra.multiply(so_far, weights.alive)
+                    so_far = self.algebra.multiply(so_far, weights.alive[:, :points])
                 alive[season] += so_far
         idle = 1 - sum(weight for _, weight in own)
         alive[:, 0] += idle
@@ -228,8 +266,12 @@ class Breeding:
 
     def fruitless(self, own: States, mates: Mates) -> bool:
         """Whether no egg that a female may lay with these males counts."""
-        each = [mate for mate in dict.fromkeys(mates) if not isinstance(mate, str)]
-        return all(self.season(state, mate).fruitless for mate in each for state, _ in own)
+        found = self._fruitless.get((own, mates))
+        if found is None:
+            each = [mate for mate in dict.fromkeys(mates) if not isinstance(mate, str)]
+            found = all(self.season(state, mate).fruitless for mate in each for state, _ in own)
+            self._fruitless[own, mates] = found
+        return found
 
     def season(self, female: int, male: MaleState) -> SeasonWeights:
         """The season of a working female of this genotype with this male."""
@@ -240,6 +282,19 @@ class Breeding:
             self._season[female, male] = found
             self.room.keep(found.alive.size + found.allowed.size)
         return found
+
+
+def _with_part(total: Seasons | None, weight: float, own: Seasons) -> Seasons:
+    """A sum with one more part, in place, at as many points as that is told at."""
+    alive = weight * own.alive
+    unfilled = alive if own.open is own.alive else weight * own.open
+    if total is None:
+        return Seasons(alive, unfilled)
+    points = slice(0, alive.shape[-1])
+    total.alive[..., points] += alive
+    if total.open is not total.alive:
+        total.open[..., points] += unfilled
+    return total
 
 
 def male_states(males: Sequence[States]) -> list[tuple[tuple[MaleState, ...], float]]:

@@ -200,25 +200,34 @@ class PlainRoute:
             raise OutOfReach("males that share females can be in too many states together")
         return found
 
+    @property
+    def _short(self) -> bool:
+        """Whether of money only what is paid on meeting the goal is told."""
+        return self.problem.outright is None
+
     def totals(self, rows: Rows, probe: Probe) -> Totals:
-        """The generating functions season by season, with none of `rows` full."""
-        breeding = self.shop.breeding(self.problem, rows, probe)
+        """The generating functions season by season, with none of `rows` full.
+
+        Where the route never buys outright, the two are only good for the difference at points that tell money.
+        """
+        breeding, short = self.shop.breeding(self.problem, rows, probe), self._short
         if len(self._worlds) == 1:
-            return _totals(breeding, self._worlds[0][1])
+            return _totals(breeding, self._worlds[0][1], short=short)
         alive: Complex | float = 0.0
         unfilled: Complex | float = 0.0
         for chance, clusters in self._worlds:
-            totals = _totals(breeding, clusters)
+            totals = _totals(breeding, clusters, short=short)
             alive, unfilled = alive + chance * totals.alive, unfilled + chance * totals.open
         return Totals(np.asarray(alive), np.asarray(unfilled))
 
     def lacking(self, row: int, probe: Joined) -> Floats:
         """Expected number of young that this row still lacks at the end of each season: [breeding seasons + 1]."""
         breeding = self.shop.breeding(self.problem, (row,), probe)
-        short = np.arange(self.problem.wanted[row], 0, -1)
+        lacks = np.arange(self.problem.wanted[row], 0, -1)
         left = np.zeros(self.problem.breeding_seasons + 1)
         for chance, clusters in self._worlds:
-            left += chance * (short @ breeding.together(clusters).alive[:, :, 0].real.T)
+            seasons = breeding.together(clusters, short=self._short)
+            left += chance * (lacks @ seasons.alive[:, :, 0].real.T)
         return left
 
     def extras(self, _probe: Joined) -> Extras:
@@ -239,8 +248,8 @@ class PlainRoute:
         return found
 
 
-def _totals(breeding: Breeding, clusters: list[Cluster]) -> Totals:
-    seasons, total = breeding.together(clusters), breeding.algebra.total
+def _totals(breeding: Breeding, clusters: list[Cluster], *, short: bool) -> Totals:
+    seasons, total = breeding.together(clusters, short=short), breeding.algebra.total
     return Totals(total(seasons.alive), total(seasons.open))
 
 
