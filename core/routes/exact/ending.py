@@ -83,28 +83,27 @@ def started(start: Complex, season: int) -> Standings:
 
 def standings(breeding: Breeding, cluster: Cluster, at_egg: AtEgg, points: slice) -> Standings:
     """A cluster's females in every state of its males, with the chance of each state, at some of the points."""
-    return [
-        (
-            weight,
-            [
-                Standing(place, *_path(breeding, female, mates(female.males, states), at_egg, points))
-                for place, female in zip(cluster.places, cluster.females, strict=True)
-            ],
-        )
-        for states, weight in male_states(cluster.males)
-    ]
+    found: Standings = []
+    every = dict.fromkeys(cluster.females)
+    for states, weight in male_states(cluster.males):
+        # Many are alike.
+        paths = {one: _path(breeding, one, mates(one.males, states), at_egg, points) for one in every}
+        females = zip(cluster.places, cluster.females, strict=True)
+        found.append((weight, [Standing(place, *paths[female]) for place, female in females]))
+    return found
 
 
 def _path(
     breeding: Breeding, female: Female, males: Mates, at_egg: AtEgg, points: slice
 ) -> tuple[Complex, Complex | None]:
     """A female's products through each season, and what happens at her eggs in each."""
-    alive = breeding.path(female.states, males, female.raised).alive[..., points]
     if breeding.fruitless(female.states, males):
-        return alive, None
+        few = breeding.laying.probe.before_money
+        path = breeding.path(female.states, males, female.raised, few if points.stop <= few else None)
+        return path.alive[..., points], None
     key = female.states, males, female.raised, at_egg, points.start
     at = breeding.kept(key, lambda: _at(breeding, female, males, at_egg, points))
-    return alive, at
+    return breeding.path(female.states, males, female.raised).alive[..., points], at
 
 
 def _at(breeding: Breeding, female: Female, males: Mates, at_egg: AtEgg, points: slice) -> Complex:
@@ -187,6 +186,8 @@ class _Line:
         self.ended: Complex | None = None
         sides: list[tuple[Complex, Complex]] = []
         for weight, females in states:
+            if alone and all(one.at is None for one in females):
+                continue
             by_name = {one.female: one for one in females}
             bred = [by_name.pop(female) for female in order]
             before = [_over(one.alive, first - 1, last - 1) for one in (*bred, *by_name.values())]

@@ -127,6 +127,8 @@ def running(transform: Complex, length: int) -> Floats:
     return running_sums(mass)
 
 
+# Numbers that are brought back from transforms at once, where that need not be all.
+_AT_ONCE = 50_000
 # So many numbers are summed by a product with a triangle of ones, which is faster than one by one.
 _BLOCK = 8
 _TRIANGLE = np.triu(np.ones((_BLOCK, _BLOCK)))
@@ -169,10 +171,12 @@ def egg_transform(route: ExactRoute, probe: Joined) -> Complex:
 def egg_curve(problem: Problem, most: int, length: int, transform: Complex, laid: Complex | None) -> Floats:
     """Back from the transforms of the egg that meets the goal, and of the eggs laid so far, to chances."""
     found = np.zeros((problem.horizon, most + 1))
-    for season, own in enumerate(transform):
-        found[season] = np.fft.irfft(own, length)[: most + 1]
-    # Transforms leave noise where nothing can happen.
-    found[found < 1e-15] = 0
+    # As many seasons at once as take little memory.
+    rows = max(1, _AT_ONCE // length)
+    for first in range(0, len(transform), rows):
+        own = np.fft.irfft(transform[first : first + rows], length)[:, : most + 1]
+        # Transforms leave noise where nothing can happen.
+        np.copyto(found[first : first + len(own)], own, where=own >= 1e-15)
     return found if laid is None else found[:, : _last_egg(laid, length) + 1]
 
 
