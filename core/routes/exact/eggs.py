@@ -240,10 +240,13 @@ def clutch_total(sizes: Floats, egg: Complex) -> Complex:
 class Laying:
     """Season weights of a working female for a way of counting her young, at one set of points."""
 
-    def __init__(self, biology: Biology, algebra: CountAlgebra, step_of: Step, probe: Probe) -> None:
+    def __init__(
+        self, biology: Biology, algebra: CountAlgebra, step_of: Step, probe: Probe, lost: Complex | None = None
+    ) -> None:
+        """`lost`: what a lost clutch weighs, where that is known."""
         self.algebra, self.step_of, self.probe = algebra, step_of, probe
+        self.lost = clutch_total(biology.sizes, probe.egg) if lost is None else lost
         self._biology = biology
-        self._lost = clutch_total(biology.sizes, probe.egg)
         self._at_least = np.cumsum(biology.sizes[::-1])[::-1][1:]
         self._some: dict[tuple[int, int], Laying] = {}
 
@@ -253,7 +256,8 @@ class Laying:
         if key == (0, self.probe.points):
             return self
         if key not in self._some:
-            self._some[key] = Laying(self._biology, self.algebra, self.step_of, self.probe.cut(*key))
+            probe, lost = self.probe.cut(*key), self.lost[points]
+            self._some[key] = Laying(self._biology, self.algebra, self.step_of, probe, lost)
         return self._some[key]
 
     @property
@@ -270,10 +274,10 @@ class Laying:
         """The season of a female with this pair's eggs; None: her male does not work, so that all eggs are slugs."""
         one = self.algebra.one(self.probe.points)
         if pair is None:
-            slugs = self._season_total(self._lost)
+            slugs = self._season_total(self.lost)
             return SeasonWeights(one * slugs, slugs, fruitless=True)
         eggs, lost = self.weights(pair), self._biology.lost
-        allowed = self._season_total((1 - lost) * clutch_total(self._biology.sizes, eggs.any) + lost * self._lost)
+        allowed = self._season_total((1 - lost) * clutch_total(self._biology.sizes, eggs.any) + lost * self.lost)
         if all(self.step_of(mask) is None for mask, _, _ in pair.young):
             return SeasonWeights(one * allowed, allowed, fruitless=True)
         lays, clutches = self._biology.lays, self._biology.clutches
@@ -316,4 +320,4 @@ class Laying:
             total = self._biology.sizes[-1] * one
             for chance in self._biology.sizes[:-1][::-1]:
                 total = self.algebra.lay(total, eggs.miss, eggs.steps) + chance * one
-        return (1 - lost) * total + lost * self._lost * one
+        return (1 - lost) * total + lost * self.lost * one

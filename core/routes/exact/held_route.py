@@ -96,10 +96,12 @@ class HeldRoute:
 
     def founder_pairs(self, world: FounderWorld, nursery: Nursery, season: int) -> tuple[tuple[Animal, Founders], ...]:
         """The matings of a season that no held animal has a part in, by female; those that never lay left out."""
+        return self.pairs_of(world, [own for own in self.season_matings(nursery, season) if not self.with_held(own)])
+
+    def pairs_of(self, world: FounderWorld, matings: Sequence[Mating]) -> tuple[tuple[Animal, Founders], ...]:
+        """The same for these matings."""
         found = []
-        for mating in self.season_matings(nursery, season):
-            if self.with_held(mating):
-                continue
+        for mating in matings:
             male, female = world.states[mating.male], world.states[mating.female]
             if female:
                 pair = Founders(mating.pairing, male[0][0] if male else None, *female[0])

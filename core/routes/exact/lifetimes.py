@@ -15,12 +15,14 @@ from core.routes.calendar import Animal
 from core.routes.exact.algebra import Complex
 from core.routes.exact.brood import Classes, HeldHerds, HoldClass, level_of
 from core.routes.exact.clusters import Breeding
-from core.routes.exact.eggs import Step, clutch_total, egg_weights
+from core.routes.exact.eggs import CHANCES, Probe, Step, egg_weights
 from core.routes.exact.ending import AtEgg, ending
 from core.routes.exact.filling import Founders
 from core.routes.exact.places import Layout, Lot, Places
 from core.routes.problem import Herd, Problem
 
+# The point at which every weight is 1.
+_CHANCE = slice(0, 1)
 # The matings of one season that founders have among themselves, in laying order.
 FounderPairs = tuple[tuple[Animal, Founders], ...]
 
@@ -120,7 +122,6 @@ class Lifetimes:
         self._lives: dict[Dam, _Life] = {}
         probe = breeding.laying.probe
         self._one = self.places.one(probe.points)
-        self._lost = clutch_total(self._biology.sizes, probe.egg)
 
     def together(self, dams: Sequence[Dam]) -> Lives:
         """All founders."""
@@ -172,12 +173,12 @@ class Lifetimes:
         return Lives(alive, unfilled, self.places.multiply(a.end, b.end))
 
     def taking(self, dams: Sequence[Dam]) -> Complex:
-        """All founders, no row filled before each season, anything in it: [seasons, counts, goal, points]."""
+        """As chances, all founders, no row filled before each season, anything in it: [seasons, counts, goal, 1]."""
         total: Complex | None = None
         for dam in dams:
             own = self._kept_under(("taking", dam), partial(self._taking, dam))
             total = own if total is None else self.places.multiply(total, own)
-        return np.zeros((0, *self._one.shape), dtype=complex) if total is None else total
+        return np.zeros((0, *self._one[..., _CHANCE].shape), dtype=complex) if total is None else total
 
     def at_eggs(self, dam: Dam, at_egg: AtEgg, points: slice) -> Complex:
         """What happens at a founder's eggs of each season, at some points: [seasons + 1, counts, goal, points]."""
@@ -199,14 +200,12 @@ class Lifetimes:
         return at
 
     def _taking(self, dam: Dam) -> Complex:
-        idle, taking = (1 - dam.works) * self._one, []
-        begun = False
+        one, life = self._one[..., _CHANCE], self._life(dam)
+        idle, taking = (1 - dam.works) * one, []
         for season, bred in enumerate(dam.seasons):
-            before = self._life(dam).through[season] if begun else dam.works * self._one
+            before = life.through[season][..., _CHANCE]
             if bred is not None:
-                own = self._season(dam.female, bred, counting=False)
-                before = self.places.multiply(before, own) if begun else dam.works * own
-                begun = True
+                before = self.places.multiply(before, self._season(dam.female, bred, (), CHANCES))
             taking.append(before + idle)
         return np.stack(taking)
 
@@ -219,24 +218,25 @@ class Lifetimes:
                 through.append(through[-1])
                 continue
             allowed.append(self.breeding.season(dam.female, bred.male).allowed)
-            own = self._kept_under((dam.female, bred), partial(self._season, dam.female, bred, counting=True))
+            probe = self.breeding.laying.probe
+            own = self._kept_under((dam.female, bred), partial(self._season, dam.female, bred, self._rows, probe))
             through.append(self.places.multiply(through[-1], own) if begun else dam.works * own)
             begun = True
         return _Life(through, allowed)
 
-    def _season(self, female: int, bred: Bred, *, counting: bool) -> Complex:
-        """A working founder's season: [counts, goal, points]; `counting`: the goal's rows are looked at."""
+    def _season(self, female: int, bred: Bred, rows: Sequence[int], probe: Probe) -> Complex:
+        """A working founder's season, these goal rows looked at, at the first points: [counts, goal, points]."""
+        points = slice(0, probe.points)
+        one = self._one[..., points]
         if bred.male is None:
-            return self._one * self.breeding.season(female, None).allowed
-        rows = self._rows if counting else ()
+            return one * self.breeding.season(female, None).allowed[points]
         places = {place: len(rows) + i for i, (place, _) in enumerate(bred.lots)}
         pair, biology = self.breeding.pairs[bred.male, female], self._biology
-        steps = len(rows) + len(places)
-        eggs = egg_weights(pair, _step_of(rows, self._herds, places), steps, self.breeding.laying.probe)
+        eggs = egg_weights(pair, _step_of(rows, self._herds, places), len(rows) + len(places), probe)
         lots = {lot: places[place] for place, lot in bred.lots}
         clutch = (1 - biology.lost) * self.places.clutch(biology.sizes, eggs, lots)
-        clutch += (biology.lost * self._lost) * self._one
-        return biology.lays * self.places.power(clutch, biology.clutches) + (1 - biology.lays) * self._one
+        clutch += (biology.lost * self.breeding.laying.lost[points]) * one
+        return biology.lays * self.places.power(clutch, biology.clutches) + (1 - biology.lays) * one
 
 
 def _step_of(rows: Sequence[int], herds: Sequence[Herd], places: Mapping[tuple[int, int], int]) -> Step:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Generator, Iterable
 from functools import cache, cached_property, partial
 from typing import TYPE_CHECKING
@@ -9,11 +10,11 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from core.routes.calendar import founders
-from core.routes.exact.algebra import Complex
+from core.routes.exact.algebra import Complex, raised
 from core.routes.exact.clusters import Breeding, Seasons
 from core.routes.exact.eggs import CHANCES, Probe
 from core.routes.exact.ending import AtEgg, alike
-from core.routes.exact.lifetimes import Lifetimes, Lives, layout_and_dams
+from core.routes.exact.lifetimes import Dam, Lifetimes, Lives, layout_and_dams
 from core.routes.exact.looks import Rows
 from core.routes.exact.places import Layout, Places
 from core.routes.exact.plain import NEGLIGIBLE, ROUNDING
@@ -99,11 +100,22 @@ class Part:
 
     def _add_barren(self, sums: Seasons, points: slice) -> None:
         """The same where every egg is a slug: nothing can be held, and no goal met."""
-        lives, last = self.founders, self.last
-        for out in (sums.alive, sums.open):
-            for season in range(1, last + 1):
-                out[season, :, points] += self.world.chance * lives.alive[season][0, :, points]
-            out[last + 1 :, :, points] += self.world.chance * lives.end[0, :, points]
+        laid: Complex | None = None
+        for dam, times in Counter(self.dams.values()).items():
+            own = raised(self._slugs(dam, points), times)
+            laid = own if laid is None else laid * own
+        told = self.world.chance if laid is None else self.world.chance * laid
+        sums.alive[1:, 0, points] += told
+        sums.open[1:, 0, points] += told
+
+    def _slugs(self, dam: Dam, points: slice) -> Complex:
+        """What a founder lays by the end of each season where every egg is a slug: [seasons, points]."""
+        each = self.nursing.breeding.season(dam.female, None).allowed[points]
+        works, laid = np.full(len(each), dam.works, dtype=complex), []
+        for bred in (*dam.seasons, *[None] * (self.route.seasons - len(dam.seasons))):
+            works = works if bred is None else works * each
+            laid.append(works + (1 - dam.works))
+        return np.array(laid)
 
     def _add_season(self, sums: Seasons, season: int, points: slice) -> None:
         """Add a season in which founders breed, at the first points."""
@@ -207,9 +219,11 @@ class Part:
     def taken(self) -> Floats:
         """Expected young held in each season, and what they would have brought: [2, breeding seasons]."""
         found = np.zeros((2, self.route.seasons))
-        classes = self.nursing.founding.classes
-        layout, dams = layout_and_dams(self.route.held, classes, self.pairs, self.last)
-        lives = self.lives_for(self.route.nursing(self.rows, CHANCES).breeding, layout)
+        classes, layout, dams, lives = self.nursing.founding.classes, self.layout, self.dams, self.lives
+        if self.last == self.route.seasons:
+            # Some can only be held at the very end, when it makes no difference to what is bred.
+            layout, dams = layout_and_dams(self.route.held, classes, self.pairs, self.last)
+            lives = self.lives_for(self.route.nursing(self.rows, CHANCES).breeding, layout)
         for season, taking in enumerate(lives.taking(list(dams.values())), start=1):
             before = layout.before(season)
             ways, known = lives.places.ways(layout.before(season + 1)), cache(partial(self._still_open, season))
