@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from core.genetics.compile import Genetics
@@ -34,14 +34,26 @@ class Judge:
         self.genetics = genetics
         self.full = (1 << len(conditions)) - 1
         self._masks = tuple(_unit_masks(unit, conditions) for unit in genetics.units)
-        self._by_mask: dict[tuple[int, int, int], Outcomes] = {}
+        # Crosses whose young fit the same by the same chances have one number: most crosses of a plan are few such.
+        self._crosses: dict[tuple[int, int, int], int] = {}
+        self._outcomes: dict[Outcomes, int] = {}
+        self._by_mask: dict[tuple[int, ...], Mapping[int, float]] = {}
         self._by_genotype: dict[tuple[int, int, int], tuple[tuple[int, int, float], ...]] = {}
         self._sex = _drawn_sex(genetics, conditions)
 
-    def masks(self, sire: Genotypes, dam: Genotypes) -> dict[int, float]:
+    def masks(self, sire: Genotypes, dam: Genotypes) -> Mapping[int, float]:
         """Chance of each mask among the fertile eggs of a pair; what is missing to 1 is lethal."""
+        numbers = tuple(map(self._number, range(len(sire)), sire, dam))
+        found = self._by_mask.get(numbers)
+        if found is None:
+            every = tuple(self._outcomes)
+            found = self._by_mask[numbers] = self._joined([every[number] for number in numbers])
+        return found
+
+    def _joined(self, units: Sequence[Outcomes]) -> Mapping[int, float]:
+        """What the outcomes of all units come to together."""
         total = {self.full: 1.0}
-        for outcomes in (*map(self._unit_outcomes, range(len(sire)), sire, dam), self._sex):
+        for outcomes in (*units, self._sex):
             joined: dict[int, float] = {}
             for mask, weight in total.items():
                 for other, chance in outcomes:
@@ -84,20 +96,21 @@ class Judge:
             self._by_genotype[key] = found
         return found
 
-    def _unit_outcomes(self, unit: int, sire: int, dam: int) -> Outcomes:
+    def _number(self, unit: int, sire: int, dam: int) -> int:
+        """The number of a cross's outcomes: their place in `_outcomes`."""
         key = unit, sire, dam
-        found = self._by_mask.get(key)
+        found = self._crosses.get(key)
         if found is None:
             total: dict[int, float] = {}
             for _, mask, chance in self._viable(unit, sire, dam):
                 total[mask] = total.get(mask, 0.0) + chance
-            found = self._by_mask[key] = tuple(total.items())
+            found = self._crosses[key] = self._outcomes.setdefault(tuple(total.items()), len(self._outcomes))
         return found
 
 
 def young_masks(
     genetics: Genetics, conditions: Sequence[Condition], sire: Genotypes, dam: Genotypes
-) -> dict[int, float]:
+) -> Mapping[int, float]:
     """Chance of each mask (bit i: fits conditions[i]) among a pair's fertile eggs; what is missing to 1 is lethal."""
     return Judge(genetics, conditions).masks(sire, dam)
 

@@ -121,7 +121,7 @@ class Problem:
         """Whether any young are held back."""
         return any(herd.held for herd in self.herds)
 
-    def masks(self, sire: Genotype, dam: Genotype) -> dict[int, float]:
+    def masks(self, sire: Genotype, dam: Genotype) -> Mapping[int, float]:
         """What a fertile egg of this pair fits: condition bits to chances; what is missing to 1 is lethal."""
         return self.judge.masks(sire, dam)
 

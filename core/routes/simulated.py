@@ -10,7 +10,7 @@ from core.routes.answer import Answer, Expectations, Expected, money_grid
 from core.routes.calendar import fixed_costs
 from core.routes.problem import Problem
 from core.routes.result import Floats
-from core.routes.simulation.play import play_route
+from core.routes.simulation.play import play_route, stream
 from core.routes.simulation.played import Played
 from core.routes.simulation.player import Odds
 
@@ -29,7 +29,7 @@ def simulated_counts(
     expectations: list[Expected] = []
     for place, problem in enumerate(problems):
         # The same seed for every count and route: their differences are then less noisy than they are themselves.
-        steps = play_route(problem, plays, np.random.default_rng(simulation.seed), odds, apart=False)
+        steps = play_route(problem, plays, stream(simulation.seed), odds, apart=False)
         played = yield from _shared(steps, place, len(problems), plays)
         answers.append(_answer(problem, played))
         expectations.append(_expected(problem, played))

@@ -20,7 +20,7 @@ from core.progress import finished
 from core.routes.prepare import prepare
 from core.routes.problem import Problem
 from core.routes.simulated import PLAYS_A_RUN
-from core.routes.simulation import Played, play_route
+from core.routes.simulation import Played, play_route, stream
 
 RUNS = 20_000
 TURNS = 9
@@ -72,7 +72,7 @@ def problems() -> list[Problem]:
 
 def play(problem: Problem) -> Played:
     """Play to the end."""
-    steps = play_route(problem, RUNS * PLAYS_A_RUN, np.random.default_rng(1))
+    steps = play_route(problem, RUNS * PLAYS_A_RUN, stream(1))
     return finished(steps)
 
 

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Sequence
 import numpy as np
 
 from core.routes.problem import Herd
-from core.routes.simulation.flock import Flock
-from core.routes.simulation.listing import Listed, Young, first_young, list_young, together
+from core.routes.simulation.flock import Flock, Tally
+from core.routes.simulation.listing import Listed, Taken, first_young, list_young
 from core.routes.simulation.looks import LOST
 from core.routes.simulation.lots import Indices
 from core.routes.simulation.outcome import Outcome
@@ -29,32 +29,33 @@ def choose(
 
     vacancies: by open herd, how many more each run may hold back: [runs].
     """
-    plain = _plain(shown, vacancies)
+    need, rooms = flock.need.take(shown.runs, axis=1), {herd: own.take(shown.runs) for herd, own in vacancies.items()}
+    plain = _plain(shown, rooms)
     tangled = [pattern for pattern in shown.counts if pattern not in plain.values()]
-    limits = {pattern: _limit(shown.look.patterns[pattern], flock, vacancies) for pattern in tangled}
-    listed = list_young(shown, limits, len(flock), rng)
-    _count(outcome, listed, flock, rng)
-    gone: list[Young] = []
-    for herd, vacant in vacancies.items():
-        found = _find(listed, plain, herd, vacant)
-        gone += [young for bit, young in found if bit in plain]
+    limits = {pattern: _limit(shown.look.patterns[pattern], need, rooms) for pattern in tangled}
+    listed = list_young(shown, limits, rng)
+    _count(outcome, listed, need, rng)
+    gone: list[Taken] = []
+    for herd, room in rooms.items():
+        found, left = _find(listed, plain, herd, room)
+        gone += [taken for bit, taken in found if bit in plain]
         if found:
-            _hold(flock, [young for _, young in found], herd, season, rng)
-    _not_surplus(
-        outcome, together([*gone, listed.young.chosen(np.flatnonzero(listed.counted | listed.held))]), sells=sells
-    )
+            outcome.surplus[shown.runs] -= room - left
+            _hold(flock, shown, [taken for _, taken in found], herd, room - left, season, rng)
+    outcome.surplus[shown.runs] -= np.bincount(listed.only_counted().run, minlength=len(shown.runs))
+    if sells:
+        _not_sold(outcome, shown, [*gone, listed.gone()])
 
 
-def _find(listed: Listed, plain: dict[int, int], herd: Herd, vacancies: Indices) -> list[tuple[int, Young]]:
-    """The young a herd holds back, by the bit of the pick that each fits; vacancies: [runs]."""
-    found = []
+def _find(listed: Listed, plain: dict[int, int], herd: Herd, room: Indices) -> tuple[list[tuple[int, Taken]], Indices]:
+    """The young a herd holds back, by the bit of the pick that each fits; and what room is left: [runs]."""
+    found, shown = [], listed.young.shown
     for bit in herd.picks:
-        shown = listed.young.shown
-        young = first_young(shown, plain[bit], vacancies) if bit in plain else listed.hold(bit, vacancies)
-        if young.clutch.size:
-            found.append((bit, young))
-            vacancies = vacancies - np.bincount(young.run, minlength=len(vacancies))
-    return found
+        taken = first_young(shown, plain[bit], room) if bit in plain else listed.hold(bit, room)
+        if taken.run.size:
+            found.append((bit, taken))
+            room = room - np.bincount(taken.run, minlength=len(room))
+    return found, room
 
 
 def _plain(shown: Shown, herds: Iterable[Herd]) -> dict[int, int]:
@@ -68,29 +69,29 @@ def _plain(shown: Shown, herds: Iterable[Herd]) -> dict[int, int]:
     return found
 
 
-def _limit(pattern: int, flock: Flock, vacancies: dict[Herd, Indices]) -> Indices:
+def _limit(pattern: int, need: Tally, rooms: dict[Herd, Indices]) -> Indices:
     """The most young of a pattern that could count or be held: [runs].
 
     The goal and the herds both take the earliest first, so that the larger of the two will do.
     """
-    wanted, vacant = (np.zeros(len(flock), dtype=np.intp) for _ in range(2))
-    for row, need in enumerate(flock.need):
+    wanted, vacant = (np.zeros(need.shape[1], dtype=np.intp) for _ in range(2))
+    for row, own in enumerate(need):
         if pattern >> row & 1:
-            wanted += need
-    for herd, own in vacancies.items():
+            wanted += own
+    for herd, room in rooms.items():
         if any(pattern >> bit & 1 for bit in herd.picks):
-            vacant += own
+            vacant += room
     return np.maximum(wanted, vacant)
 
 
-def _count(outcome: Outcome, listed: Listed, flock: Flock, rng: np.random.Generator) -> None:
+def _count(outcome: Outcome, listed: Listed, need: Tally, rng: np.random.Generator) -> None:
     """Which young count; a young fills the first row that it fits and that is not full yet."""
-    left = flock.need.sum(axis=0)
-    for row, own in enumerate(flock.need):
-        young = listed.count(row, own)
-        if young.clutch.size:
-            filled = np.bincount(young.run, minlength=len(flock))
-            outcome.filled[row] += filled
+    left, runs = need.sum(axis=0), listed.young.shown.runs
+    for row, own in enumerate(need):
+        taken = listed.count(row, own)
+        if taken.run.size:
+            filled = np.bincount(taken.run, minlength=len(runs))
+            outcome.filled[row, runs] += filled.astype(np.int32)
             left -= filled
     met = np.flatnonzero(left == 0)
     if met.size:
@@ -100,36 +101,48 @@ def _count(outcome: Outcome, listed: Listed, flock: Flock, rng: np.random.Genera
 def _meet(outcome: Outcome, listed: Listed, met: Indices, rng: np.random.Generator) -> None:
     """The last young that counted meets the goal; find the egg that it came from."""
     young, shown = listed.young, listed.young.shown
-    last = np.zeros(len(outcome.met), dtype=np.intp)
+    last = np.zeros(len(shown.runs), dtype=np.intp)
     counted = np.flatnonzero(listed.counted)
     last[young.run.take(counted)] = counted
     where = last.take(met)
     clutch = young.clutch.take(where)
     first, end = np.searchsorted(young.clutch, clutch), np.searchsorted(young.clutch, clutch, side="right")
-    outcome.meet(shown.clutches, met, shown.clutch.take(clutch), end - first, where - first + 1, rng)
+    runs = shown.runs.take(met)
+    outcome.meet(shown.clutches, runs, shown.clutch.take(clutch), end - first, where - first + 1, rng)
 
 
-def _hold(flock: Flock, picked: Sequence[Young], herd: Herd, season: int, rng: np.random.Generator) -> None:
+def _hold(
+    flock: Flock,
+    shown: Shown,
+    picked: Sequence[Taken],
+    herd: Herd,
+    held: Indices,
+    season: int,
+    rng: np.random.Generator,
+) -> None:
     """Hold young back, pick by pick; each list is in order of run.
 
-    All are counted; those that are fit to breed get a place.
+    held: how many they are, by run. All are counted; those that are fit to breed get a place.
     """
-    each = together(picked)
-    every = each.shown.look.draw_young(rng, each.code, herd.sex)
-    before = flock.fit(herd)
+    every = shown.look.draw_young(rng, _joined([taken.code for taken in picked]), herd.sex)
+    before = flock.fit(herd).take(shown.runs)
     fit = before
-    ends = np.cumsum([len(young.run) for young in picked])[:-1]
-    for young, kinds in zip(picked, np.split(every, ends), strict=True):
+    ends = np.cumsum([len(taken.run) for taken in picked])[:-1]
+    for taken, kinds in zip(picked, np.split(every, ends), strict=True):
         grown = np.flatnonzero(kinds != LOST)
-        runs = young.run.take(grown)
-        more = np.bincount(runs, minlength=len(flock))
+        run = taken.run.take(grown)
+        more = np.bincount(run, minlength=len(before))
         fit = fit + more
-        flock.place(herd, np.arange(len(runs)) + (fit - np.cumsum(more)).take(runs), runs, kinds.take(grown))
-    flock.hold(herd, season, np.bincount(each.run, minlength=len(flock)), fit - before)
+        flock.place(herd, fit - np.cumsum(more), shown.runs, run, kinds.take(grown))
+    flock.hold(herd, season, shown.runs, held, fit - before)
 
 
-def _not_surplus(outcome: Outcome, young: Young, *, sells: bool) -> None:
-    """Take young that counted or are held out of the surplus and its sales."""
-    outcome.not_surplus(young.run)
-    if sells:
-        outcome.add_sales(young.run, -young.shown.look.worth.reshape(-1).take(young.code))
+def _not_sold(outcome: Outcome, shown: Shown, gone: Sequence[Taken]) -> None:
+    """Take young that counted or are held out of the sales."""
+    run, code = (_joined(arrays) for arrays in zip(*gone, strict=True))
+    worth = shown.look.worth.reshape(-1).take(code)
+    outcome.sales[shown.runs] -= np.bincount(run, weights=worth, minlength=len(shown.runs))
+
+
+def _joined(parts: Sequence[Indices]) -> Indices:
+    return parts[0] if len(parts) == 1 else np.concatenate(parts)

@@ -60,7 +60,12 @@ def _mate_anew(pairs: Pairs, flock: Flock, alike: Alike) -> None:
 
 
 def _gather(kinds: NDArray[np.int32], rows: Indices, columns: Indices) -> NDArray[np.int32]:
-    return np.asarray(kinds.ravel().take(rows + columns * kinds.shape[1]))
+    """The kinds in these places, [clutches, runs]; rows may have one column."""
+    if rows.shape[1] == 1:
+        return kinds.take(rows[:, 0], axis=0).take(columns, axis=1)
+    where = rows * kinds.shape[1]
+    where += columns
+    return np.asarray(kinds.reshape(-1).take(where))
 
 
 def running_sums(counts: Indices) -> Indices:
@@ -75,11 +80,17 @@ def running_sums(counts: Indices) -> Indices:
 def nth_hit(eggs: Indices, hits: Indices, nth: Indices, rng: np.random.Generator) -> Indices:
     """Which egg of a clutch is the n-th of its hits, all orders equally likely; every array [clutches]."""
     # A single hit is as likely to be any egg.
-    position = (rng.random(len(eggs)) * eggs).astype(np.intp) + 1
-    several = np.flatnonzero(hits > 1)
-    if several.size:
-        position[several] = _nth_of_several(eggs[several], hits[several], nth[several], rng)
-    return position
+    position = (rng.random(len(eggs)) * eggs).astype(np.intp)
+    first = np.where(nth == 1, hits, 1)
+    # One more is as likely to be any egg but those that are hits, none of which comes before the first.
+    for known in range(1, int(first.max(initial=1))):
+        some = np.flatnonzero(first > known)
+        another = (rng.random(len(some)) * (eggs.take(some) - known)).astype(np.intp)
+        position[some] = np.minimum(position.take(some), another)
+    later = np.flatnonzero(nth > 1)
+    if later.size:
+        position[later] = _nth_of_several(eggs.take(later), hits.take(later), nth.take(later), rng)
+    return position + 1
 
 
 def _nth_of_several(eggs: Indices, hits: Indices, nth: Indices, rng: np.random.Generator) -> Indices:
@@ -93,4 +104,4 @@ def _nth_of_several(eggs: Indices, hits: Indices, nth: Indices, rng: np.random.G
             place += place >= taken
         places[some, hit] = place
         places[:, : hit + 1].sort(axis=1)
-    return np.asarray(places[np.arange(clutches), nth - 1] + 1)
+    return np.asarray(places[np.arange(clutches), nth - 1])

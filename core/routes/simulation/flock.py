@@ -22,14 +22,14 @@ _COUNT = (1 << 16) - 1
 
 @dataclass(frozen=True)
 class Places:
-    """Where each herd's animals stand in a flock's `kinds`: herd h has columns first[h].. first[h] + count - 1."""
+    """Where each herd's animals stand in a flock's `kinds`: herd h has rows first[h].. first[h] + count - 1."""
 
     first: tuple[int, ...]
     width: int
 
 
 def places(problem: Problem) -> Places:
-    """Every herd's columns; the last one of all stays `BARREN` and stands for nobody."""
+    """Every herd's rows; the last one of all stays `BARREN` and stands for nobody."""
     first, total = [], 0
     for herd in problem.herds:
         first.append(total)
@@ -40,7 +40,7 @@ def places(problem: Problem) -> Places:
 class Flock:
     """The runs of a chunk that still go on. Arrays have one column a run.
 
-    runs: their numbers. kinds: [runs of the chunk, places], true genotypes; of a held herd only those that are fit to
+    runs: their numbers. kinds: [places, runs of the chunk], true genotypes; of a held herd only those that are fit to
     breed, in the order held. columns: [runs], a run's place in the chunk. tallies: [held herds, runs], packed
     counts of each. need: [goal rows, runs], animals still wanted. eggs, paid: [runs], laid and paid so far.
     pairs: [clutches, runs], the pair of every clutch in laying order; roster: [runs], the roster they are of, by its
@@ -53,7 +53,7 @@ class Flock:
         self.runs: Indices = np.arange(numbers.start, numbers.stop)
         runs = len(numbers)
         self.columns: Indices = np.arange(runs)
-        self.kinds: NDArray[np.int32] = np.full((runs, self.places.width), BARREN, dtype=np.int32)
+        self.kinds: NDArray[np.int32] = np.full((self.places.width, runs), BARREN, dtype=np.int32)
         self._row = {herd.index: row for row, herd in enumerate(herd for herd in problem.herds if herd.held)}
         self.tallies: Indices = np.zeros((len(self._row), runs), dtype=np.intp)
         self.need: Tally = np.repeat(np.array(problem.wanted, dtype=np.int32)[:, None], runs, axis=1)
@@ -63,7 +63,7 @@ class Flock:
         self.pairs: Indices = np.empty((0, runs), dtype=np.intp)
         self.roster: Indices = np.zeros(runs, dtype=np.intp)
         self.stale: NDArray[np.bool_] = np.zeros(runs, dtype=np.bool_)
-        # What is added to a herd's tally in a season, when young held back are due.
+        # What is added to a herd's tally in a season, when young held back are due: by column.
         self._due: dict[tuple[int, int], Indices] = {}
         self._draw_founders(pairs, rng)
 
@@ -78,21 +78,21 @@ class Flock:
         """Young held back so far that are fit to breed."""
         return np.asarray(self.tallies[self._row[herd.index]] >> _FIT & _COUNT)
 
-    def grown(self, herd: Herd) -> Indices:
-        """Held animals of breeder size."""
-        return np.asarray(self.tallies[self._row[herd.index]] >> _GROWN & _COUNT)
+    def grown(self, herd: Herd, runs: Indices) -> Indices:
+        """Held animals of breeder size in some runs."""
+        return np.asarray(self.tallies[self._row[herd.index]].take(runs) >> _GROWN & _COUNT)
 
     def reared(self) -> tuple[Indices, Indices]:
         """Held animals of breeder size, and young growing up, of all herds."""
         total = self.tallies.sum(axis=0)
         return total >> _GROWN & _COUNT, total >> _GROWING
 
-    def hold(self, herd: Herd, season: int, held: Indices, fit: Indices) -> None:
-        """Count young held back at the end of a season, by run; the caller sets `kinds` of the fit ones."""
-        due = herd.index, season + self.problem.biology.matures[herd.sex]
-        change = (fit << _GROWN) - (held << _GROWING)
-        self._due[due] = self._due[due] + change if due in self._due else change
-        self.tallies[self._row[herd.index]] += held * (1 | 1 << _GROWING) + (fit << _FIT)
+    def hold(self, herd: Herd, season: int, runs: Indices, held: Indices, fit: Indices) -> None:
+        """Count young held back at the end of a season in some runs; the caller sets `kinds` of the fit ones."""
+        due = np.zeros(self.kinds.shape[1], dtype=np.intp)
+        due[self.columns.take(runs)] = (fit << _GROWN) - (held << _GROWING)
+        self._due[herd.index, season + self.problem.biology.matures[herd.sex]] = due
+        self.tallies[self._row[herd.index]][runs] += held * (1 | 1 << _GROWING) + (fit << _FIT)
 
     def begin(self, season: int) -> None:
         """Groups whose time is over leave; young due now become breeder-size, or leave when not fit."""
@@ -102,6 +102,7 @@ class Flock:
                 self.stale |= tally >> _GROWN > 0
                 tally &= (1 << _GROWN) - 1
             elif due is not None:
+                due = due.take(self.columns)
                 tally += due
                 self.stale |= due != 0
 
@@ -116,16 +117,22 @@ class Flock:
         self.pairs[: len(pairs), runs] = pairs
         self.pairs[len(pairs) :, runs] = NOTHING
 
-    def place(self, herd: Herd, places: Indices, runs: Indices, kinds: NDArray[np.int32]) -> None:
-        """Set what animals of a herd carry, by their places in it and their runs."""
-        rows = places + self.places.first[herd.index]
-        self.kinds.reshape(-1)[self.columns.take(runs) * self.kinds.shape[1] + rows] = kinds
+    def place(self, herd: Herd, first: Indices, runs: Indices, own: Indices, kinds: NDArray[np.int32]) -> None:
+        """Set what animals of a herd carry, run by run, one after the other in each.
+
+        first: by run, the place in the herd of its first one, less how many there are of runs before it. own: of each
+        animal, the place of its run in `runs`.
+        """
+        step = self.kinds.shape[1]
+        begin = (first + self.places.first[herd.index]) * step + self.columns.take(runs)
+        where = begin.take(own)
+        where += np.arange(0, len(own) * step, step)
+        self.kinds.reshape(-1)[where] = kinds
 
     def idle(self) -> NDArray[np.bool_]:
         """Whether a run has no clutch, and no young growing up that could change that."""
         idle = np.bitwise_or.reduce(self.pairs, axis=0) == NOTHING
-        for due in self._due.values():
-            idle &= due == 0
+        idle &= self.reared()[1] == 0
         return np.asarray(idle)
 
     def keep(self, going_on: NDArray[np.bool_]) -> None:
@@ -135,7 +142,6 @@ class Flock:
         self.tallies, self.need = self.tallies.take(where, axis=1), self.need.take(where, axis=1)
         self.pairs, self.paid = self.pairs.take(where, axis=1), self.paid.take(where)
         self.roster, self.stale = self.roster.take(where), self.stale.take(where)
-        self._due = {key: own.take(where) for key, own in self._due.items()}
 
     def _draw_founders(self, pairs: Pairs, rng: np.random.Generator) -> None:
         together = self._draw_named(pairs, rng)
@@ -143,9 +149,9 @@ class Flock:
             if herd.held:
                 continue
             first = self.places.first[herd.index]
-            own = self.kinds[:, first : first + herd.count]
+            own = self.kinds[first : first + herd.count]
             if herd.named:
-                own[:] = together[:, list(herd.named)]
+                own[:] = together[list(herd.named)]
             else:
                 own[:] = _draw_kinds(herd, pairs, own.shape, rng)
             works = self.problem.biology.works[herd.sex]
@@ -153,21 +159,21 @@ class Flock:
                 own[rng.random(own.shape) >= works] = BARREN
 
     def _draw_named(self, pairs: Pairs, rng: np.random.Generator) -> NDArray[np.int32]:
-        """Kinds of the named animals, drawn together: [runs, named]."""
+        """Kinds of the named animals, drawn together: [named, runs]."""
         problem = self.problem
         if not problem.named:
-            return np.empty((len(self), 0), dtype=np.int32)
+            return np.empty((0, len(self)), dtype=np.int32)
         sexes = {place: herd.sex for herd in problem.herds for place in herd.named}
         if problem.crowded:
             units = draw(problem.plan, problem.judge.genetics, problem.named, len(self), rng)
             each = np.stack(units, axis=-1)
-            return np.stack([_numbered(pairs.kinds[sexes[place]], each[:, place]) for place in sorted(sexes)], axis=1)
+            return np.stack([_numbered(pairs.kinds[sexes[place]], each[:, place]) for place in sorted(sexes)])
         kinds = [
             [pairs.kinds[sexes[place]].number(genotype) for place, genotype in enumerate(genotypes)]
             for genotypes, _ in problem.together
         ]
         drawn = _draw_one([chance for _, chance in problem.together], (len(self),), rng)
-        return np.array(kinds, dtype=np.int32)[drawn]
+        return np.array(kinds, dtype=np.int32).T.take(drawn, axis=1)
 
 
 def _numbered(kinds: Kinds, genotypes: Indices) -> NDArray[np.int32]:

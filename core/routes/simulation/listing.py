@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
-from core.routes.simulation.lots import Indices
+from core.routes.simulation.flock import Tally
+from core.routes.simulation.lots import Indices, spread
 from core.routes.simulation.shown import Shown
 
 Flags = NDArray[np.bool_]
@@ -26,37 +28,46 @@ class Young:
     run: Indices
     code: Indices
 
-    def chosen(self, where: Indices) -> Young:
+    def chosen(self, where: Indices) -> Taken:
         """Some of them, in this order."""
-        return Young(self.shown, self.clutch.take(where), self.run.take(where), self.code.take(where))
+        return Taken(self.run.take(where), self.code.take(where))
 
 
-def together(parts: Sequence[Young]) -> Young:
-    """Several lists in one, one after the other."""
-    clutches, runs, codes = zip(*((part.clutch, part.run, part.code) for part in parts), strict=True)
-    return Young(parts[0].shown, np.concatenate(clutches), np.concatenate(runs), np.concatenate(codes))
+class Taken(NamedTuple):
+    """Young that count or are held back, in order of run; as in `Young`."""
+
+    run: Indices
+    code: Indices
 
 
 class Listed:
     """Young that more than one goal row or herd could ask for, in order of run and laying."""
 
-    def __init__(self, young: Young, pattern: Indices, runs: int) -> None:
-        """Nothing is counted or held yet. pattern: of each young. runs: of the flock."""
+    def __init__(self, young: Young, pattern: Indices) -> None:
+        """Nothing is counted or held yet. pattern: of each young."""
         self.young, self._pattern = young, pattern
         self.counted: Flags = np.zeros(len(young.clutch), dtype=np.bool_)
         self.held: Flags = np.zeros(len(young.clutch), dtype=np.bool_)
-        counts = np.bincount(young.run, minlength=runs)
+        counts = np.bincount(young.run, minlength=len(young.shown.runs))
         self._starts = np.cumsum(counts) - counts
 
-    def count(self, bit: int, limit: Indices) -> Young:
+    def count(self, bit: int, limit: Indices | Tally) -> Taken:
         """Count the first young of each run whose pattern has the bit, up to its limit: [runs]."""
         return self._take(self.counted, bit, limit)
 
-    def hold(self, bit: int, limit: Indices) -> Young:
+    def hold(self, bit: int, limit: Indices) -> Taken:
         """Hold the first such young back, up to the limit: [runs]; those that counted may be among them."""
         return self._take(self.held, bit, limit)
 
-    def _take(self, taken: Flags, bit: int, limit: Indices) -> Young:
+    def gone(self) -> Taken:
+        """All that are counted or held."""
+        return self.young.chosen(np.flatnonzero(self.counted | self.held))
+
+    def only_counted(self) -> Taken:
+        """Those that are counted and not held."""
+        return self.young.chosen(np.flatnonzero(self.counted & ~self.held))
+
+    def _take(self, taken: Flags, bit: int, limit: Indices | Tally) -> Taken:
         fits = np.array([bool(own >> bit & 1) for own in self.young.shown.look.patterns], dtype=np.bool_)
         eligible = fits.take(self._pattern) & ~taken if fits.any() else np.zeros_like(taken)
         if eligible.any():
@@ -67,21 +78,20 @@ class Listed:
         return self.young.chosen(np.flatnonzero(eligible))
 
 
-def list_young(shown: Shown, limits: dict[int, Indices], runs: int, rng: np.random.Generator) -> Listed:
+def list_young(shown: Shown, limits: dict[int, Indices], rng: np.random.Generator) -> Listed:
     """List young of some patterns, at least as many of a pattern as its limit, [runs], where there are so many.
 
     A clutch's young of a pattern are listed all or none: only then are all orders of the listed young equally likely.
     """
     lists: list[tuple[int, Indices]] = []
     for pattern, limit in limits.items():
-        own = shown.counts[pattern]
-        some = np.flatnonzero((own > 0) & (shown.earlier(own) < limit.take(shown.run)))
-        lists.append((pattern, np.repeat(some, own.take(some))))
+        some, room = shown.with_room(pattern, limit)
+        some = some.compress(room > 0)
+        lists.append((pattern, some.take(spread(shown.counts[pattern].take(some)))))
     clutch, pattern_of = _shuffled(lists, len(shown.run), rng)
     return Listed(
         Young(shown, clutch, shown.run.take(clutch), shown.look.code(pattern_of, shown.pair.take(clutch))),
         pattern_of,
-        runs,
     )
 
 
@@ -100,11 +110,9 @@ def _shuffled(lists: Sequence[tuple[int, Indices]], clutches: int, rng: np.rando
     return keys >> high, keys & ((1 << low) - 1)
 
 
-def first_young(shown: Shown, pattern: int, limit: Indices) -> Young:
+def first_young(shown: Shown, pattern: int, limit: Indices) -> Taken:
     """The first young of one pattern in each run, up to its limit: [runs]."""
-    own = shown.counts[pattern]
-    some = np.flatnonzero(own > 0)
-    each = np.minimum(limit.take(shown.run.take(some)) - shown.earlier(own).take(some), own.take(some))
-    taken = np.flatnonzero(each > 0)
-    clutch = np.repeat(some.take(taken), each.take(taken))
-    return Young(shown, clutch, shown.run.take(clutch), shown.look.code(pattern, shown.pair.take(clutch)))
+    some, room = shown.with_room(pattern, limit)
+    each = np.minimum(np.maximum(room, 0), shown.counts[pattern].take(some))
+    young = some.take(spread(each))
+    return Taken(shown.run.take(young), shown.look.code(pattern, shown.pair.take(young)))

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from core.plan.model import Sex
+from core.routes.simulation.learning import UNKNOWN, look_up
 from core.routes.simulation.lots import Binomials, Floats, Indices, Lots
 from core.routes.simulation.pairs import Pairs
 
@@ -46,6 +47,8 @@ class Look:
     def __init__(self, pairs: Pairs, binomials: Binomials, asked: Sequence[Asked]) -> None:
         """asked: what matters in each pairing of the route."""
         self._pairs, self._binomials, self._asked = pairs, binomials, asked
+        # The bits that decide about a young, by mask, for those that came up.
+        self._decisive: dict[Asked, dict[int, int]] = {own: {} for own in asked}
         self.patterns: list[int] = []
         self.rows: Indices = np.empty((0, 0), dtype=np.intp)
         self.worth: Floats = np.empty((1, 0))
@@ -87,23 +90,21 @@ class Look:
     def draw_young(self, rng: np.random.Generator, codes: Indices, sex: Sex) -> NDArray[np.int32]:
         """The kind of a young of each code, all of this sex; `LOST` where it does not grow up to breed."""
         if self._young_table.shape != self.rows.shape:
-            self._young_table = np.full(self.rows.shape, NEVER, dtype=np.intp)
+            self._young_table = np.full(self.rows.shape, UNKNOWN, dtype=np.intp)
             for key, row in self._young_rows.items():
                 self._young_table[key] = row
-        rows = self._young_table.ravel().take(codes)
-        if rows.size and rows.min() == NEVER:
-            new = np.zeros(self.rows.shape, dtype=np.bool_)
-            new.ravel()[codes[rows == NEVER]] = True
-            self._add_young(new, sex)
-            rows = self._young_table.ravel().take(codes)
+        rows = look_up(self._young_table.reshape(-1), codes, lambda new: self._add_young(new, sex))
         return np.subtract(self._young.draw(rng, rows), 1, dtype=np.int32, casting="same_kind")
 
-    def _add_young(self, new: NDArray[np.bool_], sex: Sex) -> None:
-        """Work out what young carry, by pattern and pair. new: [patterns, pairs], which to add."""
+    def _add_young(self, codes: list[int], sex: Sex) -> None:
+        """Work out what young of these codes carry."""
+        asked: dict[int, list[int]] = {}
+        for code in codes:
+            pattern, pair = divmod(code, self.rows.shape[1])
+            asked.setdefault(pair, []).append(pattern)
         found: dict[tuple[int, int], dict[int, float]] = {}
-        for pair in np.flatnonzero(new.any(axis=0)).tolist():
-            asked = np.flatnonzero(new[:, pair]).tolist()
-            found |= {(pattern, pair): own for pattern, own in self._young_of(pair, asked, sex).items()}
+        for pair, patterns in asked.items():
+            found |= {(pattern, pair): own for pattern, own in self._young_of(pair, patterns, sex).items()}
         # Values are kinds and one more; 0 stands for `LOST`.
         biology = self._pairs.problem.biology
         works = biology.reaches * biology.works[sex]
@@ -114,20 +115,16 @@ class Look:
             kinds[row, : len(own)], chances[row, : len(own)] = list(own), share / share.sum() * works
         kinds[:, :-1] += 1
         chances[:, -2], chances[:, -1] = biology.reaches - works, 1 - biology.reaches
-        first = self._young.add(kinds, chances)
-        for row, key in enumerate(found, start=first):
-            self._young_rows[key] = self._young_table[key] = row
+        for key, where in zip(found, self._young.add(kinds, chances).tolist(), strict=True):
+            self._young_rows[key] = self._young_table[key] = where
 
     def _young_of(self, pair: int, patterns: list[int], sex: Sex) -> dict[int, dict[int, float]]:
         """For each of these patterns, the kinds of a pair's young, with chances in proportion."""
         kinds, asked = self._pairs.kinds[sex], self._asked[self._pairs.matings[pair][0]]
-        numbers = {self.patterns[pattern]: pattern for pattern in patterns}
-        shown: dict[int, int | None] = {}
+        numbers, decisive = {self.patterns[pattern]: pattern for pattern in patterns}, self._decisive[asked]
         found: dict[int, dict[int, float]] = {pattern: {} for pattern in patterns}
         for (mask, genotype), chance in self._pairs.problem.young(*self._pairs.genotypes(pair)).items():
-            if mask not in shown:
-                shown[mask] = numbers.get(asked.shown(mask))
-            pattern = shown[mask]
+            pattern = numbers.get(decisive[mask])
             if pattern is not None and chance > 0:
                 kind = kinds.number(genotype)
                 found[pattern][kind] = found[pattern].get(kind, 0.0) + chance
@@ -157,8 +154,9 @@ class Look:
         """
         masks = self._pairs.masks
         numbers = {}
-        for asked in dict.fromkeys(self._asked):
-            shown = [asked.shown(mask) for mask in masks]
+        for asked, decisive in self._decisive.items():
+            decisive |= {mask: asked.shown(mask) for mask in masks if mask not in decisive}
+            shown = [decisive[mask] for mask in masks]
             self.patterns += [own for own in dict.fromkeys(shown) if own and own not in self.patterns]
             numbers[asked] = [self.patterns.index(own) if own else NEVER for own in shown]
         every = [numbers[asked] for asked in self._asked]

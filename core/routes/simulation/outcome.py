@@ -38,14 +38,6 @@ class Outcome:
             eggs, young, young.copy(), sales, np.zeros(runs, dtype=np.bool_), np.zeros(runs, dtype=np.intp), filled
         )
 
-    def not_surplus(self, runs: Indices) -> None:
-        """Take one young that counted or is held out of the surplus of each of these runs; a run may come up often."""
-        self.surplus[:] -= np.bincount(runs, minlength=len(self.surplus))
-
-    def add_sales(self, runs: Indices, amounts: Floats) -> None:
-        """Add amounts to the sales of these runs, which may come up more than once."""
-        self.sales[:] += np.bincount(runs, weights=amounts, minlength=len(self.sales))
-
     def meet(
         self,
         clutches: Clutches,

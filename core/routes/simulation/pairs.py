@@ -9,17 +9,18 @@ from numpy.typing import NDArray
 
 from core.plan.model import Sex
 from core.routes.problem import Genotype, Problem
+from core.routes.simulation.learning import UNKNOWN, look_up
 from core.routes.simulation.lots import Binomials, Floats, Indices, Lots
 
 # An animal that is not a working breeder, and the pairs that come of it.
 BARREN = 0
 NOTHING, SLUGS = 0, 1
-_UNKNOWN = -1
 # Above this many combinations of kinds a table of all of them would fill memory.
 _MOST_COMBINATIONS = 1 << 22
 # What is in a clutch, in one number: eggs, from this bit on young, from twice as far on hits. Such numbers add up.
 _FIELD = 20
 _EGGS = (1 << _FIELD) - 1
+ONE_YOUNG = 1 << _FIELD
 # Eggs, young and hits of larger clutches make too many combinations for a table.
 LARGEST_COUNTED = 40
 
@@ -75,6 +76,7 @@ class Pairs:
         # Per pair, the share of viable eggs; None for females that never lay.
         self.viable: list[float | None] = [None, 0.0]
         self._same: dict[tuple[int, int], tuple[tuple[Indices, Floats], float]] = {}
+        self._litters: dict[tuple[tuple[int, float], ...], tuple[tuple[Indices, Floats], float]] = {}
         self._clutches = _Clutches(problem)
         self._rows: dict[bool, Indices] = {counted: np.empty(0, dtype=np.intp) for counted in (False, True)}
         self._shares: Floats = np.empty((3, 0))
@@ -97,32 +99,18 @@ class Pairs:
             distinct, where = np.unique(codes, return_inverse=True)
             numbers = [self._number(code) for code in distinct.tolist()]
             return np.array(numbers, dtype=np.intp).take(where.reshape(codes.shape))
-        found = self._table.take(codes)
-        if found.size and found.min() == _UNKNOWN:
-            new = np.zeros(len(self._table), dtype=np.bool_)
-            new[codes[found == _UNKNOWN]] = True
-            for code in np.flatnonzero(new).tolist():
-                self._table[code] = self._number(code)
-            found = self._table.take(codes)
-        return found
+        return look_up(self._table, codes, self._learn)
 
-    def lay(self, rng: np.random.Generator, pairs: Indices, uncounted: NDArray[np.bool_]) -> Indices:
-        """What is in one clutch of each pair, packed: [clutches, runs]; with hits but where a run is `uncounted`."""
-        if uncounted.all():
-            rows = self._clutch_rows(counted=False)
-        elif uncounted.any():
-            rows = np.concatenate((self._clutch_rows(counted=True), self._clutch_rows(counted=False)))
-            pairs = pairs + uncounted * len(self)
-        else:
-            rows = self._clutch_rows(counted=True)
-        return self._clutches.draw(rng, rows.take(pairs))
+    def lay(self, rng: np.random.Generator, pairs: Indices, *, counted: bool) -> Indices:
+        """What is in one clutch of each pair, packed: [clutches, runs]; with hits where they are to be counted."""
+        return self._clutches.draw(rng, self._clutch_rows(counted=counted).take(pairs))
 
     def _clutch_rows(self, *, counted: bool) -> Indices:
         """The row of each pair's clutches."""
         rows = self._rows[counted]
         if len(rows) < len(self):
             new = range(len(rows), len(self))
-            hits: list[float] | list[None] = self._told()[0].tolist() if counted else [None] * len(self)
+            hits = [hit or None for hit in self._told()[0].tolist()] if counted else [None] * len(self)
             more = self._clutches.rows([(self.viable[pair], hits[pair]) for pair in new])
             rows = self._rows[counted] = np.concatenate((rows, more))
         return rows
@@ -164,12 +152,17 @@ class Pairs:
         if shape[0] * shape[1] * shape[2] > _MOST_COMBINATIONS:
             self._table = None
             return
-        table = np.full(shape, _UNKNOWN, dtype=np.intp)
+        table = np.full(shape, UNKNOWN, dtype=np.intp)
         table[:, BARREN, :] = SLUGS
         table[:, :, BARREN] = NOTHING
         for mating, number in self._numbers.items():
             table[mating] = number
         self._table = table.ravel()
+
+    def _learn(self, codes: list[int]) -> None:
+        """Put the pairs of these codes into the table."""
+        if self._table is not None:
+            self._table[codes] = [self._number(code) for code in codes]
 
     def _number(self, code: int) -> int:
         """The pair of a code, its young worked out where it is new."""
@@ -191,13 +184,13 @@ class Pairs:
 
     def _work_out(self, pair: int) -> tuple[tuple[Indices, Floats], float]:
         """What the live young of a pair fit, with chances; and the share of eggs that are viable."""
-        masks = self.problem.masks(*self.genotypes(pair))
-        viable = sum(masks.values())
-        if not viable:
-            return self.young[SLUGS], 0.0
-        chances = np.array(list(masks.values())) / viable
-        numbers = [self._mask_number(mask) for mask in masks]
-        return (np.array(numbers, dtype=np.intp), chances), min(viable, 1.0)
+        masks = tuple(self.problem.masks(*self.genotypes(pair)).items())
+        if masks not in self._litters:
+            viable = sum(chance for _, chance in masks)
+            chances = np.array([chance for _, chance in masks if viable]) / (viable or 1.0)
+            numbers = np.array([self._mask_number(mask) for mask, _ in masks if viable], dtype=np.intp)
+            self._litters[masks] = (numbers, chances), min(viable, 1.0)
+        return self._litters[masks]
 
     def _mask_number(self, mask: int) -> int:
         found = self._mask_numbers.get(mask)
@@ -221,17 +214,15 @@ class _Clutches:
 
     def rows(self, shares: Sequence[tuple[float | None, float | None]]) -> Indices:
         """The rows of pairs with these shares; viable None: of females that never lay. hit None: hits are not asked."""
-        keys = [tuple(None if own is None else round(own, 14) for own in pair) for pair in shares]
+        keys = [tuple([None if own is None else round(own, 14) for own in pair]) for pair in shares]
         new = [key for key in dict.fromkeys(keys) if key not in self._rows]
         if new:
             found = [self._packed(*key) for key in new]
             table = np.zeros((2, len(new), max(len(values) for values, _ in found)))
             for row, (values, chances) in enumerate(found):
-                # The likeliest first: then the rare ones share few cells.
-                order = np.argsort(-chances, kind="stable")
-                table[:, row, : len(order)] = values[order], chances[order]
-            first = self._lots.add(table[0].astype(np.intp), table[1])
-            self._rows |= {key: first + row for row, key in enumerate(new)}
+                table[:, row, : len(values)] = values, chances
+            where = self._lots.add(table[0].astype(np.intp), table[1])
+            self._rows |= zip(new, where.tolist(), strict=True)
         return np.array([self._rows[key] for key in keys], dtype=np.intp)
 
     def draw(self, rng: np.random.Generator, rows: Indices) -> Indices:
@@ -251,7 +242,7 @@ class _Clutches:
         both = self._chances(viable)
         eggs, young = np.nonzero(both)
         packed, chances = eggs | young << _FIELD, both[eggs, young]
-        if not hit:
+        if hit is None:
             return packed, chances
         every = self._binomials.chances(np.array([hit]))[0][young] * chances[:, None]
         place, hits = np.nonzero(every)

@@ -92,15 +92,14 @@ class Player:
         going_on = ~outcome.met
         if self._last_change <= season < self._problem.horizon:
             idle = going_on & flock.idle()
-            self._retire(flock, np.flatnonzero(idle), season, record)
+            self._retire(flock, np.flatnonzero(idle), grown, season, record)
             going_on &= ~idle
         if not going_on.all():
             flock.keep(going_on)
 
-    def _retire(self, flock: Flock, where: Indices, season: int, record: Played) -> None:
-        """Put on record the seasons to come of runs in which nothing will be bred."""
-        runs, paid = flock.runs.take(where), flock.paid.take(where)
-        grown = flock.reared()[0].take(where)
+    def _retire(self, flock: Flock, where: Indices, grown: Indices, season: int, record: Played) -> None:
+        """Put on record the seasons to come of runs in which nothing will be bred. grown: animals of breeder size."""
+        runs, paid, grown = flock.runs.take(where), flock.paid.take(where), grown.take(where)
         none = np.zeros(len(runs), dtype=np.intp)
         for later in range(season, self._problem.horizon):
             own = self._fixed[later] + self._problem.prices.keep_adult * grown
@@ -118,12 +117,15 @@ class Player:
         choosing = np.full(len(flock), not self._counts)
         for own in vacancies.values():
             choosing |= own > 0
-        clutches = Clutches(found, pairs.lay(rng, found, choosing))
+        clutches = Clutches(found, pairs.lay(rng, found, counted=not choosing.all()))
         laid = clutches.packed.sum(axis=0)
         income, worth = pairs.income() if self._sells else (None, None)
         sales = np.zeros(len(flock)) if income is None else income.take(found).sum(axis=0)
         outcome = Outcome.of(len(self._problem.wanted), eggs_of(laid), young_of(laid), sales)
-        count_goal(outcome, clutches, hits_of(laid), flock.need[0], worth, rng)
+        # Where young are told apart one by one, hits say nothing.
+        hits = hits_of(laid)
+        hits *= ~choosing
+        count_goal(outcome, clutches, hits, flock.need[0], worth, rng)
         runs = np.flatnonzero(choosing)
         if runs.size:
             shown = self._show(clutches, runs, list(vacancies), rng)

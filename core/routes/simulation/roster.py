@@ -10,16 +10,16 @@ import numpy as np
 from core.routes.calendar import Animal, Mating, founders, matings
 from core.routes.problem import Problem
 from core.routes.simulation.flock import Flock, places
+from core.routes.simulation.learning import UNKNOWN, look_up
 from core.routes.simulation.lots import Indices
 
 _LARGEST_TABLE = 1 << 18
-_UNKNOWN = -1
 
 
 class Roster(NamedTuple):
     """The matings of a season in laying order, [matings, runs] or, where all runs agree, [matings, 1].
 
-    males, females: columns of a flock's `kinds`; a run with fewer matings than others ends in matings of nobody.
+    males, females: rows of a flock's `kinds`; a run with fewer matings than others ends in matings of nobody.
     """
 
     pairings: Indices
@@ -66,7 +66,7 @@ class Alike:
         self._by_matings: dict[tuple[Mating, ...], int] = {}
         self._table: Indices | None = None
         if combinations <= _LARGEST_TABLE:
-            self._table = np.full(combinations, _UNKNOWN, dtype=np.intp)
+            self._table = np.full(combinations, UNKNOWN, dtype=np.intp)
         self._rows: list[tuple[Mating, ...]] = []
         self._stacked: list[Indices] = []
         # The pairings that have had any mating.
@@ -92,7 +92,7 @@ class Alike:
         codes = np.zeros(len(runs), dtype=np.intp)
         for herd in reversed(self._held):
             codes *= herd.count + 1
-            codes += flock.grown(herd).take(runs)
+            codes += flock.grown(herd, runs)
         return codes
 
     def _numbered(self, codes: Indices) -> Indices:
@@ -100,14 +100,12 @@ class Alike:
         if self._table is None:
             distinct, where = np.unique(codes, return_inverse=True)
             return np.array([self._row(code) for code in distinct.tolist()], dtype=np.intp).take(where)
-        rows = self._table.take(codes)
-        if rows.min() == _UNKNOWN:
-            new = np.zeros(len(self._table), dtype=np.bool_)
-            new[codes[rows == _UNKNOWN]] = True
-            for code in np.flatnonzero(new).tolist():
-                self._table[code] = self._row(code)
-            rows = self._table.take(codes)
-        return rows
+        return look_up(self._table, codes, self._learn)
+
+    def _learn(self, codes: list[int]) -> None:
+        """Put the rosters of these codes into the table."""
+        if self._table is not None:
+            self._table[codes] = [self._row(code) for code in codes]
 
     def _row(self, code: int) -> int:
         found = tuple(matings(self._problem, self._breeders(code), self._season))

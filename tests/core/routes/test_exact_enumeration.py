@@ -21,7 +21,7 @@ from core.routes.evaluate import evaluate_route
 from core.routes.prepare import prepare
 from core.routes.result import RouteResult, ToGoal
 from core.routes.simulated import PLAYS_A_RUN
-from core.routes.simulation.play import play_route
+from core.routes.simulation.play import play_route, stream
 from core.routes.simulation.played import Played
 from core.routes.simulation.player import Odds
 from tests.reference import derived, kinship
@@ -315,9 +315,7 @@ def _means_apart(name: str, ours: Iterable[float], expected: Sequence[Any], play
 def played_again(plan: Plan, route: Route) -> Played:
     """The same plays that the engine's answer as drawn rests on."""
     problem = prepare(plan, route)
-    steps = play_route(
-        problem, plan.simulation.runs * PLAYS_A_RUN, np.random.default_rng(plan.simulation.seed), Odds(problem)
-    )
+    steps = play_route(problem, plan.simulation.runs * PLAYS_A_RUN, stream(plan.simulation.seed), Odds(problem))
     return finished(steps)
 
 
