@@ -34,6 +34,10 @@ class Raising:
     founders: tuple[tuple[Animal, States], ...]
 
 
+# Held animals that are each followed alone, in laying order: how each is raised, and how many there are in a row.
+Members = tuple[tuple[Raising, int], ...]
+
+
 class Group(NamedTuple):
     """What nurseries of one season have in common that breed alike: what is raised, the founders, the laying order."""
 
@@ -95,6 +99,8 @@ class Nursing:
         self._raised: dict[Raising, Seasons | None] = {}
         self._clusters: dict[Raising, list[Cluster]] = {}
         self._standings: dict[tuple[Raising, AtEgg, int], list[Standings]] = {}
+        self._raised_alone: dict[Members, Seasons] = {}
+        self._ended_alone: dict[tuple[Members, int, AtEgg, int], Complex] = {}
 
     def kept(self, there: tuple[tuple[int, int], ...], weights: Complex) -> Complex:
         """Weights of nurseries once the keep of their (breeder-size, growing) animals is paid."""
@@ -145,6 +151,40 @@ class Nursing:
             self.breeding.room.keep(2 * found.alive.size if found is not None else 0)
         return self._raised[raising]
 
+    def raised_alone(self, members: Members) -> Seasons:
+        """Everything bred with held animals that are each followed alone: one more is a factor more."""
+        if members not in self._raised_alone:
+            fewer, last = _but_one(members)
+            own = self.raised(last)
+            assert own is not None
+            if fewer:
+                own = self.breeding.both(self.raised_alone(fewer), own)
+                self.breeding.room.keep(2 * own.alive.size)
+            self._raised_alone[members] = own
+        return self._raised_alone[members]
+
+    def ended_alone(self, members: Members, first: int, at_egg: AtEgg, points: slice) -> Complex:
+        """What happens at their eggs in each season from `first` on, at some of the points: [seasons, states, points].
+
+        It is either an egg of the others, before the last of them lays, or one of hers, with them through the season.
+        """
+        key = members, first, at_egg, points.start
+        if key not in self._ended_alone:
+            self._ended_alone[key] = ended = self._end_alone(members, first, at_egg, points)
+            self.breeding.room.keep(ended.size)
+        return self._ended_alone[key]
+
+    def _end_alone(self, members: Members, first: int, at_egg: AtEgg, points: slice) -> Complex:
+        fewer, last = _but_one(members)
+        [[(_, [own])]] = self.standings(last, at_egg, points)
+        alive = self.raised_alone(((last, 1),)).alive[..., points]
+        at = np.zeros_like(alive[first:]) if own.at is None else np.asarray(own.at)[first:]
+        if not fewer:
+            return at
+        through = self.raised_alone(fewer).alive[first:, :, points]
+        ended = self.algebra.multiply(self.ended_alone(fewer, first, at_egg, points), alive[first - 1 : -1])
+        return ended + self.algebra.multiply(through, at)
+
     def standings(self, raising: Raising, at_egg: AtEgg, points: slice) -> list[Standings]:
         """The same, female by female, at some of the points."""
         key = raising, at_egg, points.start
@@ -176,6 +216,12 @@ class Nursing:
     def _unbred(self, animal: Animal, states: States, raised: Raised | None) -> Cluster:
         """A held female that is followed alone and bred in no season: she is kept all the same."""
         return Cluster((), (Female(states, (NOT_BRED,) * self.breeding.seasons, raised),), (animal,))
+
+
+def _but_one(members: Members) -> tuple[Members, Raising]:
+    """All but the last, and her."""
+    *others, (last, many) = members
+    return (*others, (last, many - 1)) if many > 1 else tuple(others), last
 
 
 def places_of(things: Sequence[Hashable], distinct: Sequence[Hashable]) -> Places:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable
+from collections.abc import Callable, Hashable, Iterator
 from typing import Literal
 
 import numpy as np
@@ -12,7 +12,7 @@ from core.routes.exact.brood import Entry, Nursery, Pen
 from core.routes.exact.clusters import Seasons
 from core.routes.exact.founding import FounderWorld
 from core.routes.exact.held_route import HeldRoute
-from core.routes.exact.nursing import Nursing, Raising
+from core.routes.exact.nursing import Members, Nursing, Raising
 from core.routes.exact.places import Layout
 from core.routes.exact.ways import HerdCounts, Ways, Weights
 
@@ -41,6 +41,7 @@ class Rearing:
         self._nurseries: dict[HerdCounts, Nursery] = {}
         self._breeders: dict[HerdCounts, list[tuple[int, ...]]] = {}
         self._raisings: dict[HerdCounts, Raising] = {}
+        self._alone: dict[HerdCounts, Members | None] = {}
 
     def kept(self, key: Hashable, work_out: Callable[[], Complex]) -> Complex:
         """An element worked out once and kept under a key."""
@@ -97,7 +98,24 @@ class Rearing:
         return own * keep
 
     def _bred(self, fit: HerdCounts) -> Seasons | None:
-        return self._nursing.raised(self.raising(fit)) if any(map(any, fit)) else None
+        if not any(map(any, fit)):
+            return None
+        members = self.members_alone(fit)
+        return self._nursing.raised(self.raising(fit)) if members is None else self._nursing.raised_alone(members)
+
+    def members_alone(self, fit: HerdCounts) -> Members | None:
+        """These animals one by one, where each is followed alone; None where some are not."""
+        if fit not in self._alone:
+            shared = any(any(own) and not alone for own, alone in zip(fit, self._route.held.alone, strict=True))
+            self._alone[fit] = None if shared else tuple(self._members(fit))
+        return self._alone[fit]
+
+    def _members(self, fit: HerdCounts) -> Iterator[tuple[Raising, int]]:
+        for herd, own in enumerate(fit):
+            for lot, n in enumerate(own):
+                if n:
+                    one = tuple((0,) * lot + (1,) if place == herd else () for place in range(len(fit)))
+                    yield self.raising(one), n
 
     def raising(self, fit: HerdCounts) -> Raising:
         """What decides what these animals breed."""

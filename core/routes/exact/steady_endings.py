@@ -59,6 +59,10 @@ def _founders_alone(part: Part, order: Order, at_egg: AtEgg, points: slice, firs
 
 def _held_alone(part: Part, fit: HerdCounts, first: int, at_egg: AtEgg, points: slice) -> Complex:
     """Seasons from `first` on in which only held animals breed: [seasons, goal, points]."""
+    members = part.rearing.members_alone(fit)
+    if members and sum(map(any, fit)) == 1:
+        # Of one herd, so that they lay in the order in which they stand.
+        return part.nursing.ended_alone(members, first, at_egg, points)
 
     def work_out() -> Complex:
         algebra, every = part.nursing.algebra, part.route.seasons
