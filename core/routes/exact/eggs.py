@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache, reduce
 
 import numpy as np
 
@@ -47,6 +47,12 @@ class Probe:
     def before_money(self) -> int:
         """How many points there are besides those that tell money."""
         return self.points
+
+    @cached_property
+    def tells_sales(self) -> int:
+        """How many of the first points there are up to the last that tells what young would bring."""
+        telling = np.flatnonzero(self.sale)
+        return int(telling[-1]) + 1 if telling.size else 0
 
     def cut(self, first: int, last: int) -> Probe:
         """The points from `first` to before `last`."""
@@ -194,16 +200,21 @@ Step = Callable[[int], int | None]
 
 def egg_weights(pair: Pair, step_of: Step, steps: int, probe: Probe) -> EggWeights:
     """Weights of one egg that takes one of `steps` steps or none."""
-    live = probe.egg * probe.young
+    live, told = probe.egg * probe.young, slice(0, probe.tells_sales)
     chances, sales = [0.0] * (steps + 1), [0.0] * (steps + 1)
     for mask, chance, price in pair.young:
         step = step_of(mask)
         place = steps if step is None else step
         chances[place] += chance
         sales[place] += chance * price
-    *taken, missed = (live * (chance + sale * probe.sale) for chance, sale in zip(chances, sales, strict=True))
-    miss = missed + probe.egg * (1 - pair.live)
-    return EggWeights(miss, tuple(taken), miss + sum(taken))
+    sold = live[told] * probe.sale[told]
+    weights = []
+    for chance, sale in zip(chances, sales, strict=True):
+        weights.append(live * chance)
+        weights[-1][told] += sale * sold
+    *taken, miss = weights
+    miss += probe.egg * (1 - pair.live)
+    return EggWeights(miss, tuple(taken), reduce(np.add, taken, miss))
 
 
 def first_row(rows: Sequence[int]) -> Step:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import copy
 from collections.abc import Hashable, Sequence
-from itertools import accumulate
 from typing import Self
 
 from core.routes.calendar import Animal, Mating, fixed_costs, founders, founders_present, matings
@@ -79,11 +78,6 @@ class HeldRoute:
             every = self._matings_of(counts, season)
             self._with_held[key] = tuple(mating for mating in every if self.with_held(mating))
         return self._with_held[key]
-
-    def bred_by(self, breeders: Sequence[tuple[int, ...]]) -> tuple[int, ...]:
-        """How many females have been bred by the end of each season, [seasons + 1], with so many held breeders."""
-        each = (len(self._matings_of(counts, season)) for season, counts in enumerate(breeders, start=1))
-        return tuple(accumulate(each, initial=0))
 
     def with_held(self, mating: Mating) -> bool:
         """Whether a held animal has a part in it."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterator
+from itertools import accumulate
 from typing import Literal
 
 import numpy as np
@@ -40,6 +41,7 @@ class Rearing:
         self._kept: dict[Hashable, Complex] = {}
         self._nurseries: dict[HerdCounts, Nursery] = {}
         self._breeders: dict[HerdCounts, list[tuple[int, ...]]] = {}
+        self._bred_through: dict[HerdCounts, tuple[int, ...]] = {}
         self._raisings: dict[HerdCounts, Raising] = {}
         self._alone: dict[HerdCounts, Members | None] = {}
 
@@ -135,6 +137,14 @@ class Rearing:
         if fit not in self._breeders:
             self._breeders[fit] = self._route.held.breeders_by_season(self.nursery(fit))
         return self._breeders[fit]
+
+    def bred_by(self, fit: HerdCounts) -> tuple[int, ...]:
+        """How many matings they have had a part in by the end of each season: [seasons + 1]."""
+        if fit not in self._bred_through:
+            breeders = enumerate(self.breeders(fit), start=1)
+            each = (len(self._route.matings_with_held(counts, season)) for season, counts in breeders)
+            self._bred_through[fit] = tuple(accumulate(each, initial=0))
+        return self._bred_through[fit]
 
     def _nursery(self, fit: HerdCounts) -> Nursery:
         pens = zip(self._layout.lots, fit, strict=True)

@@ -48,31 +48,33 @@ def clusters_of(schedule: Schedule, known: Callable[[Animal], Known]) -> list[Cl
 
 def _linked(mates: dict[Animal, list[Animal | None]]) -> list[list[Animal]]:
     """The females in groups that share males, directly or through others; in order of appearance."""
-    group_of: dict[Animal, list[Animal]] = {}
-    groups: list[list[Animal]] = []
-    for female, males in mates.items():
-        joined: list[list[Animal]] = []
-        for male in dict.fromkeys(male for male in males if male is not None):
-            if male in group_of and not any(group_of[male] is group for group in joined):
-                joined.append(group_of[male])
-        merged = [member for group in joined for member in group] + [female]
-        groups = [group for group in groups if not any(group is other for other in joined)] + [merged]
-        for member in merged:
-            group_of.update((male, merged) for male in mates[member] if male is not None)
-    return groups
+    groups: list[tuple[set[Animal], list[Animal]]] = []
+    for female, every in mates.items():
+        males = {male for male in every if male is not None}
+        joined = [group for group in groups if not males.isdisjoint(group[0])]
+        if len(joined) == 1:
+            joined[0][0].update(males)
+            joined[0][1].append(female)
+            continue
+        groups = [group for group in groups if males.isdisjoint(group[0])]
+        together = males.union(*(group[0] for group in joined))
+        groups.append((together, [*(member for group in joined for member in group[1]), female]))
+    return [females for _, females in groups]
 
 
 def _cluster(
     females: Sequence[Animal], mates: dict[Animal, list[Animal | None]], known: Callable[[Animal], Known]
 ) -> Cluster:
     males = list(dict.fromkeys(male for female in females for male in mates[female] if male is not None))
-    number = {male: i for i, male in enumerate(males)}
+    number: dict[Animal | None, int] = {None: NOT_BRED, **{male: i for i, male in enumerate(males)}}
     return Cluster(
-        males=tuple(known(male)[0] for male in males),
+        males=tuple([known(male)[0] for male in males]),
         females=tuple(
-            Female(states, tuple(NOT_BRED if male is None else number[male] for male in mates[female]), raised)
-            for female in females
-            for states, raised in (known(female),)
+            [
+                Female(states, tuple([number[male] for male in mates[female]]), raised)
+                for female in females
+                for states, raised in (known(female),)
+            ]
         ),
         places=tuple(females),
     )

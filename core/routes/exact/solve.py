@@ -66,19 +66,20 @@ def answer_of(route: ExactRoute, lattice: Lattice, ends: Ends, eggs: Callable[[]
     every = _steps_of(grid, lattice.step)
     by_money = np.empty((problem.horizon, grid.size))
     so_far = np.zeros(grid.size)
-    fixed = np.cumsum(route.fixed)
-    for season, met in enumerate(ends.met):
-        by_money[season] = so_far
-        so_far = by_money[season]
+    fixed = route.fixed.cumsum().tolist()
+    for own, paid, met in zip(by_money, fixed, ends.met, strict=False):
         if met[-1] > 0:
-            _add_on_grid(so_far, grid, float(fixed[season]), met, lattice.step, every)
+            _add_on_grid(so_far, own, grid, paid, met, lattice.step, every)
+        else:
+            own[...] = so_far
+        so_far = own
     by_money[len(ends.chance) :] = so_far
     chance = np.ones(problem.horizon)
     chance[: len(ends.chance)] = ends.chance
     if problem.outright is not None and ends.left is not None:
-        before = float(fixed[problem.outright - 2]) if problem.outright > 1 else 0.0
+        before = fixed[problem.outright - 2] if problem.outright > 1 else 0.0
         left = by_money[problem.outright - 1]
-        _add_on_grid(left, grid, before + problem.outright_price, ends.left, lattice.step, every)
+        _add_on_grid(so_far, left, grid, before + problem.outright_price, ends.left, lattice.step, every)
         by_money[problem.outright :] = left
     return Answer(chance, grid, by_money, eggs)
 
@@ -89,22 +90,25 @@ def _steps_of(grid: MoneyGrid, step: float) -> int:
     return every if abs(every * step - grid.step) < 1e-9 * grid.step else 0
 
 
-def _add_on_grid(out: Floats, grid: MoneyGrid, fixed: float, running: Floats, step: float, every: int) -> None:
-    """Add to `out` the chance that `fixed` and a whole number of steps are at most each grid sum.
+def _add_on_grid(
+    before: Floats, out: Floats, grid: MoneyGrid, fixed: float, running: Floats, step: float, every: int
+) -> None:
+    """Put into `out` what was before and the chance that `fixed` and a whole number of steps are at most each sum.
 
     running: [lattice], chance that at most so many steps are paid; every: steps that one of the grid is, if whole.
     """
     if every:
         first = math.floor((grid.least - fixed) / step + 1e-6)
-        begin = max(0, -(first // every))
-        own = running[first + begin * every :: every]
-        end = min(begin + len(own), len(out))
-        out[begin:end] += own[: max(0, end - begin)]
+        begin = min(max(0, -(first // every)), len(out))
+        own = running[first + begin * every :: every][: len(out) - begin]
+        end = begin + len(own)
     else:
         where = np.floor((grid.points() - fixed) / step + 1e-6).astype(np.int64)
         begin, end = np.searchsorted(where, (0, len(running)))
-        out[begin:end] += running[where[begin:end]]
-    out[end:] += running[-1]
+        own = running[where[begin:end]]
+    out[:begin] = before[:begin]
+    np.add(before[begin:end], own, out=out[begin:end])
+    np.add(before[end:], running[-1], out=out[end:])
 
 
 def _ends(route: ExactRoute, lattice: Lattice, probe: Joined) -> Ends:

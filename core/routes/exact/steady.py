@@ -60,7 +60,7 @@ class SteadyRoute(HeldRoute):
         """`schedule`: the founders' matings."""
         super().__init__(problem, workshop)
         self.signature: Hashable = tuple(herd.count for herd in self.held.herds), schedule
-        self._schedule = schedule
+        self.schedule = schedule
         shared = workshop.kept(("steady", self.signature), lambda: _Shared(problem, workshop, schedule))
         self.worlds = shared.worlds
         self._pairs, self._layouts, self._parts = shared.pairs, shared.layouts, shared.parts
@@ -169,7 +169,7 @@ class SteadyRoute(HeldRoute):
         """The founders' matings, season by season, up to the last in which any breeds."""
         if world not in self._pairs:
             # Held animals change nothing between founders.
-            every = [self.pairs_of(self.worlds[world], matings) for matings in self._schedule]
+            every = [self.pairs_of(self.worlds[world], matings) for matings in self.schedule]
             while every and not every[-1]:
                 every.pop()
             self._pairs[world] = every

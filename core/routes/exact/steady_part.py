@@ -39,7 +39,6 @@ class Part:
         # The last season in which founders breed.
         self.last = len(self.pairs)
         self.layout, self.dams = route.layout(world, rows)
-        self._bred: dict[HerdCounts, tuple[int, ...]] = {}
 
     @cached_property
     def lives(self) -> Lifetimes:
@@ -192,11 +191,13 @@ class Part:
     def most_bred(self) -> int:
         """The most females bred over all seasons that can be reached."""
         if self.world.barren:
-            return self.route.bred_by(self.route.held.breeders_by_season(self.route.held.nobody))[-1]
+            return sum(map(len, self.route.schedule))
         most = 0
         for season in range(self.route.seasons, 0, -1):
             reached = [(fit, chance > NEGLIGIBLE) for fit, chance in self._reached(season)]
-            most = max([most, *(self._bred_by(fit)[season] for fit, likely in reached if likely)])
+            held = [self.rearing.bred_by(fit)[season] for fit, likely in reached if likely]
+            if held:
+                most = max(most, sum(map(len, self.route.schedule[:season])) + max(held))
             if all(likely for _, likely in reached):
                 # Earlier seasons lead to these.
                 break
@@ -210,11 +211,6 @@ class Part:
         ways = self.ways(before, season, _CHANCE, None if season > self.last else self.lives.told(season))
         still_open = self.rearing.together(ways.counts, "alive", _CHANCE)[:, season - 1]
         return zip(ways.counts, self._chances_of(ways.weights, still_open), strict=True)
-
-    def _bred_by(self, fit: HerdCounts) -> tuple[int, ...]:
-        if fit not in self._bred:
-            self._bred[fit] = self.route.bred_by(self.rearing.breeders(fit))
-        return self._bred[fit]
 
     def taken(self) -> Floats:
         """Expected young held in each season, and what they would have brought: [2, breeding seasons]."""
