@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from functools import cached_property
 from itertools import pairwise
+from typing import Any, TypeVar
 
 from core.genetics.carries import unit_prior
 from core.genetics.locus import Locus, gene_locus, region_locus
 from core.genetics.notation import chance
 from core.genetics.units import Floats, Unit
 from core.plan.model import Carries, Gene, Linkage, Sex, SexSystem, Species
+
+_Kept = TypeVar("_Kept")
 
 # Chromosomes (shared one first) and the sex with two alike, the sex with two different ones.
 _CHROMOSOMES: Mapping[SexSystem, tuple[tuple[str, str], tuple[Sex, Sex]]] = {
@@ -30,6 +33,7 @@ class Genetics:
         """Compile these genes; see `compile_genetics`."""
         self._source = tuple(genes), tuple(linkage), species
         self._restricted: dict[frozenset[str], Genetics] = {}
+        self._kept: dict[Hashable, Any] = {}
         self.female_share = 0.5 if species.female_share is None else chance(species.female_share)
 
     @cached_property
@@ -47,6 +51,13 @@ class Genetics:
     def sex_unit(self) -> int | None:
         """Where among the units the sex chromosomes are; None where temperature decides the sex."""
         return None if self._source[2].sex_system == "temperature" else len(self.units) - 1
+
+    def kept(self, key: Hashable, work_out: Callable[[], _Kept]) -> _Kept:
+        """Something that follows from the genetics alone, worked out once and kept under a key."""
+        if key not in self._kept:
+            self._kept[key] = work_out()
+        found: _Kept = self._kept[key]
+        return found
 
     def prior(self, carries: Carries, sex: Sex) -> tuple[Floats, ...]:
         """Per unit, chances over its genotypes for an animal with these `carries`; units are independent."""

@@ -108,6 +108,12 @@ class Judge:
         return found
 
 
+def judge_of(genetics: Genetics, conditions: Sequence[Condition]) -> Judge:
+    """The judge of these conditions, kept with the genetics: most routes of a plan ask for the same."""
+    key = tuple((tuple(condition.forms.items()), condition.sex) for condition in conditions)
+    return genetics.kept(key, lambda: Judge(genetics, conditions))
+
+
 def young_masks(
     genetics: Genetics, conditions: Sequence[Condition], sire: Genotypes, dam: Genotypes
 ) -> Mapping[int, float]:

@@ -9,7 +9,7 @@ from itertools import product
 from core.genetics.beliefs import beliefs, joint
 from core.genetics.compile import Genetics, compile_genetics
 from core.genetics.elimination import TooEntangled
-from core.genetics.young import Condition, Judge
+from core.genetics.young import Condition, judge_of
 from core.plan.chances import chance
 from core.plan.model import Bought, Costs, Group, Held, Owned, Plan, Route, Species
 from core.plan.model import Pairing as PlanPairing
@@ -59,7 +59,7 @@ def prepare(plan: Plan, route: Route, genetics: Genetics | None = None, *, crowd
     return Problem(
         plan=plan,
         route=route,
-        judge=Judge(relevant, conditions),
+        judge=judge_of(relevant, conditions),
         biology=biology(plan.species),
         prices=_prices(plan.costs, route),
         conditions=conditions,

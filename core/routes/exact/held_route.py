@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import copy
 from collections.abc import Hashable, Sequence
 from typing import Self
 
@@ -13,7 +12,7 @@ from core.routes.exact.filling import Founders
 from core.routes.exact.founding import FounderWorld
 from core.routes.exact.looks import goal_looks
 from core.routes.exact.nursing import Raising
-from core.routes.exact.plain import Workshop
+from core.routes.exact.plain import Workshop, another
 from core.routes.problem import Problem
 
 
@@ -48,7 +47,7 @@ class HeldRoute:
 
     def afresh(self, shop: Workshop) -> Self:
         """The same route at other points: who breeds with whom is known."""
-        other = copy.copy(self)
+        other = another(self)
         other.shop = shop
         return other
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import copy
 import math
 from collections.abc import Collection, Sequence
 from itertools import combinations
@@ -27,7 +26,7 @@ from core.routes.exact.limits import (
     OutOfRoom,
 )
 from core.routes.exact.ordered import OrderedRoute
-from core.routes.exact.plain import PlainRoute, Workshop
+from core.routes.exact.plain import PlainRoute, Workshop, another
 from core.routes.exact.schedule import founder_schedule
 from core.routes.exact.steady import SteadyRoute, followed_herds
 from core.routes.problem import Herd, Problem
@@ -90,7 +89,7 @@ def exact_routes(problems: Sequence[Problem], shop: Workshop) -> list[ExactRoute
 
 def paid_as(route: ExactRoute, problem: Problem) -> ExactRoute:
     """The route as it was made ready, for a problem that breeds alike: it costs and keeps what that one does."""
-    other = copy.copy(route)
+    other = another(route)
     other.problem, other.fixed, other.present = problem, fixed_costs(problem), founders_present(problem)
     return other
 

@@ -7,7 +7,6 @@ together.
 
 from __future__ import annotations
 
-import copy
 import weakref
 from collections.abc import Generator, Hashable
 from typing import Self
@@ -28,7 +27,7 @@ from core.routes.exact.limits import MOST_COUNTS
 from core.routes.exact.looks import Rows
 from core.routes.exact.nursing import Nursing
 from core.routes.exact.places import Layout
-from core.routes.exact.plain import Extras, Totals, Workshop
+from core.routes.exact.plain import Extras, Totals, Workshop, another
 from core.routes.exact.schedule import Schedule
 from core.routes.exact.steady_part import Part
 from core.routes.problem import Problem
@@ -161,7 +160,7 @@ class SteadyRoute(HeldRoute):
 
     def _inner(self) -> SteadyRoute:
         """This route for what the workshop keeps: what holds the workshop in turn stays until garbage is looked for."""
-        inner = copy.copy(self)
+        inner = another(self)
         inner.shop, inner._parts = weakref.proxy(self.shop), {}
         return inner
 
