@@ -56,6 +56,11 @@ class Minder(QObject):
         document.answers_changed.connect(self._soon.start)
 
     @property
+    def is_settled(self) -> bool:
+        """Whether nothing is being looked for."""
+        return not self._soon.isActive() and not self._errand.is_busy
+
+    @property
     def of_plan(self) -> tuple[Caution, ...]:
         """The cautions on the whole plan."""
         return self._minded.of_plan

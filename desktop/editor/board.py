@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from PySide6.QtCore import QPointF, QRectF, Signal
+from PySide6.QtCore import QPointF, QRectF, QTimer, Signal
 from PySide6.QtGui import QFontMetricsF, QMouseEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
@@ -27,6 +27,8 @@ from desktop.words.numbers import Numbers
 SENTENCES = 0.548
 FINISHED, COUNTS = Key("finished", ""), Key("counts", "")
 _HEAD = 30
+# More new lines at once would hold the window up.
+_LINES_A_TURN = 5
 
 
 class Board(QWidget):
@@ -37,11 +39,16 @@ class Board(QWidget):
     opened = Signal(object, str)
     chosen_changed = Signal()
     resized = Signal()
+    # More lines of the same route are there.
+    grew = Signal()
 
     def __init__(self, numbers: Numbers, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._numbers = numbers
         self._plan: Plan | None = None
+        self._route: Route | None = None
+        self._more = QTimer(self, singleShot=True, interval=0)
+        self._more.timeout.connect(self._show_more)
         self._lanes: dict[Key, Lane] = {}
         self.lines: list[Line] = []
         self._chosen: Key | None = None
@@ -55,6 +62,11 @@ class Board(QWidget):
     def chosen(self) -> Key | None:
         """The line whose animals are looked at."""
         return self._chosen
+
+    @property
+    def is_whole(self) -> bool:
+        """Whether every line of the route is there."""
+        return not self._more.isActive()
 
     def choose(self, key: Key | None) -> None:
         """Looks at another line; lines about the whole route have nothing to look at."""
@@ -76,15 +88,18 @@ class Board(QWidget):
 
     def show_route(self, plan: Plan, route: Route) -> bool:
         """Shows a route as it is now; whether lines or fields are others than before."""
-        self._plan = plan
+        self._plan, self._route = plan, route
         chosen = self.place(self._chosen) if self._chosen else 0
         keyed = [(_key(lane), lane) for lane in lanes(plan, route)]
         self._lanes = dict(keyed)
         self.setAccessibleDescription(steps.spoken(plan, tuple(lane for _, lane in keyed), self._numbers))
-        keys = [key for key, _ in keyed if key != FINISHED]
+        keys = [*(key for key, _ in keyed if key != FINISHED), FINISHED, COUNTS]
+        most = len(self.lines) + _LINES_A_TURN
         self._is_fitting = True
-        is_other = self._fit([*keys, FINISHED, COUNTS])
+        is_other = self._fit(keys[:most])
         self._is_fitting = False
+        if len(keys) > most:
+            self._more.start()
         for line in self.lines:
             at = Where(plan, route, line.key.id, self._numbers)
             is_other |= line.show_line(*self._told(at, line.key))
@@ -94,6 +109,11 @@ class Board(QWidget):
             self.choose(own[min(chosen, len(own) - 1)] if own else None)
         self.update()
         return is_other
+
+    def _show_more(self) -> None:
+        if self._plan is not None and self._route is not None:
+            self.show_route(self._plan, self._route)
+            self.grew.emit()
 
     def seasons_left(self) -> float:
         """Where the seasons begin."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QApplication, QHBoxLayout, QVBoxLayout, QWidget
 
@@ -31,7 +31,7 @@ from desktop.words import labels
 from desktop.words.goal import float_chance
 from desktop.words.numbers import Numbers
 
-_LEAST_LINES, _LEAST_BELOW = 160, 236
+_LEAST_LINES, _LEAST_BELOW = 160, 250
 
 
 class Editor(View):
@@ -59,6 +59,11 @@ class Editor(View):
         self._connect()
         self._show_route()
         self._body.dress()
+
+    @property
+    def is_settled(self) -> bool:
+        """Whether nothing more comes by itself."""
+        return self.board.is_whole and not self._fit_soon.isActive()
 
     def first_focus(self) -> QWidget:  # noqa: D102
         # A route that is still empty begins with its first animals.
@@ -140,12 +145,16 @@ class Editor(View):
         self.head.show_route(self._document.selected.mark, self._name_part(), self._document.history.undo_what)
         self.seasons.show_seasons(plan.goal.seasons)
         if self.board.show_route(plan, route):
-            self._body.dress()
-            self._set_tab_order()
+            self._take_lines()
         self.footer.setText(labels.footer(plan, self._numbers))
         self._show_answers()
         self._show_details()
         self._fit()
+
+    def _take_lines(self) -> None:
+        """Lines or fields are others than before."""
+        self._body.dress()
+        self._set_tab_order()
 
     def _show_answers(self) -> None:
         plan, now = self._document.plan, self._now()
@@ -209,6 +218,11 @@ class Editor(View):
         self.board.asked.connect(self._ask_line)
         self.board.opened.connect(self._open)
         self.board.resized.connect(self._fit)
+        self.board.grew.connect(self._take_lines)
+        # What stands around the lines has taken its place by then.
+        self._fit_soon = QTimer(self, singleShot=True, interval=0)
+        self._fit_soon.timeout.connect(self._fit)
+        self.board.grew.connect(self._fit_soon.start)
         self.board.chosen_changed.connect(self._show_details)
         self.details.asked.connect(self._ask_details)
         self.details.moved.connect(self._move)

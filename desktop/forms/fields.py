@@ -55,8 +55,7 @@ class SentenceField(QLineEdit):
         self._held = ""
         self._refused = False
         self._most = most
-        self._rule: Rule = "none" if bare else "thin" if quiet else "strong"
-        self._colours = LIGHT
+        self.setProperty("rule", "none" if bare else "thin" if quiet else "strong")
         self.setFont(font)
         self.setAccessibleName(name)
         self.setAlignment(Qt.AlignmentFlag.AlignHCenter)
@@ -70,17 +69,14 @@ class SentenceField(QLineEdit):
         self.set_refused(False)
         if not (self.hasFocus() and self.isModified()):
             self._show_held()
-
-    def ink(self, colours: Colours) -> None:
-        """Takes on the page's colours; said from outside, as a sheet changes the field's own palette."""
-        self._colours = colours
-        self._style()
+        # The hint of an empty field may be another.
+        self._fit()
 
     def set_refused(self, refused: bool) -> None:
         """Whether what stands here was not taken."""
         if refused != self._refused:
             self._refused = refused
-            self._style()
+            _show_refused(self, refused)
 
     def event(self, event: QEvent) -> bool:  # noqa: D102
         if event.type() == QEvent.Type.ShortcutOverride and isinstance(event, QKeyEvent) and not self.isModified():
@@ -137,12 +133,6 @@ class SentenceField(QLineEdit):
     def _fit(self) -> None:
         self.setFixedWidth(self.sizeHint().width())
 
-    def _style(self) -> None:
-        sheet = _field_sheet("QLineEdit", self._colours, self._rule, refused=self._refused)
-        # Setting a sheet is slow, also where it changes nothing.
-        if sheet != self.styleSheet():
-            self.setStyleSheet(sheet)
-
 
 class SentenceChoice(QComboBox):
     """A choice between a few words in a sentence; `most` and `quiet` as for a typed field.
@@ -166,7 +156,7 @@ class SentenceChoice(QComboBox):
         self._refused = False
         self._colours = LIGHT
         self._most = most
-        self._rule: Rule = "thin" if quiet else "strong"
+        self.setProperty("rule", "thin" if quiet else "strong")
         self.setFont(font)
         self.setAccessibleName(name)
         # A list of our own: the one Qt makes has no name, and cannot safely be given one from here.
@@ -196,15 +186,14 @@ class SentenceChoice(QComboBox):
         event.ignore()
 
     def ink(self, colours: Colours) -> None:
-        """Takes on the page's colours."""
+        """Takes on the page's colours; said from outside, as a sheet changes the field's own palette."""
         self._colours = colours
-        self._style()
 
     def set_refused(self, refused: bool) -> None:
         """Whether what is chosen here was not taken; it stays until the field is left, so that arrows lead past it."""
         if refused != self._refused:
             self._refused = refused
-            self._style()
+            _show_refused(self, refused)
 
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: D102
         super().paintEvent(event)
@@ -214,11 +203,6 @@ class SentenceChoice(QComboBox):
         super().focusOutEvent(event)
         if self._refused and event.reason() != Qt.FocusReason.PopupFocusReason:
             self.show_words(self._words, self._at)
-
-    def _style(self) -> None:
-        sheet = _field_sheet("QComboBox", self._colours, self._rule, refused=self._refused)
-        if sheet != self.styleSheet():
-            self.setStyleSheet(sheet)
 
     def sizeHint(self) -> QSize:  # noqa: D102
         whole = super().sizeHint()
@@ -240,17 +224,32 @@ class SentenceChoice(QComboBox):
         return QFontMetrics(self.font()).elidedText(word, Qt.TextElideMode.ElideRight, self._most)
 
 
+def _show_refused(field: QWidget, refused: bool) -> None:
+    """Has the sheet around a field told apart whether what stands there was taken."""
+    field.setProperty("refused", refused)
+    field.style().unpolish(field)
+    field.style().polish(field)
+
+
 @cache
-def _field_sheet(kind: str, colours: Colours, rule: Rule, *, refused: bool = False) -> str:
+def field_sheet(colours: Colours) -> str:
+    """The look of all fields, for the sheet around them: a sheet of its own for each takes many times as long."""
+    rules: tuple[Rule, ...] = ("strong", "thin", "none")
+    looks = [_field_rules(kind, colours, rule) for kind in ("QLineEdit", "QComboBox") for rule in rules]
+    return "\n".join(looks)
+
+
+def _field_rules(kind: str, colours: Colours, rule: Rule) -> str:
+    field = f'{kind}[rule="{rule}"]'
+    refused = f'{field}[refused="true"]'
     ink = {"strong": colours.accent, "thin": colours.rule, "none": "transparent"}[rule]
-    line = f"2px solid {colours.error}" if refused else f"{2 if rule == 'strong' else 1}px solid {ink}"
-    below = 0 if refused or rule == "strong" else 1
-    focus = colours.error if refused else colours.accent
-    arrow = f" QComboBox::drop-down {{ border: none; width: {ROOM}px; }}" if kind == "QComboBox" else ""
-    return (
-        f"{kind} {{ background: transparent; color: {colours.text}; border: none;"
-        f" border-bottom: {line}; padding: 0px 2px {below}px 2px; }}"
-        f"{kind}:hover {{ background: {colours.hover}; }}"
-        f"{kind}:focus {{ background: {colours.selected}; border-bottom: 2px solid {focus}; padding-bottom: 0px; }}"
-        f"{arrow}"
-    )
+    wide = 2 if rule == "strong" else 1
+    return f"""
+    {field} {{ background: transparent; color: {colours.text}; border: none; border-bottom: {wide}px solid {ink};
+        padding: 0px 2px {2 - wide}px 2px; }}
+    {field}:hover {{ background: {colours.hover}; }}
+    {field}:focus {{ background: {colours.selected}; border-bottom: 2px solid {colours.accent}; padding-bottom: 0px; }}
+    {refused} {{ border-bottom: 2px solid {colours.error}; padding-bottom: 0px; }}
+    {refused}:focus {{ border-bottom: 2px solid {colours.error}; }}
+    QComboBox[rule="{rule}"]::drop-down {{ border: none; width: {ROOM}px; }}
+    """

@@ -38,13 +38,13 @@ class AnswerLine(QWidget):
         self._is_beside = True
         layout.addWidget(self.people, 0, 1, Qt.AlignmentFlag.AlignTop)
         self.working = Working(document, self)
+        # No taller than the line it stands beside: nothing below moves when it comes or goes.
+        self.working.setFixedHeight(self.lead.sizeHint().height())
         below = QHBoxLayout()
         below.setSpacing(24)
         below.addWidget(self.lead, 1)
         below.addWidget(self.working, 0, Qt.AlignmentFlag.AlignTop)
         layout.addLayout(below, 2, 0, 1, 2)
-        # Nothing below moves when the word comes or goes.
-        layout.setRowMinimumHeight(2, self.working.sizeHint().height())
         self._layout = layout
         document.answers_changed.connect(self._show)
         chance.moved.connect(self._show)

@@ -15,8 +15,6 @@ class Flow(QLayout):
         super().__init__(parent)
         self._items: list[QLayoutItem] = []
         self._gap, self._line_gap = gap, line_gap
-        # Asked for over and over while a window is laid out.
-        self._heights: dict[int, int] = {}
         self.setContentsMargins(0, 0, 0, 0)
 
     def addItem(self, item: QLayoutItem) -> None:  # noqa: D102
@@ -38,13 +36,7 @@ class Flow(QLayout):
         return True
 
     def heightForWidth(self, width: int) -> int:  # noqa: D102
-        if width not in self._heights:
-            self._heights[width] = self._lay_out(QRect(0, 0, width, 0), place=False)
-        return self._heights[width]
-
-    def invalidate(self) -> None:  # noqa: D102
-        self._heights.clear()
-        super().invalidate()
+        return self._lay_out(QRect(0, 0, width, 0), place=False)
 
     def setGeometry(self, rect: QRect) -> None:  # noqa: D102
         super().setGeometry(rect)

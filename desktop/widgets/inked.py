@@ -9,7 +9,7 @@ from PySide6.QtGui import QFont
 from PySide6.QtWidgets import QPushButton, QSizePolicy, QWidget
 
 from desktop import fonts
-from desktop.forms.fields import SentenceChoice, SentenceField
+from desktop.forms.fields import SentenceChoice, field_sheet
 from desktop.theme import Colours, colours_of
 
 Look = Literal["link", "plain", "main"]
@@ -33,9 +33,7 @@ class Inked(QWidget):
         colours = colours_of(self.palette())
         if colours is not self._colours:
             self._colours = colours
-            self.setStyleSheet(_sheet(colours))
-        for field in self.findChildren(SentenceField):
-            field.ink(colours)
+            self.setStyleSheet(_sheet(colours) + field_sheet(colours))
         for choice in self.findChildren(SentenceChoice):
             choice.ink(colours)
 

@@ -22,6 +22,10 @@ def open_editor(window: MainWindow, route: str) -> Editor:
 def editor_of(window: MainWindow) -> Editor:
     page = window.views.page()
     assert isinstance(page, Editor)
+    # A long route comes a few lines at a time.
+    while not page.is_settled:
+        QApplication.processEvents()
+    QApplication.processEvents()
     return page
 
 

@@ -16,7 +16,7 @@ sys.path.insert(0, str(Path(__file__).parent))
 
 import msgspec
 import window_double as double
-from PySide6.QtCore import QSize, Qt
+from PySide6.QtCore import QEventLoop, QSize, Qt
 from PySide6.QtGui import QPixmap
 from PySide6.QtWidgets import QApplication
 
@@ -69,7 +69,7 @@ def screens(app: QApplication, appearance: Appearance, size: QSize) -> Iterator[
     app.processEvents()
     yield "so-far", window.grab()
     window.document.take(list(evaluation_steps(plan, double.engine())))
-    app.processEvents()
+    with_cautions(app, window)
     yield "main", window.grab()
     window.document.select(window.document.found[3])
     window.page.eggs.tabs.setCurrentIndex(1)
@@ -93,7 +93,17 @@ def show(app: QApplication, appearance: Appearance, size: QSize, plan: Plan, ste
     app.processEvents()
     window.document.take(list(evaluation_steps(plan, double.engine()))[:steps])
     app.processEvents()
+    if steps is None:
+        with_cautions(app, window)
     return window
+
+
+def with_cautions(app: QApplication, window: MainWindow) -> None:
+    """They are looked for once the figures are painted."""
+    app.processEvents()
+    while not window.minder.is_settled:
+        app.processEvents(QEventLoop.ProcessEventsFlag.WaitForMoreEvents)
+    app.processEvents()
 
 
 if __name__ == "__main__":
