@@ -28,7 +28,7 @@ SENTENCES = 0.548
 FINISHED, COUNTS = Key("finished", ""), Key("counts", "")
 _HEAD = 30
 # More new lines at once would hold the window up.
-_LINES_A_TURN = 5
+_LINES_A_TURN = 4
 
 
 class Board(QWidget):
