@@ -189,9 +189,10 @@ def _worked(
 ) -> Generator[Progress, None, Worked]:
     """All counts at all points at once."""
     apart = [route for route in routes if isinstance(route, HoldingRoute)]
-    if any(herd.count > most_held for route in apart for herd in route.problem.herds if herd.held):
+    if any(_held(route) > most_held for route in apart):
         raise OutOfReach("other ways may take less")
-    for holding in apart:
+    # What is looked at here is asked for again where a whole answer is wanted; else the most that is held tells enough.
+    for holding in sorted(apart, key=_held)[-1:] if bare else apart:
         for _ in holding.check():
             yield 0.0
     lattice = _lattice(routes)
@@ -238,6 +239,11 @@ def _chained(
     from core.routes.exact.chain.counts import chained_counts
 
     return (yield from chained_counts(problems, drawn, _lattice, recent, plain=plain, bare=bare))
+
+
+def _held(route: ExactRoute) -> int:
+    """The most that one group holds."""
+    return max(herd.count for herd in route.problem.herds if herd.held)
 
 
 def _largest(problems: Sequence[Problem]) -> Problem:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Hashable, Iterator
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
@@ -48,6 +48,12 @@ class Candidate:
     def recipe(self) -> Recipe:
         """The way and the animals."""
         return self.way, self.sire, self.dams, self.other, self.second, self.mates
+
+    @property
+    def key(self) -> Hashable:
+        """All that tells it from others."""
+        when = self.counts, self.many, self.others, self.goes, self.buy
+        return self.recipe, when, tuple(sorted(self.pick.items())), tuple(sorted(self.later.items()))
 
 
 def grown(matures: Matures, bred: int, mate: Mate) -> int:

@@ -4,20 +4,21 @@ from __future__ import annotations
 
 import heapq
 import math
-from collections.abc import Generator
+from collections.abc import Generator, Hashable, Set
 from itertools import count
-from operator import attrgetter
+from typing import NamedTuple
 
 import msgspec
 
 from core.plan.model import Plan, Route
 from core.progress import T
 from core.routes.unanswerable import UNANSWERABLE
-from core.search.candidate import Bounded, Candidate, Recipe, plainer
+from core.search.candidate import Bounded, Candidate
 from core.search.drawing import Drawing, free_names
 from core.search.found import Found
 from core.search.frontier import Frontier
 from core.search.proposals import Proposals
+from core.search.ranking import Ranking
 from core.search.reached import as_reported
 from core.search.space import Space
 from core.search.stock import Stock
@@ -30,8 +31,6 @@ MOST, GAP, TRIES = 10, 0.05, 12
 Entry = tuple[float, int, Bounded]
 # A space of so many candidates is searched whole.
 MOST_WHOLE = 1_000
-# Money is told to a thousandth of the most that can be paid: closer sums are the same.
-AS_CHEAP = 1.005
 _QUICK = ("outright", "straight", "then buy")
 
 
@@ -50,6 +49,13 @@ def find(plan: Plan, *, most: int = MOST, gap: float = GAP, tries: int = TRIES) 
     return last
 
 
+class Beside(NamedTuple):
+    """What is known already of a point of the trade: the least money for it, and candidates that take no less."""
+
+    below: float
+    compared: Set[Hashable]
+
+
 class Search:
     """One search over one plan."""
 
@@ -61,12 +67,12 @@ class Search:
         tries: int = TRIES,
         *,
         merged: bool = True,
-        below: float = math.inf,
-        telling: bool = True,
+        beside: Beside | None = None,
     ) -> None:
-        """Below: what takes as much money is known already. telling: whether routes that are told need a result."""
-        self._plan, self._most, self._gap, self._tries, self._below = plan, most, gap, tries, below
-        self._telling = telling
+        """Beside: another search that this one is a part of; nothing is told then but the best candidate."""
+        self._plan, self._most, self._gap, self._tries, self._beside = plan, most, gap, tries, beside
+        self._below = math.inf if beside is None else beside.below
+        self._compared: set[Hashable] = set()
         # Whether the trade of money against time and chance is that of the whole space.
         self.traded = False
         self.stock = Stock(plan, merged=merged)
@@ -75,9 +81,7 @@ class Search:
         self._queue: list[Entry] = []
         self._order = count()
         self._names = free_names(plan)
-        self._best: dict[Recipe, Worked] = {}
-        # Those of them that are told, in order; None where they are to be looked through anew.
-        self._ranked: list[Worked] | None = None
+        self._ranking = Ranking(plan, most, self._below)
         self._worked: dict[str, Worked] = {}
         self._proposals = Proposals(plan, self._drawing)
         self._to_play: list[tuple[float, int, Candidate, str]] = []
@@ -92,7 +96,7 @@ class Search:
         yield from self._go_deep()
         yield from self._linger()
         yield from self._look_around()
-        if not any(math.isfinite(one.money) for one in self._best.values()):
+        if not self._ranking.reaching:
             yield from self._come_close()
 
     def through(self) -> Generator[Found, None, None]:
@@ -115,11 +119,7 @@ class Search:
 
     def found(self, *, ended: bool = False) -> Found:
         """What there is so far."""
-        ranked = self._told_of()
-        budget = math.inf if self._plan.goal.budget is None else self._plan.goal.budget
-        within = [one for one in ranked if one.money <= budget]
-        reaching = [one for one in ranked if math.isfinite(one.money)]
-        chosen = [one for one in (within or reaching or ranked)[: self._most] if one.result]
+        chosen = [one for one in self._ranking.told if one.result]
         points = tuple(point for point in self._frontier.points() if self._worked[point.route].result)
         proposals, others = self._proposals.of(chosen, self._worked, points)
         return Found(
@@ -130,34 +130,12 @@ class Search:
             of=self._of,
             floor=self._floor(),
             gap=self._gap_left(),
-            affordable=bool(within) or not reaching,
+            affordable=self._ranking.affordable,
             left_out=self.stock.left_out,
             holds=self.space.holds,
             traded=self.traded,
             ended=ended,
         )
-
-    def _told_of(self) -> list[Worked]:
-        """The best of every recipe, cheapest first; without those that a plainer route of the same founders spares."""
-        if self._ranked is not None:
-            return self._ranked
-        kept = (
-            one
-            for one in self._best.values()
-            if math.isinf(one.money) or not self._spared(one.candidate, one.money, one.reached.season)
-        )
-        self._ranked = sorted(kept, key=attrgetter("rank"))
-        return self._ranked
-
-    def _spared(self, candidate: Candidate, money: float, season: int) -> bool:
-        """Whether fewer animals of the same, bred straight together, are known to be as cheap and as soon."""
-        if candidate.way in ("outright", "straight") and candidate.other is None:
-            return False
-        for plain in plainer(candidate):
-            known = self._best.get(plain.recipe)
-            if known is not None and known.reached.by_season[season - 1] <= money * AS_CHEAP:
-                return True
-        return False
 
     def _floor(self) -> float:
         """What everything costs at least that was left out."""
@@ -166,18 +144,11 @@ class Search:
 
     def _gap_left(self) -> float:
         """The share of the money of any of those told that something left out might save, at most."""
-        limit, waiting = self._limit(), self._queue[0][0] if self._queue else math.inf
+        limit, waiting = self._ranking.limit, self._queue[0][0] if self._queue else math.inf
         least = min(waiting, *(one[0] for one in self._to_play), math.inf)
         if math.isinf(limit):
             return self._missed if math.isinf(least) else 1.0
         return max(self._missed, 1 - least / limit if least < limit else 0.0)
-
-    def _limit(self) -> float:
-        """What costs more than this cannot be among those told."""
-        money = [one.money for one in self._told_of()]
-        budget = self._plan.goal.budget
-        limit = min(self._below, money[self._most - 1] if len(money) >= self._most else math.inf)
-        return min(limit, budget) if budget is not None and money and money[0] <= budget else limit
 
     def _work(self, tries: int | None) -> Generator[Found, None, None]:
         """Works out the most promising, so many or, without a number, until it is proven that no other counts."""
@@ -187,12 +158,14 @@ class Search:
             candidate = one.candidate
             whole = math.isinf(self._below) and (self._of <= MOST_WHOLE or self._weighed < self._tries)
             over = 1.0 if whole else 1 - self._gap
-            if bound > over * self._limit():
+            if bound > over * self._ranking.limit:
                 return
             heapq.heappop(self._queue)
-            if self._spared(candidate, one.next_paid, one.season):
+            if self._beside and candidate.key in self._beside.compared:
                 continue
-            known = self._best.get(candidate.recipe)
+            if self._ranking.spares(candidate, one.next_paid, one.season):
+                continue
+            known = self._ranking.same(candidate)
             if known is not None and bound > over * known.money:
                 if bound <= known.money:
                     self._passed = min(self._passed, bound)
@@ -211,9 +184,9 @@ class Search:
             return
         self._looked += 1
         self._weighed += candidate.way not in _QUICK
-        if looked.reached and (looked.result or looked.least <= self._limit()):
+        if looked.reached:
             self._take(Worked(candidate, route, looked.reached, looked.result))
-            yield from self._complete() if self._telling else ()
+            yield from self._complete() if self._beside is None else ()
         elif math.isfinite(looked.least):
             heapq.heappush(self._to_play, (max(looked.least, bound), order, candidate, name))
         yield self.found()
@@ -221,7 +194,7 @@ class Search:
     def _complete(self) -> Generator[Found, None, None]:
         """Works out to the end what is told and was only compared so far."""
         points = (self._worked[point.route] for point in self._frontier.points())
-        for one in (*self._told_of()[: self._most], *points):
+        for one in (*self._ranking.told, *points):
             if one.result is None:
                 self._take((yield from self._whole(one.candidate, one.route)))
 
@@ -234,14 +207,14 @@ class Search:
         """What was put off is worked out to the end where it may still be among the best, the noise of play counted."""
         while self._to_play:
             least, _, candidate, name = self._to_play[0]
-            if least <= self._limit():
+            if least <= self._ranking.limit:
                 self._take((yield from self._whole(candidate, self.drawn(candidate, name))))
             heapq.heappop(self._to_play)
             yield self.found()
 
     def _go_deep(self) -> Generator[Found, None, None]:
         """A few of three generations, which are no part of what is proven."""
-        for candidate in self.space.deep(self._limit()):
+        for candidate in self.space.deep(self._ranking.limit):
             if candidate is None:
                 yield self.found()
                 continue
@@ -251,7 +224,7 @@ class Search:
 
     def _linger(self) -> Generator[Found, None, None]:
         """Those that are told once more, with dams that stay longer than is looked at everywhere."""
-        for candidate in self.space.lingering([one.candidate for one in self._told_of()[: self._most]]):
+        for candidate in self.space.lingering([one.candidate for one in self._ranking.told]):
             self._of += 1
             yield from self._try(0.0, next(self._order), candidate)
             yield from self._play()
@@ -262,12 +235,11 @@ class Search:
         for season, asked in self._frontier.asked() if self.traded else ():
             goal = msgspec.structs.replace(self._plan.goal, seasons=season, chance=asked)
             other = msgspec.structs.replace(self._plan, goal=goal)
-            below = self._frontier.least(season, asked)
-            search = Search(other, 1, self._gap, self._tries, below=below, telling=False)
-            for _ in search.through():
-                yield self.found()
-            best = next(iter(search._told_of()), None)
-            if best is not None and best.money < below:
+            known = Beside(self._frontier.least(season, asked), self._compared)
+            search = Search(other, 1, self._gap, self._tries, beside=known)
+            yield from self._told(search.through())
+            best = next(iter(search._ranking.told), None)
+            if best is not None and best.money < known.below:
                 yield from self._take_for_frontier(best.candidate)
 
     def _take_for_frontier(self, candidate: Candidate) -> Generator[Found, None, None]:
@@ -282,14 +254,14 @@ class Search:
             yield from self._try(0.0, 0, candidate)
 
     def _take(self, worked: Worked) -> None:
-        known = self._best.get(worked.candidate.recipe)
-        if known is None or known.route is worked.route or worked.rank < known.rank:
-            self._best[worked.candidate.recipe] = worked
-            self._ranked = None
+        self._ranking.add(worked)
         self._worked[worked.route.id] = worked
         self._frontier.add(worked.route.id, worked.reached)
+        if worked.candidate.way not in _QUICK:
+            # What is quick is worked out anew at every point: it spares others.
+            self._compared.add(worked.candidate.key)
 
-    def _told(self, steps: Generator[float, None, T]) -> Generator[Found, None, T]:
+    def _told(self, steps: Generator[object, None, T]) -> Generator[Found, None, T]:
         """Work on one route, as a part of the search; meanwhile nothing more is found."""
         so_far: Found | None = None
         while True:

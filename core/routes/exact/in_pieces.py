@@ -10,7 +10,6 @@ import numpy as np
 from core.routes.answer import Answer, Expectations, Expected, untold
 from core.routes.exact.algebra import Complex
 from core.routes.exact.eggs import EXPECTATIONS, Joined, Probe, joined, pieces
-from core.routes.exact.holding import HoldingRoute
 from core.routes.exact.lattice import Lattice
 from core.routes.exact.limits import MOST_IN_ALL, MOST_IN_ALL_HELD, MOST_LEFT, OutOfReach, OutOfRoom
 from core.routes.exact.plain import Workshop
@@ -44,14 +43,11 @@ def counts_in_pieces(
 ) -> Generator[float, None, tuple[list[Answer], Expectations]]:
     """Answers for every set of counts; yields the share done. Raises OutOfReach. bare: of chances and money alone.
 
-    Nothing is kept from one piece to the next but who breeds with whom: it takes a little longer than all at once.
+    For whoever has tried all at once, where it is looked at whether there are too many nurseries to follow. Nothing is
+    kept from one piece to the next but who breeds with whom: it takes a little longer than all at once.
     """
     shop = workshop(problems[drawn])
     routes = [exact_route(problem, shop) for problem in problems]
-    for route in routes:
-        if isinstance(route, HoldingRoute):
-            for _ in route.check():
-                yield 0.0
     lattice = lattice_of(routes)
     most_eggs = max(route.eggs_bound for route in routes)
     many = max(_FEWEST, *(pieces_needed(problem, most_eggs, lattice) for problem in problems))

@@ -24,9 +24,10 @@ from core.routes.evaluate import evaluate_route
 from core.routes.result import RouteResult
 from core.search import working
 from core.search.candidate import Candidate
-from core.search.find import AS_CHEAP, Search, find
+from core.search.find import Search, find
 from core.search.found import Found
 from core.search.frontier import Frontier
+from core.search.ranking import AS_CHEAP
 from core.search.reached import as_reported
 from core.search.report import as_json
 from core.search.stock import Stock
@@ -220,6 +221,22 @@ def test_what_is_only_compared_is_not_worked_out_to_the_end(monkeypatch: pytest.
     told = {one.route.id for one in (*found.proposals, *found.others)}
     assert len(ended.call_args_list) < len(held) / 2
     assert {call.args[1].id for call in ended.call_args_list} & told
+
+
+def test_what_was_compared_is_not_worked_out_anew_for_a_point_of_the_trade(monkeypatch: pytest.MonkeyPatch) -> None:
+    compared, plan = Mock(wraps=working.engine_steps), SHEETS["plain"]
+    monkeypatch.setattr(working, "engine_steps", compared)
+    finished(find(plan))
+    once, again = (
+        [
+            msgspec.structs.replace(route, id="", name="")
+            for own, route, *_ in (call.args for call in compared.call_args_list)
+            if any(isinstance(one, Held) for one in route.groups) and (own.goal == plan.goal) == whole
+        ]
+        for whole in (True, False)
+    )
+    assert again
+    assert not [route for route in again if route in once]
 
 
 def test_it_can_be_stopped_at_any_time() -> None:

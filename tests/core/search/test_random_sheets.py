@@ -12,8 +12,9 @@ import pytest
 
 from core.plan.model import Plan
 from core.progress import finished
-from core.search.find import AS_CHEAP, find
+from core.search.find import find
 from core.search.frontier import Frontier
+from core.search.ranking import AS_CHEAP
 from core.search.reached import as_reported
 from tests.core.search.search_cases import HET, MAYBE, VISUAL, every_best, everything, sheet
 
