@@ -11,12 +11,14 @@ from pathlib import Path
 
 from core.text import tr
 from desktop import language
-from desktop.screen import import_failure, obstacle
 
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Opens the window on a plan and returns the exit status."""
     spoken = language.choose()
+    # Only now: its texts are told in the language that was chosen.
+    from desktop.screen import import_failure, obstacle
+
     arguments = _parser().parse_args(argv)
     problem = obstacle(os.environ)
     if problem is None:

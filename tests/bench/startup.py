@@ -32,6 +32,7 @@ window.grab()
 # As `desktop.app.main` does it, up to the event loop.
 _OURS = """
 import desktop.app
+import desktop.screen
 desktop.app.load()
 from PySide6.QtCore import QEventLoop
 from PySide6.QtWidgets import QApplication

@@ -11,6 +11,7 @@ import pytest
 
 from desktop.app import main
 from desktop.screen import import_failure, obstacle
+from tests.desktop import pseudo
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -21,6 +22,24 @@ def test_version_and_help_need_no_screen(capsys: pytest.CaptureFixture[str]) -> 
             main([flag])
         assert left.value.code == 0
         assert word in capsys.readouterr().out
+
+
+def test_the_language_is_chosen_before_the_first_text(tmp_path: Path) -> None:
+    """With a translation beside it the program starts as anywhere, and says even `--help` in that language."""
+    pseudo.make(tmp_path)
+    code = f"""
+from pathlib import Path
+import desktop.app
+choose = desktop.app.language.choose
+desktop.app.language.choose = lambda: choose(Path({str(tmp_path)!r}))
+desktop.app.main(["--help"])
+"""
+    spoken = {**os.environ, "LC_ALL": f"{pseudo.LOCALE}.UTF-8", "LANGUAGE": pseudo.LOCALE}
+    done = subprocess.run(
+        [sys.executable, "-c", code], cwd=ROOT, env=spoken, capture_output=True, text=True, timeout=60, check=False
+    )
+    assert done.returncode == 0, done.stderr
+    assert pseudo.said("show the program's version and exit").split()[-1] in done.stdout
 
 
 def test_without_a_screen_it_says_so_and_leaves() -> None:

@@ -26,7 +26,7 @@ NEEDED = frozenset((
     "desktop.language", "desktop.lanes", "desktop.leaving", "desktop.locale_numbers", "desktop.log",
     "desktop.marks", "desktop.menus",
     "desktop.page", "desktop.panels", "desktop.plan_files", "desktop.questions", "desktop.replies",
-    "desktop.screen", "desktop.start", "desktop.theme", "desktop.views", "desktop.window", "desktop.widgets",
+    "desktop.start", "desktop.theme", "desktop.views", "desktop.window", "desktop.widgets",
     "desktop.words",
 ))  # fmt: skip
 # Parts of those packages, and libraries, that are only for what a person may do later.
