@@ -273,6 +273,14 @@ class Breeding:
             self._fruitless[own, mates] = found
         return found
 
+    def allowed(self, female: int, male: MaleState) -> Complex:
+        """The season of such a female with anything allowed, and nothing else: [points]."""
+        found = self._season.get((female, male))
+        if found is not None:
+            return found.allowed
+        pair = None if male is None else self.pairs[male, female]
+        return self.kept(("allowed", female, male), lambda: self.laying.allowed(pair))
+
     def season(self, female: int, male: MaleState) -> SeasonWeights:
         """The season of a working female of this genotype with this male."""
         found = self._season.get((female, male))

@@ -287,13 +287,21 @@ class Laying:
         if pair is None:
             slugs = self._season_total(self.lost)
             return SeasonWeights(one * slugs, slugs, fruitless=True)
-        eggs, lost = self.weights(pair), self._biology.lost
-        allowed = self._season_total((1 - lost) * clutch_total(self._biology.sizes, eggs.any) + lost * self.lost)
+        eggs = self.weights(pair)
+        allowed = self._allowed(eggs)
         if all(self.step_of(mask) is None for mask, _, _ in pair.young):
             return SeasonWeights(one * allowed, allowed, fruitless=True)
         lays, clutches = self._biology.lays, self._biology.clutches
         alive = lays * self.algebra.power(self._clutch(eggs), clutches) + (1 - lays) * one
         return SeasonWeights(alive, allowed)
+
+    def allowed(self, pair: Pair | None) -> Complex:
+        """The season of such a female with anything allowed, and nothing else: [points]."""
+        return self._season_total(self.lost) if pair is None else self._allowed(self.weights(pair))
+
+    def _allowed(self, eggs: EggWeights) -> Complex:
+        lost = self._biology.lost
+        return self._season_total((1 - lost) * clutch_total(self._biology.sizes, eggs.any) + lost * self.lost)
 
     def ending(self, pair: Pair) -> tuple[Complex, EggWeights]:
         """Sum over the eggs of a season, each weighted by all before it that fell out of no count, itself left out.

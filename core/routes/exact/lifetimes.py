@@ -217,7 +217,7 @@ class Lifetimes:
                 allowed.append(1.0)
                 through.append(through[-1])
                 continue
-            allowed.append(self.breeding.season(dam.female, bred.male).allowed)
+            allowed.append(self.breeding.allowed(dam.female, bred.male))
             probe = self.breeding.laying.probe
             own = self._kept_under((dam.female, bred), partial(self._season, dam.female, bred, self._rows, probe))
             through.append(self.places.multiply(through[-1], own) if begun else dam.works * own)
@@ -229,7 +229,7 @@ class Lifetimes:
         points = slice(0, probe.points)
         one = self._one[..., points]
         if bred.male is None:
-            return one * self.breeding.season(female, None).allowed[points]
+            return one * self.breeding.allowed(female, None)[points]
         places = {place: len(rows) + i for i, (place, _) in enumerate(bred.lots)}
         pair, biology = self.breeding.pairs[bred.male, female], self._biology
         eggs = egg_weights(pair, _step_of(rows, self._herds, places), len(rows) + len(places), probe)

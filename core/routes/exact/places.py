@@ -20,7 +20,7 @@ import numpy as np
 
 from core.routes.exact.algebra import Complex, CountAlgebra
 from core.routes.exact.brood import HoldClass
-from core.routes.exact.eggs import EggWeights
+from core.routes.exact.eggs import EggWeights, clutch_total
 from core.routes.exact.limits import Room
 from core.routes.exact.ways import HerdCounts, Ways, numbering
 from core.routes.result import Floats
@@ -66,7 +66,8 @@ class Places:
 
     def multiply(self, a: Complex, b: Complex) -> Complex:
         """The product of two elements of shape [..., counts, goal, points]."""
-        pairs, shape = self._numbering.pairs, np.broadcast_shapes(a.shape, b.shape)
+        pairs = self._numbering.pairs
+        shape = a.shape if a.shape == b.shape else np.broadcast_shapes(a.shape, b.shape)
         self._room.take(math.prod(shape) * max(len(pairs), 1) // max(shape[-3], 1))
         if self.goal.size > 1:
             out = np.zeros(shape, dtype=complex)
@@ -152,6 +153,8 @@ def _coefficients(sizes: tuple[float, ...], most: int) -> Floats:
 
 def _orders(sizes: Floats, miss: Complex, most: int) -> Complex:
     """Clutches with k eggs set apart, the others missing, for k up to `most`: [k, points]."""
+    if not most:
+        return clutch_total(sizes, miss)[None]
     coefficients, many = _coefficients(tuple(sizes.tolist()), most), len(sizes)
     powers = np.ones((many, len(miss)), dtype=complex)
     known = 1

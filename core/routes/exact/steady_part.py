@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Generator, Iterable
+from collections.abc import Generator, Iterable, Sequence
 from functools import cache, cached_property, partial
 from typing import TYPE_CHECKING
 
@@ -92,9 +92,13 @@ class Part:
             yield
             some, seasons = few if short else everything, slice(first, last + 1)
             weights = self._weighed(self.founders.end[..., some], first, some)
-            self._add(sums.alive, weights, seasons, "alive")
-            self._add(sums.open, weights, seasons, "open")
-            if short and not self._is_quiet(last):
+            if self._is_quiet(last):
+                # Anything allowed is nothing bred.
+                self._add((sums.alive, sums.open), weights, seasons, "alive")
+                continue
+            self._add((sums.alive,), weights, seasons, "alive")
+            self._add((sums.open,), weights, seasons, "open")
+            if short:
                 self._add_met_by_held(sums.open, seasons, slice(few.stop, points))
 
     def _add_barren(self, sums: Seasons, points: slice) -> None:
@@ -109,7 +113,7 @@ class Part:
 
     def _slugs(self, dam: Dam, points: slice) -> Complex:
         """What a founder lays by the end of each season where every egg is a slug: [seasons, points]."""
-        each = self.nursing.breeding.season(dam.female, None).allowed[points]
+        each = self.nursing.breeding.allowed(dam.female, None)[points]
         works, laid = np.full(len(each), dam.works, dtype=complex), []
         for bred in (*dam.seasons, *[None] * (self.route.seasons - len(dam.seasons))):
             works = works if bred is None else works * each
@@ -119,8 +123,8 @@ class Part:
     def _add_season(self, sums: Seasons, season: int, points: slice) -> None:
         """Add a season in which founders breed, at the first points."""
         own, lives = slice(season, season + 1), self.founders
-        self._add(sums.alive, self._weighed(lives.alive[season][..., points], season, points), own, "alive")
-        self._add(sums.open, self._weighed(lives.open[season][..., points], season, points), own, "open")
+        self._add((sums.alive,), self._weighed(lives.alive[season][..., points], season, points), own, "alive")
+        self._add((sums.open,), self._weighed(lives.open[season][..., points], season, points), own, "open")
 
     def _add_met(self, out: Complex, season: int, points: slice) -> None:
         """Add that a row is filled in such a season, where that may be."""
@@ -156,14 +160,17 @@ class Part:
         """Whether nobody can breed in a season after the founders' last, so that the goal is not met."""
         return season < self.route.held.first_breeding
 
-    def _add(self, out: Complex, ways: Weights, seasons: slice, which: Which) -> None:
+    def _add(self, outs: Sequence[Complex], ways: Weights, seasons: slice, which: Which) -> None:
         """Add what everyone has bred by the end of each of these seasons, at the first points."""
         points = slice(0, ways.weights.shape[-1])
         if points.stop > FEW:
-            self._add_one_by_one(out, ways, seasons, which, points)
+            for out in outs:
+                self._add_one_by_one(out, ways, seasons, which, points)
             return
         bred = self.rearing.together(ways.counts, which, points)[:, seasons]
-        out[seasons, :, points] += self.nursing.algebra.multiply(ways.weights[:, None], bred).sum(axis=0)
+        told = np.add.reduce(self.nursing.algebra.multiply(ways.weights[:, None], bred))
+        for out in outs:
+            out[seasons, :, points] += told
 
     def _add_one_by_one(self, out: Complex, ways: Weights, seasons: slice, which: Which, points: slice) -> None:
         """The same for many points."""
