@@ -18,6 +18,7 @@ from core.routes.exact.holding import HoldingRoute
 from core.routes.exact.in_pieces import counts_in_pieces
 from core.routes.exact.lattice import Lattice, Running, money_lattice
 from core.routes.exact.limits import MOST_HELD, MOST_KEPT, MOST_NUMBERS, OutOfReach, OutOfRoom, Room
+from core.routes.exact.met import end_together, unmet
 from core.routes.exact.reach import STEPWISE, ExactRoute, check_at_once, exact_routes, workshop
 from core.routes.exact.recent import Recent
 from core.routes.exact.solve import answer, expected, money_range
@@ -199,14 +200,19 @@ def _worked(
     most_eggs = max(route.eggs_bound for route in routes)
     check_at_once(_largest(problems), most_eggs, lattice)
     probe = joined(0 if bare else most_eggs, lattice)
-    answers: list[Answer] = []
-    for route in routes:
+    for place, route in enumerate(routes):
         route.shop.room.rest()
         for _ in route.steps(probe) if isinstance(route, STEPWISE) else ():
-            yield len(answers) / len(routes)
-        answers.append(answer(route, lattice, probe))
-        yield len(answers) / len(routes)
+            yield place / len(routes)
+        unmet(route, probe)
+        yield (place + 1) / len(routes)
     routes[0].shop.room.lift()
+    for _ in end_together(routes, lattice, probe):
+        yield 1.0
+    answers: list[Answer] = []
+    for route in routes:
+        answers.append(answer(route, lattice, probe))
+        yield 1.0
     return Worked(routes, lattice, probe, answers)
 
 

@@ -12,18 +12,10 @@ from core.routes.exact.algebra import Complex
 from core.routes.exact.eggs import EXPECTATIONS, Joined, Probe, joined, pieces
 from core.routes.exact.lattice import Lattice
 from core.routes.exact.limits import MOST_IN_ALL, MOST_IN_ALL_HELD, MOST_LEFT, OutOfReach, OutOfRoom
+from core.routes.exact.met import Ends, running, unmet
 from core.routes.exact.plain import Workshop
 from core.routes.exact.reach import STEPWISE, ExactRoute, exact_route, pieces_needed, workshop
-from core.routes.exact.solve import (
-    Ends,
-    answer_of,
-    egg_curve,
-    egg_transform,
-    expected,
-    lays_to_the_goal,
-    running,
-    unmet,
-)
+from core.routes.exact.solve import answer_of, egg_curve, egg_transform, expected, lays_to_the_goal
 from core.routes.exact.sparse import Sparse
 from core.routes.problem import Problem
 from core.routes.result import Floats

@@ -19,12 +19,20 @@ class Lattice:
     per_egg: int
     per_young: int
     length: int
+    # The most seasons of females whose eggs are all paid for within half of the length, a quarter of it, and so on.
+    halves: tuple[int, ...] = ()
+
+    def stride(self, bred: int) -> int:
+        """By how much the length may be divided where only so many seasons of females are paid for."""
+        return 1 << sum(bred <= most for most in self.halves)
 
 
 # A sum of money is off the lattice's end less often than e to minus this.
 _NEVER = 23.0
+# As much again for each of dozens of seasons.
+_SEASONS = 4.0
 # How much outcomes are tilted towards large sums, to bound how often there are any.
-_TILTS = np.geomspace(0.1, 100, 60)
+_TILTS = np.geomspace(0.1, 600, 75)
 
 
 @dataclass(frozen=True)
@@ -61,36 +69,59 @@ def money_lattice(running: Running, allowed: float) -> Lattice:
         error = abs(laid * step - running.per_egg) * running.most_eggs + _keep_error(running, step)
         if error <= max(allowed, 1e-9):
             break
-    most = _most_steps(running, laid, steps - laid) + round(running.most_keep / step)
-    return Lattice(step, laid, steps - laid, fast_length(most + 1))
+    eggs, keep = _Paid(running, laid, steps - laid), round(running.most_keep / step)
+    length = fast_length(eggs.most_steps() + keep + 1)
+    return Lattice(step, laid, steps - laid, length, eggs.halves(length, keep))
 
 
-def _most_steps(running: Running, per_egg: int, per_young: int) -> int:
-    """No more steps than this are paid for eggs and young, but for a chance that is lost in rounding.
+class _Paid:
+    """How many steps may be paid for eggs and young, but for a chance that is lost in rounding.
 
     Chernoff's bound: the chance of n or more is at most E(exp(t * steps)) / exp(t * n), whatever t > 0.
     """
-    laying = running.laying
-    bred = running.most_eggs // max(1, laying.clutches * (len(laying.sizes) - 1))
-    most = running.most_eggs * (per_egg + per_young)
-    t = _TILTS / max(1, most)
-    hatch = laying.fertile * laying.hatches
-    egg = np.exp(t * per_egg) * (1 - hatch + hatch * np.exp(t * per_young))
-    clutch = np.polyval(laying.sizes[::-1], egg)
-    season = 1 - laying.lays + laying.lays * clutch**laying.clutches
-    return min(most, int(np.min((bred * np.log(season) + _NEVER) / t)) + 1)
+
+    def __init__(self, running: Running, per_egg: int, per_young: int) -> None:
+        laying = running.laying
+        self._bred = running.most_eggs // max(1, laying.clutches * (len(laying.sizes) - 1))
+        self._most = running.most_eggs * (per_egg + per_young)
+        self._t = _TILTS / max(1, self._most)
+        hatch = laying.fertile * laying.hatches
+        egg = np.exp(self._t * per_egg) * (1 - hatch + hatch * np.exp(self._t * per_young))
+        clutch = np.polyval(laying.sizes[::-1], egg)
+        # Of one season of a female.
+        self._log = np.log(1 - laying.lays + laying.lays * clutch**laying.clutches)
+
+    def most_steps(self) -> int:
+        """No more steps than this are paid."""
+        return min(self._most, int(np.min((self._bred * self._log + _NEVER) / self._t)) + 1)
+
+    def halves(self, length: int, keep: int) -> tuple[int, ...]:
+        """See `Lattice`; so many steps may be paid for keep besides."""
+        found: list[int] = []
+        while (half := length >> len(found) + 1) << len(found) + 1 == length and not half % _EIGHT:
+            # Seasons may lose as much each, so each has to lose less.
+            enough = (self._t * (half - keep - 2) - _NEVER - _SEASONS) / np.maximum(self._log, 1e-300)
+            bred = int(max(0.0, min(enough.max(), self._bred)))
+            if not bred:
+                break
+            found.append(bred)
+        return tuple(found)
 
 
 def _keep_error(running: Running, step: float) -> float:
     return sum(abs(round(price / step) * step - price) * times for price, times in running.keep)
 
 
+# Lengths are whole multiples of it.
+_EIGHT = 8
+
+
 def fast_length(least: int) -> int:
     """The next length that transforms fast: eight times twos, threes and fives."""
-    eights = max(1, -(-least // 8))
+    eights = max(1, -(-least // _EIGHT))
     while not _is_smooth(eights):
         eights += 1
-    return 8 * eights
+    return _EIGHT * eights
 
 
 def _is_smooth(number: int) -> bool:

@@ -97,6 +97,10 @@ class Workshop:
         found: _Kept = self._kept[key]
         return found
 
+    def keep(self, key: Hashable, worked_out: object) -> None:
+        """Keeps something under a key."""
+        self._kept[key] = worked_out
+
     def kept_in_steps(
         self, key: Hashable, work_out: Callable[[], Generator[None, None, _Kept]]
     ) -> Generator[None, None, _Kept]:

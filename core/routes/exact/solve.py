@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
 
 import numpy as np
 
+from core.progress import finished
 from core.routes.answer import Answer, Expected, MoneyGrid, money_grid
 from core.routes.exact.algebra import Complex
-from core.routes.exact.eggs import CHANCES, Joined, Probe, expectations
+from core.routes.exact.eggs import CHANCES, Joined, expectations
 from core.routes.exact.ending import filling
 from core.routes.exact.lattice import Lattice
-from core.routes.exact.plain import ROUNDING, Totals
+from core.routes.exact.met import AT_ONCE, Ends, ends_of, unmet
 from core.routes.exact.reach import ExactRoute
 from core.routes.problem import Problem
 from core.routes.result import Floats
@@ -37,23 +37,10 @@ def chances(route: ExactRoute) -> Floats:
     return np.clip(found, 0.0, 1.0)
 
 
-@dataclass(frozen=True, eq=False)
-class Ends:
-    """How a route ends, its fixed costs left out; the same for counts that breed alike.
-
-    chance: [breeding seasons], met by the end of each; met: per breeding season [lattice], and in that season with
-    so many steps paid; left: [lattice], not met at all, where the route then buys outright.
-    """
-
-    chance: Floats
-    met: Iterable[Floats]
-    left: Floats | None
-
-
 def answer(route: ExactRoute, lattice: Lattice, probe: Joined) -> Answer:
     """The answer for one set of counts; `probe` tells money on this lattice."""
     shop = route.shop
-    ends = shop.kept(("ends", route.signature), lambda: _ends(route, lattice, probe))
+    ends = shop.kept(("ends", route.signature), lambda: finished(ends_of([route], lattice, probe))[0])
     return answer_of(
         route, lattice, ends, lambda: shop.kept(("eggs", route.signature), lambda: egg_chances(route, probe))
     )
@@ -111,44 +98,6 @@ def _add_on_grid(
     np.add(before[end:], running[-1], out=out[end:])
 
 
-def _ends(route: ExactRoute, lattice: Lattice, probe: Joined) -> Ends:
-    totals, money = unmet(route, probe), probe.where(probe.parts[-1])
-    alive, unfilled = totals.alive[:, money], totals.open[:, money]
-    left = None if route.problem.outright is None else running(alive[-1], lattice.length)
-    return Ends(1 - totals.alive[1:, 0].real, running(unfilled[1:] - alive[1:], lattice.length), left)
-
-
-def running(transform: Complex, length: int) -> Floats:
-    """Running sums of what a transform stands for."""
-    # The first point tells the whole; what never happens need not be transformed.
-    seasons = np.abs(transform[..., 0]) > ROUNDING
-    if not seasons.all():
-        sums = np.zeros((*transform.shape[:-1], length))
-        sums[seasons] = running(transform[seasons], length) if seasons.any() else 0.0
-        return sums
-    mass = np.fft.irfft(transform, length)
-    np.maximum(mass, 0, out=mass)
-    return running_sums(mass)
-
-
-# Numbers that are brought back from transforms at once, where that need not be all.
-_AT_ONCE = 50_000
-# So many numbers are summed by a product with a triangle of ones, which is faster than one by one.
-_BLOCK = 8
-_TRIANGLE = np.triu(np.ones((_BLOCK, _BLOCK)))
-
-
-def running_sums(numbers: Floats) -> Floats:
-    """Running sums along the last axis, block by block; the numbers themselves are lost."""
-    if numbers.shape[-1] % _BLOCK:
-        return np.cumsum(numbers, axis=-1, out=numbers)
-    blocks = numbers.reshape(*numbers.shape[:-1], numbers.shape[-1] // _BLOCK, _BLOCK)
-    before = np.cumsum(blocks @ _TRIANGLE[:, -1], axis=-1)
-    blocks[..., 1:, 0] += before[..., :-1]
-    sums: Floats = (blocks @ _TRIANGLE).reshape(numbers.shape)
-    return sums
-
-
 def egg_chances(route: ExactRoute, probe: Joined) -> Floats:
     """Chance that the goal is met in each season by each egg: [seasons, most eggs + 1]."""
     most = route.most_eggs(probe)
@@ -176,7 +125,7 @@ def egg_curve(problem: Problem, most: int, length: int, transform: Complex, laid
     """Back from the transforms of the egg that meets the goal, and of the eggs laid so far, to chances."""
     found = np.zeros((problem.horizon, most + 1))
     # As many seasons at once as take little memory.
-    rows = max(1, _AT_ONCE // length)
+    rows = max(1, AT_ONCE // length)
     for first in range(0, len(transform), rows):
         own = np.fft.irfft(transform[first : first + rows], length)[:, : most + 1]
         # Transforms leave noise where nothing can happen.
@@ -227,23 +176,6 @@ def expected(route: ExactRoute, probe: Joined) -> Expected:
         surplus=float(young.sum() - _counted(route, probe) - held.held.sum() + held.both.sum()),
         up_front=problem.outright_price if problem.outright == 1 else float(route.fixed[0]),
     )
-
-
-def unmet(route: ExactRoute, probe: Probe) -> Totals:
-    """The generating functions of "not all rows are full", by inclusion and exclusion over the rows."""
-    return route.shop.kept(("unmet", route.signature, probe), lambda: _work_out_unmet(route, probe))
-
-
-def _work_out_unmet(route: ExactRoute, probe: Probe) -> Totals:
-    found: Totals | None = None
-    for rows, sign in route.looks:
-        totals = route.totals(rows, probe)
-        if sign != 1:
-            totals = Totals(sign * totals.alive, sign * totals.open)
-        found = totals if found is None else Totals(found.alive + totals.alive, found.open + totals.open)
-    assert found is not None
-    route.shop.room.keep(2 * found.alive.size)
-    return found
 
 
 def _counted(route: ExactRoute, probe: Joined) -> float:

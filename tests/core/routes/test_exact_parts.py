@@ -24,10 +24,11 @@ from core.routes.exact.algebra import GoalAlgebra
 from core.routes.exact.chain import counts
 from core.routes.exact.ending import Standing, Standings, ended_sum, in_turn
 from core.routes.exact.held_route import HeldRoute
-from core.routes.exact.lattice import fast_length
+from core.routes.exact.lattice import Running, fast_length, money_lattice
+from core.routes.exact.met import running_sums
 from core.routes.exact.plain import Workshop
 from core.routes.exact.reach import exact_route, exact_routes, workshop
-from core.routes.exact.solve import chances, running_sums
+from core.routes.exact.solve import chances
 from core.routes.exact.ways import numbering
 from core.routes.prepare import prepare
 from tests.bench.plans import eight_routes
@@ -44,6 +45,23 @@ def test_lengths_are_no_shorter_than_asked_for() -> None:
     assert all(length >= least for least, length in enumerate(lengths, start=1))
     assert all(one <= other for one, other in pairwise(lengths))
     assert max(length / least for least, length in enumerate(lengths, start=1) if least > 300) < 1.15
+
+
+def test_a_shorter_lattice_holds_what_few_seasons_cost() -> None:
+    laying = prepare(*eight_routes()[0]).biology
+    lattice = money_lattice(Running(per_egg=0.5, per_young=5, most_eggs=28 * 12, laying=laying), 2.0)
+    assert len(lattice.halves) >= 2
+    hatch = laying.fertile * laying.hatches
+    egg = np.zeros(lattice.per_egg + lattice.per_young + 1)
+    egg[lattice.per_egg], egg[-1] = 1 - hatch, hatch
+    season, clutch = np.array([1 - laying.lays]), np.array([1.0])
+    for chance in laying.sizes:
+        season = np.pad(season, (0, len(clutch) - len(season))) + laying.lays * chance * clutch
+        clutch = np.convolve(clutch, egg)
+    for half, bred in enumerate(lattice.halves, start=1):
+        paid = reduce(np.convolve, [season] * bred)
+        assert paid[lattice.length >> half :].sum() < 1e-11
+        assert [lattice.stride(bred), lattice.stride(bred + 1)] == [1 << half, 1 << half - 1]
 
 
 def _standings(rng: np.random.Generator, clusters: list[list[str]]) -> list[Standings]:

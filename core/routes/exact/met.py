@@ -1,0 +1,140 @@
+"""That the goal is met, season by season: from generating functions back to chances and sums of money."""
+
+from __future__ import annotations
+
+from collections.abc import Generator, Iterable, Sequence
+from dataclasses import dataclass
+from itertools import accumulate
+
+import numpy as np
+
+from core.routes.exact.algebra import Complex
+from core.routes.exact.eggs import Joined, Probe
+from core.routes.exact.lattice import Lattice
+from core.routes.exact.plain import ROUNDING, PlainRoute, Totals
+from core.routes.exact.reach import ExactRoute
+from core.routes.result import Floats
+
+# Numbers that are brought back from transforms at once, where that need not be all.
+AT_ONCE = 50_000
+
+
+def unmet(route: ExactRoute, probe: Probe) -> Totals:
+    """The generating functions of "not all rows are full", by inclusion and exclusion over the rows."""
+    return route.shop.kept(("unmet", route.signature, probe), lambda: _work_out_unmet(route, probe))
+
+
+def _work_out_unmet(route: ExactRoute, probe: Probe) -> Totals:
+    found: Totals | None = None
+    for rows, sign in route.looks:
+        totals = route.totals(rows, probe)
+        if sign != 1:
+            totals = Totals(sign * totals.alive, sign * totals.open)
+        found = totals if found is None else Totals(found.alive + totals.alive, found.open + totals.open)
+    assert found is not None
+    route.shop.room.keep(2 * found.alive.size)
+    return found
+
+
+@dataclass(frozen=True, eq=False)
+class Ends:
+    """How a route ends, its fixed costs left out; the same for counts that breed alike.
+
+    chance: [breeding seasons], met by the end of each; met: per breeding season [lattice], and in that season with
+    so many steps paid; left: [lattice], not met at all, where the route then buys outright.
+    """
+
+    chance: Floats
+    met: Iterable[Floats]
+    left: Floats | None
+
+
+def end_together(routes: Sequence[ExactRoute], lattice: Lattice, probe: Joined) -> Generator[None, None, None]:
+    """Works out step by step how a route ends at all its counts, for `answer` to find."""
+    alike = list({route.signature: route for route in routes}.values())
+    for route, ends in zip(alike, (yield from ends_of(alike, lattice, probe)), strict=True):
+        route.shop.keep(("ends", route.signature), ends)
+
+
+def ends_of(routes: Sequence[ExactRoute], lattice: Lattice, probe: Joined) -> Generator[None, None, list[Ends]]:
+    """How each of these ends."""
+    met = yield from _met_together([_Met(route, lattice, probe) for route in routes], lattice)
+    money, found = probe.where(probe.parts[-1]), []
+    for route, own in zip(routes, met, strict=True):
+        alive = unmet(route, probe).alive
+        left = None if route.problem.outright is None else running(alive[-1, money], lattice.length)
+        found.append(Ends(1 - alive[1:, 0].real, own, left))
+    return found
+
+
+class _Met:
+    """The transforms of what is paid on meeting the goal in each season, as the difference of two."""
+
+    def __init__(self, route: ExactRoute, lattice: Lattice, probe: Joined) -> None:
+        totals, money = unmet(route, probe), probe.where(probe.parts[-1])
+        self._alive, self._open = totals.alive[1:, money], totals.open[1:, money]
+        # The first point tells the whole; what never happens need not be transformed.
+        self.happens = (np.abs(self._open[:, 0] - self._alive[:, 0]) > ROUNDING).tolist()
+        self.strides = [1] * len(self.happens)
+        if isinstance(route, PlainRoute):
+            # What is paid by the end of the first seasons takes less than the whole length.
+            self.strides = [lattice.stride(bred) for bred in accumulate(map(len, route.signature))]
+
+    def put(self, season: int, out: Complex) -> None:
+        """Puts one season's into a row, at every so manyeth point."""
+        stride = self.strides[season]
+        np.subtract(self._open[season, ::stride], self._alive[season, ::stride], out=out)
+
+
+def _met_together(every: Sequence[_Met], lattice: Lattice) -> Generator[None, None, list[list[Floats]]]:
+    """Back from transforms, season by season: [lattice], or as much of it as is needed."""
+    found = [[np.zeros(1)] * len(met.happens) for met in every]
+    by_stride: dict[int, list[tuple[int, int]]] = {}
+    for place, met in enumerate(every):
+        for season, (happens, stride) in enumerate(zip(met.happens, met.strides, strict=True)):
+            if happens:
+                by_stride.setdefault(stride, []).append((place, season))
+    for stride, places in by_stride.items():
+        length = lattice.length // stride
+        rows = max(1, AT_ONCE // length)
+        for some in (places[first : first + rows] for first in range(0, len(places), rows)):
+            transform = np.empty((len(some), length // 2 + 1), dtype=complex)
+            for out, (place, season) in zip(transform, some, strict=True):
+                every[place].put(season, out)
+            for (place, season), own in zip(some, _summed(transform, length), strict=True):
+                found[place][season] = own
+            yield
+    return found
+
+
+def running(transform: Complex, length: int) -> Floats:
+    """Running sums of what a transform stands for."""
+    # The first point tells the whole; what never happens need not be transformed.
+    seasons = np.abs(transform[..., 0]) > ROUNDING
+    if not seasons.all():
+        sums = np.zeros((*transform.shape[:-1], length))
+        sums[seasons] = running(transform[seasons], length) if seasons.any() else 0.0
+        return sums
+    return _summed(transform, length)
+
+
+def _summed(transform: Complex, length: int) -> Floats:
+    mass = np.fft.irfft(transform, length)
+    np.maximum(mass, 0, out=mass)
+    return running_sums(mass)
+
+
+# So many numbers are summed by a product with a triangle of ones, which is faster than one by one.
+_BLOCK = 8
+_TRIANGLE = np.triu(np.ones((_BLOCK, _BLOCK)))
+
+
+def running_sums(numbers: Floats) -> Floats:
+    """Running sums along the last axis, block by block; the numbers themselves are lost."""
+    if numbers.shape[-1] % _BLOCK:
+        return np.cumsum(numbers, axis=-1, out=numbers)
+    blocks = numbers.reshape(*numbers.shape[:-1], numbers.shape[-1] // _BLOCK, _BLOCK)
+    before = np.cumsum(blocks @ _TRIANGLE[:, -1], axis=-1)
+    blocks[..., 1:, 0] += before[..., :-1]
+    sums: Floats = (blocks @ _TRIANGLE).reshape(numbers.shape)
+    return sums
