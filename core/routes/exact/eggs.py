@@ -283,17 +283,17 @@ class Laying:
 
     def season(self, pair: Pair | None) -> SeasonWeights:
         """The season of a female with this pair's eggs; None: her male does not work, so that all eggs are slugs."""
-        one = self.algebra.one(self.probe.points)
-        if pair is None:
-            slugs = self._season_total(self.lost)
-            return SeasonWeights(one * slugs, slugs, fruitless=True)
+        if pair is None or all(self.step_of(mask) is None for mask, _, _ in pair.young):
+            allowed = self.allowed(pair)
+            return SeasonWeights(self._uncounted(allowed), allowed, fruitless=True)
         eggs = self.weights(pair)
-        allowed = self._allowed(eggs)
-        if all(self.step_of(mask) is None for mask, _, _ in pair.young):
-            return SeasonWeights(one * allowed, allowed, fruitless=True)
-        lays, clutches = self._biology.lays, self._biology.clutches
-        alive = lays * self.algebra.power(self._clutch(eggs), clutches) + (1 - lays) * one
-        return SeasonWeights(alive, allowed)
+        alive = self._biology.lays * self.algebra.power(self._clutch(eggs), self._biology.clutches)
+        alive[0] += 1 - self._biology.lays
+        return SeasonWeights(alive, self._allowed(eggs))
+
+    def _uncounted(self, weight: Complex) -> Complex:
+        """The element of what counts nothing: [states, points]."""
+        return weight[None] if self.algebra.size == 1 else self.algebra.one(self.probe.points) * weight
 
     def allowed(self, pair: Pair | None) -> Complex:
         """The season of such a female with anything allowed, and nothing else: [points]."""
@@ -309,15 +309,13 @@ class Laying:
         Returned with the weights of one egg: what happens at that egg is multiplied in by the caller.
         """
         eggs = self.weights(pair)
-        one = self.algebra.one(self.probe.points)
-        within = np.zeros_like(one)
-        for at_least in self._at_least[::-1]:
-            within = self.algebra.lay(within, eggs.miss, eggs.steps) + at_least * one
+        within = self._laid(self._at_least, eggs)
         within *= self._biology.lays * (1 - self._biology.lost)
         if self._biology.clutches == 1:
             return within, eggs
-        clutch = self.clutch(pair)
-        before, total = one, np.zeros_like(one)
+        clutch = self._clutch(eggs)
+        before = self.algebra.one(self.probe.points)
+        total = np.zeros_like(before)
         for _ in range(self._biology.clutches):
             total = total + before
             before = self.algebra.multiply(before, clutch)
@@ -332,11 +330,17 @@ class Laying:
         return self._clutch(self.weights(pair))
 
     def _clutch(self, eggs: EggWeights) -> Complex:
-        one, lost = self.algebra.one(self.probe.points), self._biology.lost
-        if self.algebra.size == 1:
-            total = clutch_total(self._biology.sizes, eggs.miss)[None]
-        else:
-            total = self._biology.sizes[-1] * one
-            for chance in self._biology.sizes[:-1][::-1]:
-                total = self.algebra.lay(total, eggs.miss, eggs.steps) + chance * one
-        return (1 - lost) * total + lost * self.lost * one
+        total, lost = self._laid(self._biology.sizes, eggs), self._biology.lost
+        total *= 1 - lost
+        total[0] += lost * self.lost
+        return total
+
+    def _laid(self, chances: Floats, eggs: EggWeights) -> Complex:
+        """Sum over numbers of eggs that fell out of no count, each with its chance: [states, points]."""
+        if self.algebra.size == 1 and len(chances):
+            return clutch_total(chances, eggs.miss)[None]
+        total = np.zeros((self.algebra.size, self.probe.points), dtype=complex)
+        for chance in chances[::-1].tolist():
+            total = self.algebra.lay(total, eggs.miss, eggs.steps)
+            total[0] += chance
+        return total
