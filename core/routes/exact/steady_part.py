@@ -178,8 +178,10 @@ class Part:
         product = np.empty_like(sums[0])
         for fit, weight in zip(*ways, strict=True):
             bred = self.rearing.of(fit, which, seasons, points)
+            if bred is None and which == "met":
+                continue
             if bred is None:
-                sums += weight if which != "met" else 0
+                sums += weight
             elif algebra.size > 1:
                 sums += algebra.multiply(weight, bred)
             else:
