@@ -11,7 +11,8 @@ from typing import Protocol
 import numpy as np
 
 from core.routes.exact.algebra import Complex, CountAlgebra
-from core.routes.exact.clusters import Breeding, Cluster, Female, Mates, male_states, mates
+from core.routes.exact.breeding import Breeding
+from core.routes.exact.clusters import Cluster, Female, Mates, male_states, mates
 from core.routes.exact.eggs import EggWeights, Pair
 from core.routes.exact.together import Together
 

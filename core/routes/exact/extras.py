@@ -11,10 +11,11 @@ import numpy as np
 from core.routes.calendar import Animal
 from core.routes.exact.algebra import Complex, GoalAlgebra
 from core.routes.exact.brood import Nursery, level_of
-from core.routes.exact.eggs import CHANCES, EXPECTATIONS, Laying, Pair
+from core.routes.exact.eggs import CHANCES, EXPECTATIONS, Pair
 from core.routes.exact.ending import Standings, filling, in_turn
 from core.routes.exact.filling import Founders
 from core.routes.exact.founding import FounderWorld
+from core.routes.exact.laying import Laying
 from core.routes.exact.looks import goal_looks
 from core.routes.exact.plain import Extras
 from core.routes.problem import Herd, Problem

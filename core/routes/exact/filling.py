@@ -12,10 +12,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from core.routes.exact.algebra import Complex, CountAlgebra, Indices
+from core.routes.exact.breeding import Breeding
 from core.routes.exact.brood import Classes, HoldClass, level_of
-from core.routes.exact.clusters import Breeding
-from core.routes.exact.eggs import Laying, SeasonWeights, Step
+from core.routes.exact.eggs import Step
 from core.routes.exact.ending import AtEgg, Standing, Standings, ending
+from core.routes.exact.laying import Laying, SeasonWeights
 from core.routes.exact.limits import MOST_FILLINGS, OutOfReach
 from core.routes.problem import Herd, Problem
 

@@ -13,8 +13,8 @@ import numpy as np
 
 from core.routes.calendar import Animal
 from core.routes.exact.algebra import Complex
+from core.routes.exact.breeding import Breeding
 from core.routes.exact.brood import Classes, HeldHerds, HoldClass, level_of
-from core.routes.exact.clusters import Breeding
 from core.routes.exact.eggs import CHANCES, Probe, Step, egg_weights
 from core.routes.exact.ending import AtEgg, ending
 from core.routes.exact.filling import Founders

@@ -11,8 +11,9 @@ from numpy.typing import NDArray
 
 from core.routes.calendar import Animal
 from core.routes.exact.algebra import Complex, CountAlgebra
+from core.routes.exact.breeding import Breeding
 from core.routes.exact.brood import HoldClass, Nursery
-from core.routes.exact.clusters import NOT_BRED, Breeding, Cluster, Female, Raised, Seasons, States
+from core.routes.exact.clusters import NOT_BRED, Cluster, Female, Raised, Seasons, States
 from core.routes.exact.eggs import Probe
 from core.routes.exact.ending import AtEgg, Standings, standings
 from core.routes.exact.filling import Founders, Founding

@@ -13,10 +13,12 @@ import numpy as np
 from core.routes.calendar import fixed_costs, founders_present
 from core.routes.exact.algebra import Complex, GoalAlgebra
 from core.routes.exact.bounds import Breeders, may_breed
+from core.routes.exact.breeding import Breeding
 from core.routes.exact.brood import Classes
-from core.routes.exact.clusters import Breeding, Cluster
-from core.routes.exact.eggs import EXPECTATIONS, Joined, Laying, Probe, first_row
+from core.routes.exact.clusters import Cluster
+from core.routes.exact.eggs import EXPECTATIONS, Joined, Probe, first_row
 from core.routes.exact.ending import AtEgg, endings, selling
+from core.routes.exact.laying import Laying
 from core.routes.exact.limits import MOST_KEPT, MOST_MALE_STATES, MOST_NUMBERS, MOST_WORLDS, OutOfReach, Room
 from core.routes.exact.looks import Rows, goal_looks
 from core.routes.exact.schedule import Schedule, clusters_of, founder_schedule, season_sorts

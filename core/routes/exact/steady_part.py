@@ -11,7 +11,8 @@ import numpy as np
 
 from core.routes.calendar import founders
 from core.routes.exact.algebra import Complex, raised
-from core.routes.exact.clusters import Breeding, Seasons
+from core.routes.exact.breeding import Breeding
+from core.routes.exact.clusters import Seasons
 from core.routes.exact.eggs import CHANCES, Probe
 from core.routes.exact.ending import AtEgg, alike
 from core.routes.exact.lifetimes import Dam, Lifetimes, Lives, layout_and_dams

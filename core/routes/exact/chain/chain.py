@@ -11,6 +11,7 @@ import numpy as np
 
 from core.routes.calendar import Animal, Mating
 from core.routes.exact.algebra import Complex, CountAlgebra
+from core.routes.exact.breeding import Breeding
 from core.routes.exact.chain.courses import Course
 from core.routes.exact.chain.fates import ANYTHING, AT, Fates, Look, Variant, laid_before
 from core.routes.exact.chain.filled import Filler, Shares, State
@@ -19,10 +20,10 @@ from core.routes.exact.chain.herds import last_hold
 from core.routes.exact.chain.laid import Laid, Run
 from core.routes.exact.chain.plans import Plan
 from core.routes.exact.chain.sorts import Nest, Sort
-from core.routes.exact.clusters import Breeding
-from core.routes.exact.eggs import Laying, Probe, first_row
+from core.routes.exact.eggs import Probe, first_row
 from core.routes.exact.ending import AtEgg
 from core.routes.exact.filling import Founders
+from core.routes.exact.laying import Laying
 from core.routes.exact.limits import Room
 from core.routes.exact.looks import Rows
 from core.routes.result import Floats

@@ -1,0 +1,244 @@
+"""What clusters breed season by season, and the chance that none of their eggs fills the goal.
+
+A female has one true state in all her seasons, so her seasons are multiplied first and averaged over her states after.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Callable, Hashable, Mapping, Sequence
+
+import numpy as np
+
+from core.routes.exact.algebra import Complex, CountAlgebra
+from core.routes.exact.clusters import Cluster, Female, MaleState, Mates, Raised, Seasons, States, male_states, mates
+from core.routes.exact.eggs import Pair
+from core.routes.exact.laying import Laying, SeasonWeights
+from core.routes.exact.limits import Room
+
+# A female, the true states of her males, and how many there are like her.
+_Met = tuple[Female, Mates, int]
+# More alike females than this are no set of counts that share their parts.
+_MANY = 12
+
+
+class Breeding:
+    """Works out clusters for one way of looking at the goal at one set of points; keeps what repeats."""
+
+    def __init__(self, laying: Laying, pairs: Mapping[tuple[int, int], Pair], seasons: int, room: Room) -> None:
+        self.laying, self.pairs, self.seasons, self.room = laying, pairs, seasons, room
+        self._season: dict[tuple[int, MaleState], SeasonWeights] = {}
+        self._paths: dict[tuple[States, Mates, Raised | None, int], Seasons] = {}
+        self._alike: dict[tuple[States, Mates, Raised | None, int, int], Seasons] = {}
+        self._clusters: dict[tuple[Cluster, bool], Seasons] = {}
+        self._fruitless: dict[tuple[States, Mates], bool] = {}
+        self._kept: dict[Hashable, Complex] = {}
+
+    def kept(self, key: Hashable, work_out: Callable[[], Complex]) -> Complex:
+        """An element worked out once and kept under a key."""
+        if key not in self._kept:
+            self._kept[key] = work_out()
+            self.room.keep(self._kept[key].size)
+        return self._kept[key]
+
+    @property
+    def algebra(self) -> CountAlgebra:
+        """The states of the goal rows looked at."""
+        return self.laying.algebra
+
+    def nothing(self) -> Seasons:
+        """Of no animals at all."""
+        one = np.repeat(self.algebra.one(self.laying.probe.points)[None], self.seasons + 1, axis=0)
+        return Seasons(one, one)
+
+    def together(self, clusters: Sequence[Cluster], *, short: bool = False) -> Seasons:
+        """All clusters of a route together.
+
+        short: of money only what differs between `open` and `alive` is asked for, that the goal is met in a season:
+        where males do not give what counts, both say the same, and neither is told at those points.
+        """
+        total: Seasons | None = None
+        # What others breed multiplies what one cluster leaves open, so that has to be told for all but a single one.
+        short = short and len(clusters) == 1
+        for cluster, times in Counter(clusters).items():
+            seasons = self.power(self.cluster(cluster, short=short), times)
+            total = seasons if total is None else self.both(total, seasons)
+        return self.nothing() if total is None else total
+
+    def both(self, a: Seasons, b: Seasons) -> Seasons:
+        """Two independent parts together."""
+        times = 1 if a.open is a.alive and b.open is b.alive else 2
+        self.room.take(times * a.alive.size * self.algebra.effort)
+        alive = self.algebra.multiply(a.alive, b.alive)
+        if a.open is a.alive and b.open is b.alive:
+            return Seasons(alive, alive)
+        return Seasons(alive, self.algebra.multiply(a.open, b.open))
+
+    def power(self, seasons: Seasons, times: int) -> Seasons:
+        """So many alike parts together."""
+        if times == 1:
+            return seasons
+        self.room.take(2 * times.bit_length() * seasons.alive.size * self.algebra.effort)
+        alive = self.algebra.power(seasons.alive, times)
+        return Seasons(alive, alive if seasons.open is seasons.alive else self.algebra.power(seasons.open, times))
+
+    def cluster(self, cluster: Cluster, *, short: bool = False) -> Seasons:
+        """One cluster, averaged over the true states of its males."""
+        key = cluster, short
+        found = self._clusters.get(key)
+        if found is None:
+            found = self._clusters[key] = self._averaged(cluster, short=short)
+            self.room.keep(2 * found.alive.size)
+        return found
+
+    def _averaged(self, cluster: Cluster, *, short: bool) -> Seasons:
+        counted = Counter(cluster.females).items()
+        fruitful: list[tuple[float, list[_Met]]] = []
+        idle: list[tuple[float, list[_Met]]] = []
+        for states, weight in male_states(cluster.males):
+            every = [(female, mates(female.males, states), times) for female, times in counted]
+            fruitless = all(self.fruitless(female.states, met) for female, met, _ in every)
+            (idle if fruitless else fruitful).append((weight, every))
+        points = self.laying.probe.points
+        few = self.laying.probe.before_money if short and fruitful else points
+        total: Seasons | None = None
+        for parts, told in ((fruitful, points), (idle, few)):
+            for weight, every in parts:
+                own = self._of_each(every, told)
+                total = own if weight == 1 else _with_part(total, weight, own)
+        assert total is not None
+        return total
+
+    def _of_each(self, every: Sequence[_Met], points: int) -> Seasons:
+        """So many females of each kind together, at the first points."""
+        total: Seasons | None = None
+        for female, met, times in every:
+            seasons = self.alike(female.states, met, female.raised, times, points)
+            total = seasons if total is None else self.both(total, seasons)
+        assert total is not None
+        return total
+
+    def alike(self, own: States, mates: Mates, raised: Raised | None, times: int, points: int) -> Seasons:
+        """So many females that may be the same and have the same males season by season, at the first points."""
+        if times == 1:
+            return self.path(own, mates, raised, points)
+        if times > _MANY:
+            # A chain of so many would keep every link.
+            return self.power(self.path(own, mates, raised, points), times)
+        key = own, mates, raised, times, points
+        if key not in self._alike:
+            one = self.path(own, mates, raised, points)
+            self.room.keep(2 * one.alive.size)
+            self._alike[key] = self.both(self.alike(own, mates, raised, times - 1, points), one)
+        return self._alike[key]
+
+    def path(self, own: States, mates: Mates, raised: Raised | None, points: int | None = None) -> Seasons:
+        """One female, averaged over her true states, given the true states of her males season by season.
+
+        points: so many of the first, else all.
+        """
+        many = self.laying.probe.points if points is None else points
+        key = own, mates, raised, many
+        found = self._paths.get(key)
+        if found is None:
+            if raised is None:
+                found = self._path(own, mates, many)
+            else:
+                found = self._raised(self.path(own, mates, None, many), raised)
+            self._paths[key] = found
+            self.room.keep(2 * found.alive.size)
+        return found
+
+    def _raised(self, grown: Seasons, raised: Raised) -> Seasons:
+        """The same female with her keep paid, fit to breed or not."""
+        self.room.take(grown.alive.size)
+        some = slice(0, grown.alive.shape[-1])
+        fit = self.kept_alive(raised)[..., some]
+        unfit = (1 - raised.reaches) * self.keep(raised.unfit)[..., some]
+        alive = grown.alive * fit
+        alive[:, 0] += unfit[:, 0]
+        if grown.open is grown.alive:
+            return Seasons(alive, alive)
+        unfilled = grown.open * fit
+        unfilled[:, 0] += unfit[:, 0]
+        return Seasons(alive, unfilled)
+
+    def kept_alive(self, raised: Raised) -> Complex:
+        """That she is fit to breed, with her keep paid: [seasons + 1, 1, points]."""
+        return raised.reaches * self.keep(raised.fit)
+
+    def keep(self, costs: tuple[float | None, ...]) -> Complex:
+        """What one animal costs, by what is paid for it each season: [seasons + 1, 1, points]."""
+        probe = self.laying.probe
+        paid = np.ones((self.seasons + 1, 1, probe.points), dtype=complex)
+        if probe.tells_keep:
+            for season, money in enumerate(costs, start=1):
+                paid[season] = paid[season - 1] if money is None else paid[season - 1] * self._keeping(money)
+        return paid
+
+    def _keeping(self, money: float) -> Complex:
+        return self.kept(("keeping", money), lambda: self.laying.probe.keeping(money, 1))
+
+    def _path(self, own: States, mates: Mates, points: int) -> Seasons:
+        shape = self.seasons + 1, self.algebra.size, points
+        self.room.take(2 * math.prod(shape) * self.algebra.effort * max(len(own), 1))
+        alive = np.zeros(shape, dtype=complex)
+        fruitless = self.fruitless(own, mates)
+        unfilled = alive if fruitless else alive.copy()
+        for state, weight in own:
+            so_far = weight * self.algebra.one(points)
+            alive[0] += so_far
+            for season, mate in enumerate(mates, start=1):
+                weights = None if isinstance(mate, str) else self.season(state, mate)
+                if not fruitless:
+                    unfilled[season] += so_far if weights is None else so_far * weights.allowed[:points]
+                if weights is not None:
+                    so_far = self.algebra.multiply(so_far, weights.alive[:, :points])
+                alive[season] += so_far
+        idle = 1 - sum(weight for _, weight in own)
+        alive[:, 0] += idle
+        if not fruitless:
+            unfilled[:, 0] += idle
+            unfilled[0] = alive[0]
+        return Seasons(alive, unfilled)
+
+    def fruitless(self, own: States, mates: Mates) -> bool:
+        """Whether no egg that a female may lay with these males counts."""
+        found = self._fruitless.get((own, mates))
+        if found is None:
+            each = [mate for mate in dict.fromkeys(mates) if not isinstance(mate, str)]
+            found = all(self.season(state, mate).fruitless for mate in each for state, _ in own)
+            self._fruitless[own, mates] = found
+        return found
+
+    def allowed(self, female: int, male: MaleState) -> Complex:
+        """The season of such a female with anything allowed, and nothing else: [points]."""
+        found = self._season.get((female, male))
+        if found is not None:
+            return found.allowed
+        pair = None if male is None else self.pairs[male, female]
+        return self.kept(("allowed", female, male), lambda: self.laying.allowed(pair))
+
+    def season(self, female: int, male: MaleState) -> SeasonWeights:
+        """The season of a working female of this genotype with this male."""
+        found = self._season.get((female, male))
+        if found is None:
+            self.room.take(self.laying.effort)
+            found = self.laying.season(None if male is None else self.pairs[male, female])
+            self._season[female, male] = found
+            self.room.keep(found.alive.size + found.allowed.size)
+        return found
+
+
+def _with_part(total: Seasons | None, weight: float, own: Seasons) -> Seasons:
+    """A sum with one more part, in place, at as many points as that is told at."""
+    alive = weight * own.alive
+    unfilled = alive if own.open is own.alive else weight * own.open
+    if total is None:
+        return Seasons(alive, unfilled)
+    points = slice(0, alive.shape[-1])
+    total.alive[..., points] += alive
+    if total.open is not total.alive:
+        total.open[..., points] += unfilled
+    return total
