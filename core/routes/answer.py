@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from abc import ABC, abstractmethod
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from typing import NoReturn
@@ -84,3 +85,19 @@ class Expected:
 
 # The expectations of the set of counts at a place.
 Expectations = Callable[[int], Expected]
+
+
+class InSteps(ABC):
+    """Expectations that take long: worked out step by step for a set of counts before they are asked for."""
+
+    @abstractmethod
+    def __call__(self, place: int) -> Expected:
+        """The expectations of the set of counts at a place."""
+
+    @abstractmethod
+    def steps(self, place: int) -> Iterator[float]:
+        """Works out what they take, and what happens at every egg; yields the share done."""
+
+    @abstractmethod
+    def forget(self) -> None:
+        """Lets go of what was kept meanwhile; who asks on waits for it once more."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator, Sequence
+from collections.abc import Generator, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
 
@@ -11,7 +11,7 @@ from core.plan.chances import chance
 from core.plan.model import Plan, Route, Scale
 from core.plan.scale import scale_of
 from core.progress import finished
-from core.routes.answer import MONEY_STEP, Answer, Expectations, Expected, untold
+from core.routes.answer import MONEY_STEP, Answer, Expectations, Expected, InSteps, untold
 from core.routes.assemble import Counted, Fixed, cheapest, compare, route_result
 from core.routes.exact.eggs import Joined, joined
 from core.routes.exact.holding import HoldingRoute
@@ -103,11 +103,11 @@ def evaluate_steps(
     """
     said = yield from engine_steps(plan, route, genetics, recent)
     worked = said.expectations
-    if not isinstance(worked, Worked):
+    if not isinstance(worked, InSteps):
         return reported(plan, route, said)
     best = cheapest(said.scaled, chance(plan.goal.chance), plan.goal.seasons)
     for place in {said.place, *([] if best is None else [said.counts.index(best.count)])}:
-        yield from worked.egg_steps(place)
+        yield from worked.steps(place)
     result = reported(plan, route, said)
     if not (recent and recent.has(route)):
         worked.forget()
@@ -162,7 +162,7 @@ def exact_counts(
 
 
 @dataclass(frozen=True, eq=False)
-class Worked:
+class Worked(InSteps):
     """Routes worked out at every count; expectations are read off them when they are asked for."""
 
     routes: Sequence[ExactRoute]
@@ -174,14 +174,14 @@ class Worked:
         """The expectations of the set of counts at a place."""
         return expected(self.routes[place], self.probe)
 
-    def egg_steps(self, place: int) -> Generator[Progress, None, None]:
-        """Works out step by step what happens at every egg, for the set of counts at a place."""
+    def steps(self, place: int) -> Iterator[Progress]:
+        """Works out step by step what happens at every egg."""
         route = self.routes[place]
         for _ in route.egg_steps(self.probe) if isinstance(route, STEPWISE) else ():
             yield 1.0
 
     def forget(self) -> None:
-        """Lets go of what was kept meanwhile; who asks on waits for it once more."""
+        """Lets go of what was kept meanwhile."""
         self.routes[0].shop.forget()
 
 

@@ -14,7 +14,7 @@ from core.routes.exact.lattice import Lattice
 from core.routes.exact.limits import MOST_IN_ALL, MOST_IN_ALL_HELD, MOST_LEFT, OutOfReach, OutOfRoom
 from core.routes.exact.met import Ends, running, unmet
 from core.routes.exact.plain import Workshop
-from core.routes.exact.reach import STEPWISE, ExactRoute, exact_route, pieces_needed, workshop
+from core.routes.exact.reach import STEPWISE, ExactRoute, exact_routes, pieces_needed, workshop
 from core.routes.exact.solve import answer_of, egg_curve, egg_transform, expected, lays_to_the_goal
 from core.routes.exact.sparse import Sparse
 from core.routes.problem import Problem
@@ -39,7 +39,7 @@ def counts_in_pieces(
     kept from one piece to the next but who breeds with whom: it takes a little longer than all at once.
     """
     shop = workshop(problems[drawn])
-    routes = [exact_route(problem, shop) for problem in problems]
+    routes = exact_routes(problems, shop)
     lattice = lattice_of(routes)
     most_eggs = max(route.eggs_bound for route in routes)
     many = max(_FEWEST, *(pieces_needed(problem, most_eggs, lattice) for problem in problems))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Collection, Sequence
 from itertools import combinations
-from typing import TYPE_CHECKING, TypeAlias
+from typing import TYPE_CHECKING, TypeAlias, TypeVar
 
 from core.genetics.young import Condition
 from core.routes.calendar import fixed_costs, founders_present
@@ -34,6 +34,7 @@ from core.routes.problem import Herd, Problem
 if TYPE_CHECKING:
     from core.routes.exact.chain.route import ChainRoute
 
+_Route = TypeVar("_Route", "ExactRoute", "ChainRoute")
 ExactRoute: TypeAlias = "PlainRoute | HoldingRoute | SteadyRoute | OrderedRoute | ChainRoute"
 
 
@@ -76,18 +77,20 @@ def exact_route(problem: Problem, shop: Workshop) -> ExactRoute:
 
 def exact_routes(problems: Sequence[Problem], shop: Workshop) -> list[ExactRoute]:
     """The same for every set of counts of a route; where they differ in nothing that breeds, made ready once."""
-    first: dict[tuple[int, ...], ExactRoute] = {}
-    routes, males = [], _males_met(problems[0])
-    for problem in problems:
-        bred = _served(problem, males)
-        if bred in first:
-            routes.append(paid_as(first[bred], problem))
-        else:
-            routes.append(first.setdefault(bred, exact_route(problem, shop)))
+    routes: list[ExactRoute] = []
+    for place, first in enumerate(bred_alike(problems)):
+        problem = problems[place]
+        routes.append(exact_route(problem, shop) if first == place else paid_as(routes[first], problem))
     return routes
 
 
-def paid_as(route: ExactRoute, problem: Problem) -> ExactRoute:
+def bred_alike(problems: Sequence[Problem]) -> list[int]:
+    """For every set of counts of a route, the place of the first one that differs from it in nothing that breeds."""
+    males, first = _males_met(problems[0]), dict[tuple[int, ...], int]()
+    return [first.setdefault(_served(problem, males), place) for place, problem in enumerate(problems)]
+
+
+def paid_as(route: _Route, problem: Problem) -> _Route:
     """The route as it was made ready, for a problem that breeds alike: it costs and keeps what that one does."""
     other = another(route)
     other.problem, other.fixed, other.present = problem, fixed_costs(problem), founders_present(problem)

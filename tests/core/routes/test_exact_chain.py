@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Generator
 
 import msgspec
 import numpy as np
@@ -27,9 +28,11 @@ from core.plan.model import Plan, Route
 from core.plan.read import read_plan
 from core.routes import evaluate
 from core.routes.evaluate import evaluate_route
+from core.routes.exact.chain import counts
 from core.routes.exact.chain.route import ChainRoute
+from core.routes.exact.eggs import Probe
 from core.routes.exact.limits import OutOfReach
-from core.routes.exact.plain import Workshop
+from core.routes.exact.plain import Extras, Totals, Workshop
 from core.routes.prepare import prepare
 from core.routes.result import RouteResult
 from tests.reference.plans import plans
@@ -218,6 +221,48 @@ def test_an_upgrade_that_leaves_no_place() -> None:
     chained_and_right(
         groups, [FIRST, THEN], 3, females_per_male=2, clutch={"counts": {"1": 0.5, "2": 0.5}}, reaches_breeding=0.5
     )
+
+
+def test_counts_that_breed_alike_are_worked_out_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A sire that serves two leaves a third and a fourth dam over: they only cost their price and keep."""
+    worked, steps = list[tuple[int, ...]](), ChainRoute._steps
+
+    def seen(route: ChainRoute, probe: Probe) -> Generator[float, None, Totals]:
+        worked.append(tuple(herd.count for herd in route.problem.herds))
+        return steps(route, probe)
+
+    monkeypatch.setattr(ChainRoute, "_steps", seen)
+    monkeypatch.setattr(evaluate, "exact_counts", out_of_reach)
+    dams = bought("f", "female", "+/+", count=3, until=1) | {"price": 7}
+    groups = [SIRE, dams, held("s", [{}], "male"), held("h", [{}])]
+    served = {"females_per_male": 2, "clutch": {"fixed": 1}}
+    plan = route_of(groups, [FIRST, pairing("q", ["s"], ["h"])], [{"forms": {"a": "visual"}}], 3, **served)
+    plan["routes"][0]["scale"] = {"groups": ["f"], "counts": [1, 2, 3, 4]}
+    assert not wrong_with(plan)
+    assert worked == [(1, 1, 1, 1), (1, 2, 1, 1)]
+
+
+@pytest.mark.parametrize("most_kept", [0, 400_000])
+def test_expectations_wait_until_they_are_asked_for(monkeypatch: pytest.MonkeyPatch, most_kept: int) -> None:
+    """Only those of the counts as drawn and of the cheapest ones are told; where too much would wait, all at once."""
+    monkeypatch.setattr(counts, "_MOST_KEPT", most_kept)
+    asked, extras = list[int](), ChainRoute._add_extras
+
+    def seen(route: ChainRoute) -> Generator[None, None, Extras]:
+        asked.append(route.problem.herds[1].count)
+        return extras(route)
+
+    monkeypatch.setattr(ChainRoute, "_add_extras", seen)
+    monkeypatch.setattr(evaluate, "exact_counts", out_of_reach)
+    groups = [SIRE, DAM, held("s", [{}], "male"), held("h", [{}])]
+    plan = route_of(groups, [FIRST, pairing("q", ["s"], ["h"])], [{"forms": {"a": "visual"}}], 3, clutch={"fixed": 1})
+    plan["routes"][0]["scale"] = {"groups": ["f"], "counts": [1, 2, 3]}
+    plan["goal"]["chance"] = 0.99
+    read = read_plan(json.dumps(plan).encode())
+    shares = list(evaluate.evaluate_steps(read, read.routes[0]))
+    assert asked == ([1] if most_kept else [1, 2, 3])
+    assert shares == sorted(shares)
+    assert not wrong_with(plan)
 
 
 # Young of founders that meet the goal and are held

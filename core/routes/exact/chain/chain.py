@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Generator, Sequence
 from itertools import groupby
 from typing import TYPE_CHECKING
 
@@ -83,12 +83,13 @@ class Chain:
             states = self._season(looks, earlier, states)
         return {state: self._algebra.total(weight)[:, 0].real for state, weight in states.items()}
 
-    def counted_and_held(self, courses: Sequence[Course], season: int) -> Floats:
+    def counted_and_held(self, courses: Sequence[Course], season: int) -> Generator[None, None, Floats]:
         """Expected young of a season that meet a goal of one and are held, and what they would have brought."""
         found, sources = np.zeros(2), tuple(self._sources(courses[0], season))
         firsts = Firsts(self._runs(sources), self._counts, self._problem.biology)
         females = [female for female, pair in self._pairs(courses[0], season) if self._is_source(pair, season)]
         for number, female in enumerate(females):
+            yield
             looks = [(course, Variant(season, AT, female)) for course in courses]
             others = np.array([self._others(course, variant) for course, variant in looks])
             for state, chances in self.before(looks, season).items():

@@ -3,23 +3,25 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Generator, Sequence
+from collections.abc import Callable, Generator, Iterator, Sequence
 from dataclasses import replace
 
-from core.routes.answer import Answer, Expectations, Expected, untold
+from core.routes.answer import Answer, Expectations, Expected, InSteps, untold
 from core.routes.exact.chain.route import ChainRoute
-from core.routes.exact.eggs import joined
+from core.routes.exact.eggs import Joined, joined
 from core.routes.exact.lattice import Lattice
 from core.routes.exact.limits import OutOfReach
 from core.routes.exact.plain import Workshop
-from core.routes.exact.reach import pieces_needed
+from core.routes.exact.reach import bred_alike, paid_as, pieces_needed
 from core.routes.exact.recent import Recent
-from core.routes.exact.solve import answer, expected
+from core.routes.exact.solve import answer, egg_chances, expected
 from core.routes.exact.sparse import Sparse
 from core.routes.problem import Problem
 
 # Numbers worked out over all counts; the most that stays within a few seconds.
 _MOST_WORK = 8e8
+# Numbers over counts, seasons and points that may wait until expectations are asked for.
+_MOST_KEPT = 400_000
 
 
 def chained_counts(
@@ -36,40 +38,82 @@ def chained_counts(
     Raises OutOfReach, before anything large is worked out; where held animals change who else breeds with whom, too, if
     it is to be `plain`. bare: of chances and money alone.
     """
-    shop = Workshop(problems[drawn], alike=False)
-    routes = [ChainRoute(problem, shop) for problem in problems]
+    shop, first = Workshop(problems[drawn], alike=False), bred_alike(problems)
+    routes: list[ChainRoute] = []
+    for place, alike in enumerate(first):
+        problem = problems[place]
+        routes.append(ChainRoute(problem, shop) if alike == place else paid_as(routes[alike], problem))
     if plain and any(route.courses.count(route.seasons) > route.courses.count(1) for route in routes):
         raise OutOfReach("held animals change who else breeds with whom")
     lattice = lattice_of(routes)
     most_eggs = max(route.eggs_bound for route in routes)
     pieces_needed(problems[drawn], most_eggs, lattice)
     probe = joined(0 if bare else most_eggs, lattice)
-    if sum(map(_work, routes)) * probe.points > _MOST_WORK:
+    if sum(_work(routes[place]) for place in set(first)) * probe.points > _MOST_WORK:
         raise OutOfReach("too many ways in which young can be held over the seasons")
-    answers: list[Answer] = []
-    expectations: list[Expected] = []
-    worked: list[ChainRoute] = []
-    for place, route in enumerate(routes):
-        # What is worked out for one set of counts is of no use to the others.
-        own = route.afresh(shop.afresh())
-        for share in own.steps(probe):
-            yield (place + share) / len(routes)
-        found = answer(own, lattice, probe)
-        if bare:
-            answers.append(replace(found, eggs=untold))
-            own.shop.forget()
-            continue
-        for _ in own.egg_steps(probe):
-            yield (place + 1) / len(routes)
-        answers.append(replace(found, eggs=Sparse(found.eggs()).whole))
-        expectations.append(expected(own, probe))
-        if recent and recent.has_room(routes, probe):
-            worked.append(own)
-        else:
-            own.shop.forget()
-    if recent and worked:
-        recent.keep(worked, lattice, probe)
-    return answers, untold if bare else expectations.__getitem__
+    told = _Told(routes, first, lattice, probe, bare)
+    yield from told.work_out()
+    if recent and told.is_kept and recent.has_room(told.routes, probe):
+        recent.keep(told.routes, lattice, probe)
+    return told.answers, untold if bare else told
+
+
+class _Told(InSteps):
+    """The answers of every set of counts; those that breed alike are worked out once."""
+
+    def __init__(
+        self, routes: Sequence[ChainRoute], first: Sequence[int], lattice: Lattice, probe: Joined, bare: bool
+    ) -> None:
+        self.routes, self.answers = list(routes), list[Answer]()
+        self._first, self._lattice, self._probe, self._bare = first, lattice, probe, bare
+        self._expected: dict[int, Expected] = {}
+        self.is_kept = not bare and probe.points * routes[0].seasons * len(set(first)) <= _MOST_KEPT
+
+    def work_out(self) -> Generator[float, None, None]:
+        """Works all answers out; yields the share done."""
+        alike = sorted(set(self._first))
+        found: dict[int, Answer] = {}
+        for number, one in enumerate(alike):
+            # What is worked out for one set of counts is of no use to others that breed otherwise.
+            own = self.routes[one].afresh(self.routes[one].shop.afresh())
+            for share in own.steps(self._probe):
+                yield (number + share) / len(alike)
+            if not self._bare:
+                for _ in own.egg_steps(self._probe):
+                    yield (number + 1) / len(alike)
+            places = [place for place, first in enumerate(self._first) if first == one]
+            found |= self._answered(own, places)
+            if not self.is_kept:
+                for place in [] if self._bare else places:
+                    for _ in self.steps(place):
+                        yield (number + 1) / len(alike)
+                own.shop.forget()
+        self.answers = [found[place] for place in range(len(self._first))]
+
+    def _answered(self, own: ChainRoute, places: Sequence[int]) -> dict[int, Answer]:
+        found: dict[int, Answer] = {}
+        eggs = untold if self._bare else Sparse(egg_chances(own, self._probe)).whole
+        for place in places:
+            self.routes[place] = paid_as(own, self.routes[place].problem)
+            found[place] = replace(answer(self.routes[place], self._lattice, self._probe), eggs=eggs)
+        return found
+
+    def steps(self, place: int) -> Iterator[float]:
+        """Works out step by step what the expectations take."""
+        if place not in self._expected:
+            for _ in self.routes[place].expectation_steps(self._probe):
+                yield 1.0
+            self._expected[place] = expected(self.routes[place], self._probe)
+
+    def __call__(self, place: int) -> Expected:
+        for _ in self.steps(place):
+            pass
+        return self._expected[place]
+
+    def forget(self) -> None:
+        """Lets go of what was kept meanwhile."""
+        for route in self.routes:
+            route.shop.forget()
 
 
 def _work(route: ChainRoute) -> float:

@@ -152,14 +152,31 @@ class ChainRoute:
         one = np.ones((1, probe.points), dtype=complex)
         return Totals(np.concatenate([one, found[::2]]), np.concatenate([one, found[1::2]]))
 
+    def expectation_steps(self, probe: Joined) -> Iterator[None]:
+        """Works out step by step what expectations take."""
+        for _ in self.steps(probe):
+            yield
+        yield from self._extras_in_steps()
+        for row in self.rows:
+            yield from self._lacking_in_steps(row)
+            if self.shop.price_of(row) is None:
+                yield from self._worth_in_steps(row)
+
     def lacking(self, row: int, _probe: Joined) -> Floats:
         """Expected number of young that a row still lacks at the end of each season, 0 once the goal is met."""
+        return finished(self._lacking_in_steps(row))
+
+    def _lacking_in_steps(self, row: int) -> Generator[None, None, Floats]:
+        return self.shop.kept_in_steps(("lacking", self.signature, row), lambda: self._lacks(row))
+
+    def _lacks(self, row: int) -> Generator[None, None, Floats]:
         short = np.array([self.problem.wanted[row] - state[row] for state in self.goal.states])
         variants = [Variant(season, ALIVE) for season in range(1, self.seasons + 1)]
         chain = Chain(self, self.rows, self.goal, parts_of(CHANCES)[0])
         left = [float(self.problem.wanted[row])]
         total = np.zeros((self.seasons, self.goal.size))
         for cut, courses in self.jobs(variants):
+            yield
             total[cut] += chain.through(courses, variants[cut])[:, :, 0].real
         return np.array([*left, *(total @ short)])
 
@@ -187,23 +204,34 @@ class ChainRoute:
                     found[season - 1, part.at : part.at + part.points] += each.sum(axis=0)
         return found
 
-    def counted_worth(self, row: int, probe: Joined) -> Floats:
+    def counted_worth(self, row: int, _probe: Joined) -> Floats:
         """What the young that count for a row would have brought, by season: [breeding seasons]."""
         if len(self.rows) > 1:
             raise OutOfReach("young that count for one of several rows differ in price")
-        return self.endings(self.rows, probe, EXPECTATIONS, selling(row))[:, 0].real
+        return finished(self._worth_in_steps(row))[:, 0].real
+
+    def _worth_in_steps(self, row: int) -> Generator[None, None, Complex]:
+        key = "worth", self.signature, row
+        return self.shop.kept_in_steps(key, lambda: self._end(EXPECTATIONS, selling(row)))
 
     def extras(self, _probe: Joined) -> Extras:
         """Young held, and those of them that counted for the goal, and what both would have brought."""
+        return finished(self._extras_in_steps())
+
+    def _extras_in_steps(self) -> Generator[None, None, Extras]:
+        return self.shop.kept_in_steps(("extras", self.signature), self._add_extras)
+
+    def _add_extras(self) -> Generator[None, None, Extras]:
         found = np.zeros((4, self.seasons))
         chain, free = (Chain(self, rows, goal, parts_of(CHANCES)[0]) for rows, goal in self._ways_to_look())
         for season in range(1, self.seasons + 1):
             for courses in self.courses.up_to(season):
+                yield
                 looks = [(course, Variant(season, ANYTHING)) for course in courses]
                 for state, chances in chain.before(looks, season).items():
                     found[:2, season - 1] += chances.sum() * np.array(free.taken(courses[0], season, state))
                 if self._counted_and_held:
-                    found[2:, season - 1] += chain.counted_and_held(courses, season)
+                    found[2:, season - 1] += yield from chain.counted_and_held(courses, season)
         return Extras(*found)
 
     def _ways_to_look(self) -> tuple[tuple[Rows, CountAlgebra], tuple[Rows, CountAlgebra]]:
@@ -215,6 +243,13 @@ class ChainRoute:
         if biology.lays == 0 or biology.works["female"] == 0:
             return 0
         chain = Chain(self, self.rows, self.goal, parts_of(CHANCES)[0])
-        seasons = range(1, self.seasons + 1)
-        each = (chain.most_bred(courses, last) for last in seasons for courses in self.courses.up_to(last))
-        return max(each, default=0) * biology.clutches * (len(biology.sizes) - 1)
+        jobs = [(last, courses) for last in range(1, self.seasons + 1) for courses in self.courses.up_to(last)]
+        bounds = [sum(map(len, courses[0].order[:last])) for last, courses in jobs]
+        most = 0
+        # Where all that may breed do is mostly the first one looked at.
+        for place in sorted(range(len(jobs)), key=bounds.__getitem__, reverse=True):
+            if bounds[place] <= most:
+                break
+            last, courses = jobs[place]
+            most = max(most, chain.most_bred(courses, last))
+        return most * biology.clutches * (len(biology.sizes) - 1)
