@@ -80,7 +80,7 @@ def test_routes_of_every_kind(change: Callable[[Plan], Plan]) -> None:
     assert all(map(same, told(change(plan), recent), told(change(plan), None)))
 
 
-@settings(max_examples=EXAMPLES)
+@settings(max_examples=EXAMPLES, deadline=None)
 @given(plans().map(lambda plan: read_plan(json.dumps(plan).encode())))
 def test_any_plan(plan: Plan) -> None:
     recent = Recent()
