@@ -19,6 +19,7 @@ from core.routes.exact.in_pieces import counts_in_pieces
 from core.routes.exact.lattice import Lattice, Running, money_lattice
 from core.routes.exact.limits import MOST_HELD, MOST_KEPT, MOST_NUMBERS, OutOfReach, OutOfRoom, Room
 from core.routes.exact.met import end_together, unmet
+from core.routes.exact.plain import Workshop
 from core.routes.exact.reach import STEPWISE, ExactRoute, check_at_once, exact_routes, workshop
 from core.routes.exact.recent import Recent
 from core.routes.exact.solve import answer, expected, money_range
@@ -145,8 +146,7 @@ def exact_counts(
     if known is not None:
         return known
     shop = workshop(problems[drawn])
-    # What happens at every egg is worked out when it is asked for, and takes about as much again.
-    shop.room = Room(MOST_NUMBERS, MOST_KEPT if bare else MOST_KEPT // 2)
+    _begin_afresh(shop)
     try:
         routes = exact_routes(problems, shop)
         worked = yield from _worked(problems, routes, most_held, bare)
@@ -159,6 +159,12 @@ def exact_counts(
     if recent:
         recent.keep(routes, worked.lattice, worked.probe)
     return worked.answers, worked
+
+
+def _begin_afresh(shop: Workshop) -> None:
+    """Nothing kept, and room for half of what may be: what happens at every egg takes as much again if asked for."""
+    shop.forget()
+    shop.room = Room(MOST_NUMBERS, MOST_KEPT // 2)
 
 
 @dataclass(frozen=True, eq=False)
@@ -200,20 +206,31 @@ def _worked(
     most_eggs = max(route.eggs_bound for route in routes)
     check_at_once(_largest(problems), most_eggs, lattice)
     probe = joined(0 if bare else most_eggs, lattice)
-    for place, route in enumerate(routes):
+    answers: list[Answer] = []
+    # Of chances and money alone nobody asks on about counts that are answered: they need not be kept together.
+    for some in [[route] for route in routes] if bare else [routes]:
+        if bare and some[0].shop.room.fills:
+            _begin_afresh(some[0].shop)
+        yield from _worked_out(some, probe, len(answers), len(routes))
+        share = (len(answers) + len(some)) / len(routes)
+        if not bare:
+            some[0].shop.room.lift()
+        for _ in end_together(some, lattice, probe):
+            yield share
+        for route in some:
+            answers.append(answer(route, lattice, probe))
+            yield share
+    return Worked(routes, lattice, probe, answers)
+
+
+def _worked_out(routes: Sequence[ExactRoute], probe: Joined, before: int, many: int) -> Generator[Progress, None, None]:
+    """What answers are read off; yields the share done, `before` of `many` being over."""
+    for place, route in enumerate(routes, start=before):
         route.shop.room.rest()
         for _ in route.steps(probe) if isinstance(route, STEPWISE) else ():
-            yield place / len(routes)
+            yield place / many
         unmet(route, probe)
-        yield (place + 1) / len(routes)
-    routes[0].shop.room.lift()
-    for _ in end_together(routes, lattice, probe):
-        yield 1.0
-    answers: list[Answer] = []
-    for route in routes:
-        answers.append(answer(route, lattice, probe))
-        yield 1.0
-    return Worked(routes, lattice, probe, answers)
+        yield (place + 1) / many
 
 
 def exact_steps(

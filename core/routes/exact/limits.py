@@ -54,6 +54,11 @@ class Room:
         self._most_kept = kept
         self._step = self._end = numbers
 
+    @property
+    def fills(self) -> bool:
+        """Whether so much is kept that more of the like may be too much."""
+        return self.kept > self._most_kept / 4
+
     def lift(self) -> None:
         """From here on there is no limit: what was begun is to be answered."""
         self._step = self._end = self._most_kept = math.inf

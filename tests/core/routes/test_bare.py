@@ -14,7 +14,8 @@ from core.plan.read import load_plan
 from core.progress import finished
 from core.routes import evaluate
 from core.routes.evaluate import Engined, engine_steps
-from core.routes.exact.limits import OutOfReach, OutOfRoom
+from core.routes.exact.limits import OutOfReach, OutOfRoom, Room
+from core.routes.exact.plain import Workshop
 
 
 def short(plan: Plan) -> Plan:
@@ -59,6 +60,20 @@ def test_chances_and_money_alone_are_those_of_the_whole_answer(
             ours.eggs()
     with pytest.raises(LookupError):
         bare.expectations(0)
+
+
+@pytest.mark.parametrize(("plan", "route"), HELD)
+def test_what_counts_share_gives_way_where_there_is_little_room(
+    plan: Plan, route: Route, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    usual = worked(plan, route, bare=True)
+    monkeypatch.setattr(Room, "fills", True)
+    forgotten = Mock(wraps=Workshop.forget)
+    monkeypatch.setattr(Workshop, "forget", lambda shop: forgotten(shop))
+    tight = worked(plan, route, bare=True)
+    assert tight.played or forgotten.call_count > len(tight.problems)
+    for ours, other in zip(tight.answers, usual.answers, strict=True):
+        np.testing.assert_allclose(ours.by_money, other.by_money, atol=1e-12)
 
 
 def worked(plan: Plan, route: Route, *, bare: bool) -> Engined:
