@@ -8,8 +8,8 @@ and the goal's counts are followed egg by egg in the order of laying.
 from __future__ import annotations
 
 import copy
-from collections.abc import Callable, Generator, Iterator, Sequence
-from functools import cached_property
+from collections.abc import Callable, Generator, Iterator
+from functools import cache, cached_property
 
 import numpy as np
 
@@ -21,6 +21,7 @@ from core.routes.exact.ending import AtEgg
 from core.routes.exact.founding import FounderWorld, count_worlds, founder_worlds
 from core.routes.exact.limits import MOST_ORDERED, MOST_WORLDS, OutOfReach
 from core.routes.exact.looks import Rows
+from core.routes.exact.ordered_goal import OrderedGoal
 from core.routes.exact.plain import NEGLIGIBLE, Extras, Totals, Workshop, most_laid
 from core.routes.exact.schedule import founder_schedule
 from core.routes.problem import Problem
@@ -52,7 +53,7 @@ class OrderedRoute:
 
     @cached_property
     def _goal(self) -> CountAlgebra:
-        return self.shop.kept("ordered goal", lambda: ordered_goal(self.problem.wanted))
+        return self.shop.kept("ordered goal", lambda: OrderedGoal(self.problem.wanted))
 
     @cached_property
     def _worlds(self) -> tuple[FounderWorld, ...]:
@@ -129,11 +130,15 @@ class OrderedRoute:
     def counted_worth(self, row: int, _probe: Joined) -> Floats:
         """What the young that count for a row would have brought, by season: [breeding seasons]."""
 
+        @cache
+        def counting(wanted: int) -> list[int]:
+            """The states in which a young that fits these rows counts for this one."""
+            return [i for i, state in enumerate(self._goal.states) if self._row(state, wanted) == row]
+
         def worth(before: Complex, _egg: EggWeights, pair: Pair) -> Complex:
             total = np.zeros(before.shape[-1], dtype=complex)
             for mask, chance, price in pair.young:
-                wanted = mask & (1 << len(self.problem.wanted)) - 1
-                counts = [i for i, state in enumerate(self._goal.states) if self._row(state, wanted) == row]
+                counts = counting(mask & (1 << len(self.problem.wanted)) - 1)
                 total += before[counts].sum(axis=0) * chance * price
             return total
 
@@ -183,22 +188,6 @@ class OrderedRoute:
                 if female:
                     mated.append((male[0][0] if male else None, *female[0]))
             yield mated
-
-
-def ordered_goal(wanted: Sequence[int]) -> CountAlgebra:
-    """Counts of overlapping rows; a step is a set of rows (bits) that a young fits, of which the first not full counts.
-
-    What fills the last row falls out.
-    """
-
-    def add(state: tuple[int, ...], rows: int) -> tuple[int, ...] | None:
-        for row, (count, full) in enumerate(zip(state, wanted, strict=True)):
-            if rows >> row & 1 and count < full:
-                state = (*state[:row], count + 1, *state[row + 1 :])
-                break
-        return None if all(count == full for count, full in zip(state, wanted, strict=True)) else state
-
-    return CountAlgebra((0,) * len(wanted), range(1, 1 << len(wanted)), add)
 
 
 # What happens at one egg: from all that came before it in its clutch, and the egg's own weights.

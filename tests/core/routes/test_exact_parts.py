@@ -20,12 +20,13 @@ from core.plan.read import read_plan
 from core.routes import evaluate
 from core.routes.calendar import fixed_costs, founders_present
 from core.routes.evaluate import evaluate_route
-from core.routes.exact.algebra import GoalAlgebra
+from core.routes.exact.algebra import CountAlgebra, GoalAlgebra
 from core.routes.exact.chain import counts
 from core.routes.exact.ending import Standing, Standings, ended_sum, in_turn
 from core.routes.exact.held_route import HeldRoute
 from core.routes.exact.lattice import Running, fast_length, money_lattice
 from core.routes.exact.met import running_sums
+from core.routes.exact.ordered_goal import OrderedGoal
 from core.routes.exact.plain import Workshop
 from core.routes.exact.reach import exact_route, exact_routes, workshop
 from core.routes.exact.solve import chances
@@ -38,6 +39,14 @@ from tests.bench.plans import eight_routes
 def test_running_sums(shape: tuple[int, ...]) -> None:
     numbers = np.random.default_rng(1).random(shape)
     assert running_sums(numbers.copy()) == pytest.approx(np.cumsum(numbers, axis=-1))
+
+
+@pytest.mark.parametrize("wanted", [(1,), (3, 2), (1, 4), (2, 1, 3), (1, 2, 1, 1)])
+def test_an_egg_moves_whole_blocks_of_counts(wanted: tuple[int, ...]) -> None:
+    """The same as state by state."""
+    goal, rng = OrderedGoal(wanted), np.random.default_rng(8)
+    counts, miss, *steps = (rng.random((*lead, 5)) + 0j for lead in ((goal.size,), *[()] * (1 << len(wanted))))
+    assert goal.lay(counts, miss, steps) == pytest.approx(CountAlgebra.lay(goal, counts, miss, steps))
 
 
 def test_lengths_are_no_shorter_than_asked_for() -> None:
