@@ -31,7 +31,7 @@ class Breeding:
         self._season: dict[tuple[int, MaleState], SeasonWeights] = {}
         self._paths: dict[tuple[States, Mates, Raised | None, int], Seasons] = {}
         self._alike: dict[tuple[States, Mates, Raised | None, int, int], Seasons] = {}
-        self._clusters: dict[tuple[Cluster, bool], Seasons] = {}
+        self._clusters: dict[tuple[Cluster, int | None], Seasons] = {}
         self._fruitless: dict[tuple[States, Mates], bool] = {}
         self._kept: dict[Hashable, Complex] = {}
 
@@ -52,17 +52,17 @@ class Breeding:
         one = np.repeat(self.algebra.one(self.laying.probe.points)[None], self.seasons + 1, axis=0)
         return Seasons(one, one)
 
-    def together(self, clusters: Sequence[Cluster], *, short: bool = False) -> Seasons:
+    def together(self, clusters: Sequence[Cluster], told: int | None = None) -> Seasons:
         """All clusters of a route together.
 
-        short: of money only what differs between `open` and `alive` is asked for, that the goal is met in a season:
-        where males do not give what counts, both say the same, and neither is told at those points.
+        told: where at all but so many first points only what differs between `open` and `alive` is asked for, that the
+        goal is met in a season: where males do not give what counts, both say the same, and neither is worked out.
         """
         total: Seasons | None = None
         # What others breed multiplies what one cluster leaves open, so that has to be told for all but a single one.
-        short = short and len(clusters) == 1
+        told = told if len(clusters) == 1 else None
         for cluster, times in Counter(clusters).items():
-            seasons = self.power(self.cluster(cluster, short=short), times)
+            seasons = self.power(self.cluster(cluster, told), times)
             total = seasons if total is None else self.both(total, seasons)
         return self.nothing() if total is None else total
 
@@ -83,16 +83,16 @@ class Breeding:
         alive = self.algebra.power(seasons.alive, times)
         return Seasons(alive, alive if seasons.open is seasons.alive else self.algebra.power(seasons.open, times))
 
-    def cluster(self, cluster: Cluster, *, short: bool = False) -> Seasons:
+    def cluster(self, cluster: Cluster, told: int | None = None) -> Seasons:
         """One cluster, averaged over the true states of its males."""
-        key = cluster, short
+        key = cluster, told
         found = self._clusters.get(key)
         if found is None:
-            found = self._clusters[key] = self._averaged(cluster, short=short)
+            found = self._clusters[key] = self._averaged(cluster, told)
             self.room.keep(2 * found.alive.size)
         return found
 
-    def _averaged(self, cluster: Cluster, *, short: bool) -> Seasons:
+    def _averaged(self, cluster: Cluster, told: int | None) -> Seasons:
         counted = Counter(cluster.females).items()
         fruitful: list[tuple[float, list[_Met]]] = []
         idle: list[tuple[float, list[_Met]]] = []
@@ -101,11 +101,11 @@ class Breeding:
             fruitless = all(self.fruitless(female.states, met) for female, met, _ in every)
             (idle if fruitless else fruitful).append((weight, every))
         points = self.laying.probe.points
-        few = self.laying.probe.before_money if short and fruitful else points
+        few = points if told is None or not fruitful else told
         total: Seasons | None = None
-        for parts, told in ((fruitful, points), (idle, few)):
+        for parts, many in ((fruitful, points), (idle, few)):
             for weight, every in parts:
-                own = self._of_each(every, told)
+                own = self._of_each(every, many)
                 total = own if weight == 1 else _with_part(total, weight, own)
         assert total is not None
         return total

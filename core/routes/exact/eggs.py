@@ -48,6 +48,11 @@ class Probe:
         """How many points there are besides those that tell money."""
         return self.points
 
+    @property
+    def before_eggs(self) -> int:
+        """How many points there are before those that tell eggs or money."""
+        return self.points
+
     @cached_property
     def tells_sales(self) -> int:
         """How many of the first points there are up to the last that tells what young would bring."""
@@ -130,6 +135,11 @@ class Joined(Probe):
     def before_money(self) -> int:
         """How many points there are besides those that tell money."""
         return self.points - self.parts[-1].points
+
+    @property
+    def before_eggs(self) -> int:
+        """How many points there are before those that tell eggs or money."""
+        return self.parts[0].points
 
     @property
     def eggs(self) -> Probe:

@@ -59,7 +59,9 @@ def endings(
 
     orders: per season, the females in laying order, as named in the clusters' `places`; points: those looked at.
     """
-    each = [standings(breeding, cluster, at_egg, points) for cluster in clusters]
+    # Of a single cluster, males that do not give what counts end nothing.
+    bare = len(clusters) == 1
+    each = [standings(breeding, cluster, at_egg, points, bare=bare) for cluster in clusters]
     found = np.zeros((len(orders), points.stop - points.start), dtype=complex)
     for order, first, last in alike(orders):
         found[first - 1 : last] = season_sum(breeding.algebra, each, order, first, last)
@@ -82,13 +84,19 @@ def started(start: Complex, season: int) -> Standings:
     return [(1.0, [Standing(None, {season - 1: start, season: start}, {})])]
 
 
-def standings(breeding: Breeding, cluster: Cluster, at_egg: AtEgg, points: slice) -> Standings:
-    """A cluster's females in every state of its males, with the chance of each state, at some of the points."""
+def standings(breeding: Breeding, cluster: Cluster, at_egg: AtEgg, points: slice, *, bare: bool = False) -> Standings:
+    """A cluster's females in every state of its males, with the chance of each state, at some of the points.
+
+    bare: only the states in which some egg may count.
+    """
     found: Standings = []
+    # Many females are alike.
     every = dict.fromkeys(cluster.females)
     for states, weight in male_states(cluster.males):
-        # Many are alike.
-        paths = {one: _path(breeding, one, mates(one.males, states), at_egg, points) for one in every}
+        males = {one: mates(one.males, states) for one in every}
+        if bare and all(breeding.fruitless(one.states, own) for one, own in males.items()):
+            continue
+        paths = {one: _path(breeding, one, own, at_egg, points) for one, own in males.items()}
         females = zip(cluster.places, cluster.females, strict=True)
         found.append((weight, [Standing(place, *paths[female]) for place, female in females]))
     return found
@@ -99,9 +107,7 @@ def _path(
 ) -> tuple[Complex, Complex | None]:
     """A female's products through each season, and what happens at her eggs in each."""
     if breeding.fruitless(female.states, males):
-        few = breeding.laying.probe.before_money
-        path = breeding.path(female.states, males, female.raised, few if points.stop <= few else None)
-        return path.alive[..., points], None
+        return breeding.path(female.states, males, female.raised, points.stop).alive[..., points], None
     key = female.states, males, female.raised, at_egg, points.start
     at = breeding.kept(key, lambda: _at(breeding, female, males, at_egg, points))
     return breeding.path(female.states, males, female.raised).alive[..., points], at

@@ -36,6 +36,8 @@ np.empty(24 << 20, dtype=np.uint8)
 NEGLIGIBLE = 1e-16
 # And one below this may be all rounding, where chances are taken off each other.
 ROUNDING = 1e-14
+# A chance above this is certain.
+SURE = 1 - 1e-12
 
 
 @dataclass(frozen=True, eq=False)
@@ -58,6 +60,18 @@ class Extras:
     worth: Floats
     both: Floats
     both_worth: Floats
+
+
+def told_in_full(problem: Problem, probe: Probe) -> int:
+    """At how many of the first points all is asked for that is bred by the end of a season.
+
+    Of money that is only what is paid on meeting the goal, unless the route buys outright where it is not met; of eggs
+    nothing, unless some egg may surely meet it (`solve.lays_to_the_goal`).
+    """
+    if problem.outright is not None:
+        return probe.points
+    may_be_sure = problem.biology.fertile * problem.biology.hatches > SURE
+    return probe.before_money if may_be_sure else probe.before_eggs
 
 
 def another(thing: _Kept) -> _Kept:
@@ -127,7 +141,7 @@ class Workshop:
     def sure(self, row: int) -> bool:
         """Whether some pair met so far has eggs that surely count for a goal row."""
         pairs = self.kinds.pairs.values()
-        return any(sum(chance for mask, chance, _ in pair.young if mask >> row & 1) > 1 - 1e-12 for pair in pairs)
+        return any(sum(chance for mask, chance, _ in pair.young if mask >> row & 1) > SURE for pair in pairs)
 
     def classes(self, rows: Rows) -> Classes:
         """What young that are held back may be, given that they do not fit these goal rows."""
@@ -212,23 +226,18 @@ class PlainRoute:
             raise OutOfReach("males that share females can be in too many states together")
         return found
 
-    @property
-    def _short(self) -> bool:
-        """Whether of money only what is paid on meeting the goal is told."""
-        return self.problem.outright is None
-
     def totals(self, rows: Rows, probe: Probe) -> Totals:
         """The generating functions season by season, with none of `rows` full.
 
-        Where the route never buys outright, the two are only good for the difference at points that tell money.
+        Beyond the points told in full, the two are only good for the difference.
         """
-        breeding, short = self.shop.breeding(self.problem, rows, probe), self._short
+        breeding, told = self.shop.breeding(self.problem, rows, probe), told_in_full(self.problem, probe)
         if len(self._worlds) == 1:
-            return _totals(breeding, self._worlds[0][1], short=short)
+            return _totals(breeding, self._worlds[0][1], told)
         alive: Complex | float = 0.0
         unfilled: Complex | float = 0.0
         for chance, clusters in self._worlds:
-            totals = _totals(breeding, clusters, short=short)
+            totals = _totals(breeding, clusters, told)
             alive, unfilled = alive + chance * totals.alive, unfilled + chance * totals.open
         return Totals(np.asarray(alive), np.asarray(unfilled))
 
@@ -238,7 +247,7 @@ class PlainRoute:
         lacks = np.arange(self.problem.wanted[row], 0, -1)
         left = np.zeros(self.problem.breeding_seasons + 1)
         for chance, clusters in self._worlds:
-            seasons = breeding.together(clusters, short=self._short)
+            seasons = breeding.together(clusters, told_in_full(self.problem, probe))
             left += chance * (lacks @ seasons.alive[:, :, 0].real.T)
         return left
 
@@ -260,8 +269,8 @@ class PlainRoute:
         return found
 
 
-def _totals(breeding: Breeding, clusters: list[Cluster], *, short: bool) -> Totals:
-    seasons, total = breeding.together(clusters, short=short), breeding.algebra.total
+def _totals(breeding: Breeding, clusters: list[Cluster], told: int) -> Totals:
+    seasons, total = breeding.together(clusters, told), breeding.algebra.total
     return Totals(total(seasons.alive), total(seasons.open))
 
 

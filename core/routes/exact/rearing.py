@@ -15,6 +15,7 @@ from core.routes.exact.founding import FounderWorld
 from core.routes.exact.held_route import HeldRoute
 from core.routes.exact.nursing import Members, Nursing, Raising
 from core.routes.exact.places import Layout
+from core.routes.exact.plain import told_in_full
 from core.routes.exact.ways import HerdCounts, Ways, Weights
 
 # Up to so many points what animals may be held as is taken side by side.
@@ -36,6 +37,7 @@ class Rearing:
         reaches = route.problem.biology.reaches
         # Per herd, the chance of one to be fit, as far as it is told by how many are.
         self.reaches = [1.0 if alone else reaches for alone in route.held.alone]
+        self._told = told_in_full(route.problem, nursing.probe)
         self._reared: dict[tuple[Which, HerdCounts, _Where], Complex | None] = {}
         self._keeps: dict[tuple[HerdCounts, _Where], Complex | None] = {}
         self._kept: dict[Hashable, Complex] = {}
@@ -65,9 +67,8 @@ class Rearing:
 
     def together(self, fits: tuple[HerdCounts, ...], which: Which, points: slice) -> Complex:
         """The same side by side, in all seasons: [fits, seasons + 1, goal, points]. For the first few points."""
-        before_money = self._nursing.probe.before_money
-        # What is asked for at a single point is asked for at all that do not tell money, too.
-        most = slice(0, before_money if points.stop < before_money <= FEW else points.stop)
+        # What is asked for at a single point is asked for at all that are told in full, too.
+        most = slice(0, self._told if points.stop < self._told <= FEW else points.stop)
         found = self.kept(("together", fits, which, most.stop), lambda: self._together(fits, which, most))
         return found[..., points]
 

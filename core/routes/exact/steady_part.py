@@ -18,7 +18,7 @@ from core.routes.exact.ending import AtEgg, alike
 from core.routes.exact.lifetimes import Dam, Lifetimes, Lives, layout_and_dams
 from core.routes.exact.looks import Rows
 from core.routes.exact.places import Layout, Places
-from core.routes.exact.plain import NEGLIGIBLE, ROUNDING
+from core.routes.exact.plain import NEGLIGIBLE, ROUNDING, told_in_full
 from core.routes.exact.rearing import FEW, Rearing, Which
 from core.routes.exact.steady_endings import part_endings
 from core.routes.exact.ways import HerdCounts, Weights, fit_chances
@@ -78,9 +78,8 @@ class Part:
         self.nursing.breeding.room.take(2 * sums.alive.size)
         sums.alive[0, 0] += self.world.chance
         sums.open[0, 0] += self.world.chance
-        everything, few = slice(0, points), slice(0, self.probe.before_money)
-        # Of money only that on meeting the goal is told, unless the route buys outright.
-        short = self.route.problem.outright is None and few.stop < points
+        everything, few = slice(0, points), slice(0, told_in_full(self.route.problem, self.probe))
+        short, money = few.stop < points, slice(self.probe.before_money, points)
         if short and self.world.barren:
             self._add_barren(sums, few)
             return
@@ -88,7 +87,7 @@ class Part:
             yield
             self._add_season(sums, season, few if short else everything)
             if short:
-                self._add_met(sums.open, season, slice(few.stop, points))
+                self._add_met(sums.open, season, money)
         for first, last in self._held_alone():
             yield
             some, seasons = few if short else everything, slice(first, last + 1)
@@ -100,7 +99,7 @@ class Part:
             self._add((sums.alive,), weights, seasons, "alive")
             self._add((sums.open,), weights, seasons, "open")
             if short:
-                self._add_met_by_held(sums.open, seasons, slice(few.stop, points))
+                self._add_met_by_held(sums.open, seasons, money)
 
     def _add_barren(self, sums: Seasons, points: slice) -> None:
         """The same where every egg is a slug: nothing can be held, and no goal met."""
