@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 import msgspec
 
+from core.plan.chances import chance
 from core.plan.model import Plan, Route
 from core.progress import T
 from core.routes.unanswerable import UNANSWERABLE
@@ -27,6 +28,8 @@ from core.search.working import Worked, Working
 
 # Of what holds young back so many are worked out before the gap is allowed; what does not is worked out in no time.
 MOST, GAP, TRIES = 10, 0.05, 12
+# Of chances out of reach of the goal: closer ones are as good.
+A_POINT = 0.01
 # The bound of money, and the place in the order made.
 Entry = tuple[float, int, Bounded]
 # A space of so many candidates is searched whole.
@@ -233,25 +236,46 @@ class Search:
         """What is the cheapest for less time or another chance, where the space is small enough."""
         self.traded = self._of <= MOST_WHOLE
         for season, asked in self._frontier.asked() if self.traded else ():
-            goal = msgspec.structs.replace(self._plan.goal, seasons=season, chance=asked)
-            other = msgspec.structs.replace(self._plan, goal=goal)
-            known = Beside(self._frontier.least(season, asked), self._compared)
-            search = Search(other, 1, self._gap, self._tries, beside=known)
-            yield from self._told(search.through())
-            best = next(iter(search._ranking.told), None)
-            if best is not None and best.money < known.below:
-                yield from self._take_for_frontier(best.candidate)
+            best = yield from self._cheapest(season, asked, self._frontier.least(season, asked))
+            if best is not None:
+                worked = yield from self._whole(best, self.drawn(best, next(self._names)))
+                self._worked[worked.route.id] = worked
+                self._frontier.add(worked.route.id, worked.reached)
 
-    def _take_for_frontier(self, candidate: Candidate) -> Generator[Found, None, None]:
-        name = next(self._names)
-        self._worked[name] = yield from self._whole(candidate, self.drawn(candidate, name))
-        self._frontier.add(name, self._worked[name].reached)
+    def _cheapest(self, season: int, asked: float, below: float) -> Generator[Found, None, Candidate | None]:
+        """What is the cheapest within a season for a chance, if it takes less than so much."""
+        goal = msgspec.structs.replace(self._plan.goal, seasons=season, chance=asked)
+        other = msgspec.structs.replace(self._plan, goal=goal)
+        search = Search(other, 1, self._gap, self._tries, beside=Beside(below, self._compared))
+        yield from self._told(search.through())
+        best = next(iter(search._ranking.told), None)
+        return best.candidate if best is not None and best.money < below else None
 
     def _come_close(self) -> Generator[Found, None, None]:
-        """Nothing reaches the goal: those of the plainest routes that come closest."""
+        """Nothing reaches the goal: what comes closest, and the plainest routes that come close."""
+        for one in self._worked.values():
+            self._ranking.add(one)
+        yield from self._approach() if self.traded else ()
         for candidate in self.space.closest(self._most):
-            self._of += 1
-            yield from self._try(0.0, 0, candidate)
+            if all(candidate.key != one.candidate.key for one in self._worked.values()):
+                self._of += 1
+                yield from self._try(0.0, 0, candidate)
+        # With what was found while looking around.
+        self._looked, self._of = (max(each, len(self._worked)) for each in (self._looked, self._of))
+
+    def _approach(self) -> Generator[Found, None, None]:
+        """Whatever is surer than the surest so far is found by halving what lies between that and the goal's chance."""
+        low = max((one.reached.chance for one in self._worked.values()), default=0.0)
+        high = chance(self._plan.goal.chance)
+        while high - low > A_POINT:
+            asked = (low + high) / 2
+            best = yield from self._cheapest(self._plan.goal.seasons, asked, math.inf)
+            if best is None:
+                high = asked
+                continue
+            worked = yield from self._whole(best, self.drawn(best, next(self._names)))
+            self._take(worked)
+            low = max(asked, worked.reached.chance)
 
     def _take(self, worked: Worked) -> None:
         self._ranking.add(worked)

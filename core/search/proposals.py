@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
@@ -13,7 +12,7 @@ from core.plan.model import Plan
 from core.search.drawing import Drawing
 from core.search.found import Point, Proposal
 from core.search.reasons import why, why_point
-from core.search.telling import numbered
+from core.search.telling import told_apart
 from core.search.working import Worked
 
 
@@ -23,7 +22,7 @@ class Proposals:
     def __init__(self, plan: Plan, drawing: Drawing) -> None:
         self._plan, self._drawing = plan, drawing
         self._known: dict[tuple[str, str | Point], Proposal] = {}
-        self._apart: dict[int, Proposal] = {}
+        self._apart: dict[tuple[int, str], Proposal] = {}
 
     def of(
         self, chosen: Sequence[Worked], worked: Mapping[str, Worked], points: Sequence[Point]
@@ -35,8 +34,8 @@ class Proposals:
         further = {point.route: point for point in reversed(ordered) if point.route not in ids}
         every = [self._chosen(one, chosen[0]) for one in chosen]
         every += [self._for_point(worked[route], point) for route, point in reversed(further.items())]
-        names = Counter(one.route.name for one in every)
-        told = [one if names[one.route.name] == 1 else self._numbered(one) for one in every]
+        names = told_apart([one.route for one in every])
+        told = [self._named(one, name) for one, name in zip(every, names, strict=True)]
         return tuple(told[: len(chosen)]), tuple(told[len(chosen) :])
 
     def _of_another_chance(self, point: Point) -> bool:
@@ -59,8 +58,10 @@ class Proposals:
         route, result = one.drawn
         return Proposal(one.candidate.way, route, sentence, result)
 
-    def _numbered(self, one: Proposal) -> Proposal:
-        if id(one) not in self._apart:
-            route = msgspec.structs.replace(one.route, name=numbered(one.route))
-            self._apart[id(one)] = replace(one, route=route)
-        return self._apart[id(one)]
+    def _named(self, one: Proposal, name: str) -> Proposal:
+        if name == one.route.name:
+            return one
+        key = id(one), name
+        if key not in self._apart:
+            self._apart[key] = replace(one, route=msgspec.structs.replace(one.route, name=name))
+        return self._apart[key]

@@ -60,8 +60,9 @@ class Ranking:
     @property
     def told(self) -> list[Worked]:
         """Those within budget; where there are none those that reach the goal's chance, or else that come close."""
-        within = [one for one in self.ordered if one.money <= self._budget]
-        return (within or [one for one in self.ordered if math.isfinite(one.money)] or self.ordered)[: self._most]
+        reaching = [one for one in self.ordered if math.isfinite(one.money)]
+        within = [one for one in reaching if one.money <= self._budget]
+        return (within or reaching or self.ordered)[: self._most]
 
     @property
     def limit(self) -> float:

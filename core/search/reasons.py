@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import partial
+
 from core.explain.numbers import in_words, of_100
 from core.plan.chances import chance
-from core.plan.model import Plan
+from core.plan.model import ForSale, Plan, Sex
 from core.routes.result import RouteResult
 from core.search.candidate import Candidate
 from core.search.drawing import Drawing
@@ -38,7 +41,11 @@ def why(
             start=start,
             many=in_words(sooner),
         )
-    return _in_the_end(start, result, best) or _beside(start, one, result, other, best)
+    return (
+        _in_the_end(start, result, best)
+        or _less(start, result, best)
+        or _other_animals(start, one, other, partial(_animals, drawing))
+    )
 
 
 def why_point(plan: Plan, drawing: Drawing, one: Candidate, point: Point) -> str:
@@ -67,16 +74,32 @@ def _in_the_end(start: str, result: RouteResult, best: RouteResult) -> str:
     return ""
 
 
-def _beside(start: str, one: Candidate, result: RouteResult, other: Candidate, best: RouteResult) -> str:
-    """What it takes less of, or does without."""
+def _less(start: str, result: RouteResult, best: RouteResult) -> str:
+    """What it takes less of; empty where that is nothing."""
     if result.up_front < best.up_front:
         return tr("{start}; it takes less money up front than the cheapest.", start=start)
     if result.surplus < _FEWER * best.surplus:
         return tr("{start}; it leaves fewer young to find homes for than the cheapest.", start=start)
     if result.peak_animals <= best.peak_animals - 1:
         return tr("{start}; it keeps fewer animals at once than the cheapest.", start=start)
-    if one.sire != other.sire:
+    return ""
+
+
+def _other_animals(start: str, one: Candidate, other: Candidate, animals: Callable[[Candidate, Sex], set[str]]) -> str:
+    """Which animals of the cheapest it does without."""
+    if other.way == "outright":
+        return tr("{start}; a way to breed before anything finished is paid for.", start=start)
+    if animals(one, "male").isdisjoint(animals(other, "male")):
         return tr("{start}; a way without the male of the cheapest.", start=start)
-    if one.dams != other.dams:
+    if animals(one, "female").isdisjoint(animals(other, "female")):
         return tr("{start}; a way without the females of the cheapest.", start=start)
-    return tr("{start}; another way with the animals of the cheapest.", start=start)
+    if all(animals(one, sex) == animals(other, sex) for sex in ("male", "female")):
+        return tr("{start}; another way with the animals of the cheapest.", start=start)
+    return tr("{start}; another way with some of the animals of the cheapest.", start=start)
+
+
+def _animals(drawing: Drawing, one: Candidate, sex: Sex) -> set[str]:
+    """The ids of those for sale, or of mine, that it begins with."""
+    places = (one.sire, one.second) if sex == "male" else (one.dams, one.other)
+    sources = [drawing.kind_of(place, sex).source for place in places if place is not None]
+    return {animal.id for source in sources for animal in ((source,) if isinstance(source, ForSale) else source)}

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Sequence
+
 from core.explain.animals import animal, form_words
 from core.explain.numbers import in_words, short_group
 from core.plan.limits import LONGEST_NAME
@@ -18,7 +21,7 @@ _DAUGHTERS, _GRANDDAUGHTERS = tr("daughters"), tr("granddaughters")
 def title(plan: Plan, drawing: Drawing, one: Candidate) -> str:
     """A plain name: who is bred with whom, and what becomes of the young."""
     if one.way == "outright":
-        return tr("Buy the finished animal")
+        return tr("Buy the finished animals", "Buy the finished animal", wanted(plan))
     sire, dams = drawing.kinds(one)
     names = [_short(plan, sire), _short(plan, dams)]
     if one.other is not None:
@@ -27,13 +30,46 @@ def title(plan: Plan, drawing: Drawing, one: Candidate) -> str:
     return f"{whole[:1].upper()}{whole[1:LONGEST_NAME]}"
 
 
-def numbered(route: Route) -> str:
-    """Its name with its numbers, where another has the same: `Het × visual, daughters back (1.2, three held back)`."""
+def told_apart(routes: Sequence[Route]) -> list[str]:
+    """Their names; where they are the same with numbers, and with seasons: `Het × visual (1.2, three held back)`."""
+    names = [one.name for one in routes]
+    for detail in (_numbers, _numbers_and_seasons):
+        many = Counter(names)
+        names = [
+            _with(one.name, detail(one)) if many[name] > 1 else name for one, name in zip(routes, names, strict=True)
+        ]
+    return [_again(name, names[:place].count(name)) for place, name in enumerate(names)]
+
+
+def _with(name: str, detail: str) -> str:
+    return f"{name[: LONGEST_NAME - len(detail) - 3]} ({detail})"
+
+
+def _again(name: str, before: int) -> str:
+    """What is called as one before it, and does almost the same: a number more."""
+    number = f" {before + 1}" if before else ""
+    return f"{name[: LONGEST_NAME - len(number)]}{number}"
+
+
+def _numbers(route: Route) -> str:
     held = sum(one.count for one in route.groups if isinstance(one, Held))
     group = short_group(*(founders(route, sex) for sex in ("male", "female")))
-    if held:
-        group = tr("{group}, {many} held back", group=group, many=in_words(held))
-    return f"{route.name} ({group})"
+    return tr("{group}, {many} held back", group=group, many=in_words(held)) if held else group
+
+
+def _numbers_and_seasons(route: Route) -> str:
+    dams = next((one for one in route.groups if one.id == "dams"), None)
+    parts = [_numbers(route)]
+    if dams is not None and dams.until is not None:
+        parts.append(tr("dams until season {n}", n=dams.until))
+    if route.buy_outright is not None:
+        parts.append(tr("bought in season {n}", n=route.buy_outright))
+    return ", ".join(parts)
+
+
+def wanted(plan: Plan) -> int:
+    """How many animals the goal asks for."""
+    return sum(row.count for row in plan.goal.want)
 
 
 def founders(route: Route, sex: Sex) -> int:
@@ -80,7 +116,11 @@ def _three(second: str, by: Mate, then: Mate) -> str:
 def what(plan: Plan, drawing: Drawing, one: Candidate) -> str:
     """What is done, as the beginning of a sentence."""
     if one.way == "outright":
-        return tr("Pays for the finished animal and has it now")
+        return tr(
+            "Pays for the finished animals and has them now",
+            "Pays for the finished animal and has it now",
+            wanted(plan),
+        )
     if one.mates is not None:
         return _what_three(plan, drawing, one, *one.mates)
     held = _held(plan, one.pick, _DAUGHTERS)
@@ -97,7 +137,7 @@ def what(plan: Plan, drawing: Drawing, one: Candidate) -> str:
         whom = tr("{dams} dams", "one dam", one.many, dams=_ONE.get(one.many, str(one.many)))
         son = _held(plan, one.pick, tr("son"))
         return tr("Holds back a better {son}, who takes over from his sire with {whom}", son=son, whom=whom)
-    return _bred(drawing, one)
+    return _bred(plan, drawing, one)
 
 
 def _what_three(plan: Plan, drawing: Drawing, one: Candidate, by: Mate, then: Mate) -> str:
@@ -113,10 +153,15 @@ def _what_three(plan: Plan, drawing: Drawing, one: Candidate, by: Mate, then: Ma
     )
 
 
-def _bred(drawing: Drawing, one: Candidate) -> str:
+def _bred(plan: Plan, drawing: Drawing, one: Candidate) -> str:
     if one.way == "then buy":
         seasons = tr("{n} seasons", "one season", (one.buy or 2) - drawing.first(one))
-        return tr("Breeds for {seasons} and buys the finished animal if there is none", seasons=seasons)
+        return tr(
+            "Breeds for {seasons} and buys the finished animals if they are not there",
+            "Breeds for {seasons} and buys the finished animal if there is none",
+            wanted(plan),
+            seasons=seasons,
+        )
     if one.many == 2:
         return tr("Breeds from the start with two males, so that more females are served")
     if one.other is not None:

@@ -42,11 +42,10 @@ def headline(plan: Plan, found: Found | None, numbers: Numbers) -> str:
         return nothing(plan) if found is not None and found.ended else tr("Looking for the cheapest ways to your goal…")
     best = found.proposals[0]
     if best.result.to_goal is None:
-        return tr(
-            "Nothing reaches the goal: {name} comes closest, with {chance}.",
-            name=best.route.name,
-            chance=percent(best.chance, numbers),
-        )
+        name, chance = best.route.name, percent(best.chance, numbers)
+        if not found.ended:
+            return tr("Nothing so far reaches the goal: {name} comes closest, with {chance}.", name=name, chance=chance)
+        return tr("Nothing reaches the goal: {name} comes closest, with {chance}.", name=name, chance=chance)
     so_far = tr("Cheapest") if found.ended else tr("Cheapest so far")
     return tr(
         "{so_far}: {name}. Set aside {money}.",

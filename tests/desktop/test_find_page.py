@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import msgspec
@@ -179,6 +180,16 @@ def test_words_where_there_is_nothing() -> None:
     assert "paste a list" in words.headline(empty, over, numbers)
     assert words.proven(over, numbers) == ""
     assert words.progress(None, numbers, stopped=False) == words.BEGINNING
+
+
+def test_words_where_nothing_reaches_the_goal(found: Found) -> None:
+    """While the search goes on something still may."""
+    one = found.proposals[0]
+    close = msgspec.structs.replace(one.route, name="A pair")
+    short = replace(one, route=close, result=replace(one.result, to_goal=None))
+    for ended, said in ((False, "Nothing so far reaches the goal"), (True, "Nothing reaches the goal")):
+        head = words.headline(empty_plan(), Found(proposals=(short,), ended=ended), PlainNumbers())
+        assert head.startswith(f"{said}: A pair comes closest, with ")
 
 
 def test_words_of_what_is_proven(found: Found) -> None:

@@ -15,22 +15,24 @@ import numpy as np
 import pytest
 
 from core.__main__ import FAULTY, INTERRUPTED, main
+from core.advice.worth_options import alike_to
 from core.plan.check import check_plan
 from core.plan.model import Bought, Held, Plan, Route
 from core.plan.read import load_plan, read_plan
 from core.plan.write import write_plan
 from core.progress import finished
 from core.routes.evaluate import evaluate_route
-from core.routes.result import RouteResult
+from core.routes.result import BudgetCurve, RouteResult
 from core.search import working
 from core.search.candidate import Candidate
 from core.search.find import Search, find
 from core.search.found import Found
 from core.search.frontier import Frontier
-from core.search.ranking import AS_CHEAP
-from core.search.reached import as_reported
+from core.search.ranking import AS_CHEAP, Ranking
+from core.search.reached import Reached, as_reported
 from core.search.report import as_json
 from core.search.stock import Stock
+from core.search.working import Worked
 from tests.core.search.search_cases import HET, MAYBE, VISUAL, Recipe, every_best, everything, sheet
 
 SAMPLES = Path(__file__).parents[3] / "assets" / "samples"
@@ -271,6 +273,37 @@ def test_where_nothing_reaches_the_goal_the_closest_are_told() -> None:
     assert all(one.result.to_goal is None for one in close.proposals)
     chances = [one.chance for one in close.proposals]
     assert chances == sorted(chances, reverse=True)
+
+
+@pytest.mark.parametrize(
+    ("goal", "carried"),
+    [({"chance": 0.95, "seasons": 2}, (HET, MAYBE)), ({"chance": 0.9, "seasons": 3}, (VISUAL, {}))],
+    ids=["two kinds of females", "young held back"],
+)
+def test_nothing_comes_closer_than_what_is_said_to(goal: dict[str, Any], carried: tuple[dict[str, Any], ...]) -> None:
+    males = [{"id": "m", "sex": "male", "carries": carried[0], "price": 30}]
+    females = [{"id": f"f{n}", "sex": "female", "carries": one, "price": 40} for n, one in enumerate(carried)]
+    if carried[0] == VISUAL:
+        females = females[1:]
+    plan = sheet(for_sale=[*males, *females], goal={"outright_price": None, **goal})
+    close = finished(find(plan))
+    best = max(float(result.chance_by_season[-1]) for _, result in everything(plan))
+    assert best < goal["chance"]
+    assert close.proposals[0].chance >= best - 0.01
+    every = [*close.proposals, *close.others]
+    assert max(one.chance for one in every) == close.proposals[0].chance
+    assert len(every) <= close.looked <= close.of
+    assert len({alike_to(one.route) for one in every}) == len(every)
+
+
+def test_what_does_not_reach_the_goal_is_not_among_the_cheapest() -> None:
+    """Played coarsely it may, and in full it does not."""
+    ranking = Ranking(sheet(), 10, math.inf)
+    curve = BudgetCurve(np.array([1.0]), np.array([0.5]), (1,))
+    for way, money in (("straight", 100.0), ("back", math.inf)):
+        reached = Reached(money, 1, (money,) * 3, curve, 0.5)
+        ranking.add(Worked(Candidate(way, 0, 0), Route(id=way, name=""), reached))
+    assert [one.route.id for one in ranking.told] == ["straight"]
 
 
 def test_beyond_the_budget_is_said() -> None:

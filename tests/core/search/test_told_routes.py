@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import product
 from typing import Any
 
 import pytest
 
-from core.plan.model import Plan
+from core.plan.model import Owned, Plan, Route
 from core.progress import finished
+from core.routes.evaluate import evaluate_route
 from core.search.candidate import Candidate
 from core.search.drawing import Drawing
-from core.search.find import find
+from core.search.find import Search, find
 from core.search.found import Found
+from core.search.reasons import why
 from core.search.stock import Stock
-from core.search.telling import numbered, title, what
-from tests.core.search.search_cases import sheet
+from core.search.telling import title, told_apart, what
+from tests.core.search.search_cases import HET, sheet
 
 WAYS = ("straight", "then buy", "back", "second male", "together", "son", "outright")
 MATES = [*product(("sire", "brothers", "second male"), repeat=2)]
@@ -93,8 +96,72 @@ def test_every_route_says_why_it_is_there(found: Found) -> None:
 def test_names_are_told_apart(found: Found) -> None:
     names = [one.route.name for one in (*found.proposals, *found.others)]
     assert len({*names}) == len(names)
-    held = next(one.route for one in found.proposals if one.way == "back")
-    assert numbered(held).removeprefix(held.name) in (" (1.1, one held back)", " (1.1, two held back)")
+
+
+def test_alike_names_are_told_apart_by_numbers_and_then_by_seasons(plan: Plan) -> None:
+    search = Search(plan)
+    pair = Candidate("then buy", 0, 0, buy=2)
+    back = Candidate("back", 0, 0, counts=(2,), goes=1)
+    every = [pair, replace(pair, counts=(2,)), replace(pair, buy=3), back, replace(back, goes=2), replace(back, many=2)]
+    names = told_apart([search.drawn(one, "r") for one in (*every, pair, Candidate("outright"))])
+    assert [name.partition(" (")[2] for name in names] == [
+        "1.1, bought in season 2)",
+        "1.2)",
+        "1.1, bought in season 3)",
+        "1.1, two held back, dams until season 1)",
+        "1.1, two held back, dams until season 2)",
+        "1.2, two held back)",
+        "1.1, bought in season 2) 2",
+        "",
+    ]
+    long = Route(id="r", name="x" * 400)
+    assert [len(one) <= 400 for one in told_apart([long, long])] == [True, True]
+
+
+def test_several_are_wanted_and_bought_in_the_plural() -> None:
+    two = sheet(goal={"want": [{"forms": {"lav": "lavender"}, "count": 2}]})
+    assert told(two, Candidate("outright")) == (
+        "Buy the finished animals",
+        "Pays for the finished animals and has them now",
+    )
+    assert "buys the finished animals if they are not there" in told(two, Candidate("then buy", 0, 0, buy=3))[1]
+
+
+@pytest.mark.parametrize(
+    ("parts", "told"),
+    [
+        ({"sire": 0}, "without the male"),
+        ({"second": 1, "way": "second male", "sire": 0}, "with some of the animals of the cheapest"),
+        ({"dams": 0}, "without the females"),
+        ({"dams": 0, "other": 2, "others": 1}, "with some of the animals of the cheapest"),
+        ({"way": "son"}, "another way with the animals of the cheapest"),
+    ],
+)
+def test_what_is_done_without_is_not_in_the_route(plan: Plan, parts: dict[str, Any], told: str) -> None:
+    """Nothing else speaks for these: the same figures as those of the cheapest."""
+    best = Candidate("straight", 1, 2)
+    assert told in beside(plan, replace(best, **parts), best)
+    # Where the cheapest breeds nothing it has no male to do without.
+    assert "cheapest" not in beside(plan, replace(best, **parts), Candidate("outright"))
+
+
+def test_some_of_my_animals_are_not_others() -> None:
+    mine: list[dict[str, Any]] = [
+        {"id": name, "name": name, "sex": sex, "carries": HET}
+        for name, sex in (("Flint", "male"), ("Hazel", "female"), ("Ivy", "female"))
+    ]
+    plan = sheet(my_animals=mine, for_sale=[])
+    kinds = [kind.group("g", 1) for kind in Stock(plan).females]
+    one, both = (
+        next(place for place, kind in enumerate(kinds) if isinstance(kind, Owned) and kind.animals == animals)
+        for animals in (("Ivy",), ("Hazel", "Ivy"))
+    )
+    assert "without" not in beside(plan, Candidate("straight", 0, both), Candidate("straight", 0, one))
+
+
+def beside(plan: Plan, one: Candidate, best: Candidate) -> str:
+    result = evaluate_route(plan, Search(plan).drawn(Candidate("outright"), "r"))
+    return why(plan, Drawing(plan, Stock(plan)), one, replace(result), (best, result))
 
 
 def test_what_only_a_point_of_the_frontier_stands_for_says_so(plan: Plan) -> None:
