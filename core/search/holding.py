@@ -13,6 +13,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from core.genetics.units import Floats
 from core.plan.chances import chance
@@ -40,6 +41,8 @@ class Holding:
         self.tables = [Table(one) for one in odds]
         self.picks = picks(plan)
         self._paid_by_kind: dict[tuple[int, int], Floats] = {}
+        # Of one pair of kinds, by how many dams and how long they stay.
+        self._lines: dict[tuple[int, int | None], list[Lineage]] = {}
         self.goal, self.seasons = chance(plan.goal.chance), plan.goal.seasons
         self.matures = plan.species.matures
         self.load = plan.species.females_per_male
@@ -55,6 +58,7 @@ class Holding:
         for m, sire in enumerate(self.stock.males):
             for f, dam in enumerate(self.stock.females):
                 yield None
+                self._lines.clear()
                 first = meet(sire, dam)
                 if first + min(self.matures.male, self.matures.female) <= self.seasons:
                     for drawn in self._founded(m, f, first):
@@ -97,9 +101,12 @@ class Holding:
                 yield from self._son(replace(drawn, way="son", pick=pick), first)
 
     def _lineages(self, drawn: Candidate, first: int) -> list[Lineage]:
-        sire, dam = self._kinds(drawn)
-        last = _EVER if drawn.goes is None else drawn.goes
-        return [Lineage(self.plan, table, sire, dam, drawn.many, first, last) for table in self.tables]
+        key = drawn.many, drawn.goes
+        if key not in self._lines:
+            sire, dam = self._kinds(drawn)
+            last = _EVER if drawn.goes is None else drawn.goes
+            self._lines[key] = [Lineage(self.plan, table, sire, dam, drawn.many, first, last) for table in self.tables]
+        return self._lines[key]
 
     def _kinds(self, drawn: Candidate) -> tuple[Kind, Kind]:
         assert drawn.sire is not None
@@ -111,6 +118,8 @@ class Holding:
 
         second: the season in which a second male comes.
         """
+        if np.isinf(self.house):
+            return tuple(range(1, min(MOST_DAUGHTERS, served) + 1))
         last = self.seasons if drawn.goes is None else drawn.goes
         seasons = np.arange(1, self.seasons + 1)
         sire = 1 if drawn.way == "back" else seasons <= last
@@ -135,7 +144,7 @@ class Holding:
 
         none = self._none(drawn, first, later)
         if none is not None:
-            yield from self._bounded(none, self._paid(drawn, None, start), replace(drawn, counts=places), start)
+            yield from self._bounded(none, replace(drawn, counts=places), start)
 
     def _second(self, drawn: Candidate, first: int) -> Iterator[Bounded]:
         start = first + self.matures.female
@@ -154,18 +163,19 @@ class Holding:
         none = self._none(drawn, first, later)
         if none is None:
             return
-        for second, kind in enumerate(self.stock.males):
+        for second in np.flatnonzero(self._reached(none).any(axis=(0, -1))).tolist():
+            kind = self.stock.males[second]
             own = self._places(drawn, first, self.load, kind.comes(start))
             if second != drawn.sire and own:
                 chosen = replace(drawn, second=second, counts=own)
-                yield from self._bounded(none[: own[-1] + 1, second], self._paid(drawn, kind, start), chosen, start)
+                yield from self._bounded(none[: own[-1] + 1, second], chosen, start, kind)
 
     def _none(self, drawn: Candidate, first: int, later: Later) -> Floats | None:
         """Chance of none for the worst row: [places + 1, ..., seasons]; None where nothing can be held."""
         found: list[Floats] = []
         for line in self._lineages(drawn, first):
             parts = [
-                (weight, part, [later(part, int(sire)) for sire in part.sires.states]) for weight, part in line.split()
+                (weight, part, [later(part, int(sire)) for sire in part.sires.states]) for weight, part in line.split
             ]
             known = next((one for _, _, by_sire in parts for one in by_sire if one is not None), None)
             if known is None:
@@ -210,7 +220,7 @@ class Holding:
 
         none = self._none(drawn, first, later)
         if none is not None:
-            yield from self._bounded(none, self._paid(drawn, None, start), replace(drawn, counts=places), start)
+            yield from self._bounded(none, replace(drawn, counts=places), start)
 
     def _son(self, drawn: Candidate, first: int) -> Iterator[Bounded]:
         start = first + self.matures.male
@@ -227,8 +237,7 @@ class Holding:
                 best = line.table.odds.among_all[np.ix_(able, line.mothers.states)].min(axis=0)
                 by_sire.append(line.taken_over(start, best)[place])
             none = np.maximum(none, line.over_sires(np.array(by_sire)))
-        chosen = replace(drawn, counts=(drawn.many,))
-        yield from self._bounded(none[None], self._paid(drawn, None, start), chosen, start)
+        yield from self._bounded(none[None], replace(drawn, counts=(drawn.many,)), start)
 
     def _later(self, start: int) -> Places:
         """Seasons that held young were bred in by the end of each: [seasons]."""
@@ -252,16 +261,18 @@ class Holding:
             self._paid_by_kind[id(kind), breeds] = paid_for(self.plan, kind, breeds)
         return self._paid_by_kind[id(kind), breeds]
 
-    def _bounded(self, none: Floats, paid: Floats, drawn: Candidate, start: int) -> Iterator[Bounded]:
+    def _reached(self, none: Floats) -> NDArray[np.bool_]:
+        """Where the goal's chance may be reached."""
+        return none <= 1 - self.goal + SLACK
+
+    def _bounded(self, none: Floats, drawn: Candidate, start: int, second: Kind | None = None) -> Iterator[Bounded]:
         """The least over numbers held of what is then surely paid; none: [places + 1, seasons]."""
-        found: list[tuple[float, int]] = []
-        for held, row in enumerate(none):
-            reached = np.nonzero(row <= 1 - self.goal + SLACK)[0]
-            if len(reached):
-                season = int(reached[0]) + 1
-                found.append((self._at_least(paid, drawn, held, season, start), season))
-        if found:
-            money, season = min(found)[0], min(season for _, season in found)
+        reached = self._reached(none)
+        able = np.flatnonzero(reached.any(axis=1)).tolist()
+        if able:
+            paid, seasons = self._paid(drawn, second, start), (np.argmax(reached, axis=1) + 1).tolist()
+            money = min(self._at_least(paid, drawn, held, seasons[held], start) for held in able)
+            season = min(seasons[held] for held in able)
             # Young held back change nothing before they breed: the founders alone get there by then.
             after = start if drawn.goes is not None and season >= drawn.goes else season + 1
             alone = season < start and after <= self.seasons

@@ -8,7 +8,8 @@ the best case is taken.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Hashable
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from itertools import product
 
@@ -90,6 +91,7 @@ class Lineage:
     dams: int
     first: int
     last: int
+    _known: dict[Hashable, Floats] = field(default_factory=dict, init=False)
 
     @cached_property
     def kin(self) -> bool:
@@ -116,6 +118,7 @@ class Lineage:
         barren = odds.barren**early * missed[..., None] ** (bred - early)
         return self._over_dams(none), self._over_dams(barren.astype(np.float64))
 
+    @cached_property
     def split(self) -> list[tuple[float, Lineage]]:
         """Where there is one dam, a lineage for each thing she may be, with its chance."""
         if self.dams > 1 or self.mothers.mine or len(self.mothers.states) == 1:
@@ -143,18 +146,23 @@ class Lineage:
 
     def _over_numbers(self, numbers: Floats, later: Floats) -> Floats:
         """The average of `later` with at most 0, 1, 2, … held: [places + 1, ..., seasons]."""
-        total, found = numbers[-1], []
-        for most in range(len(later)):
-            fewer = [numbers[held] for held in range(most)]
-            below = sum((one * later[held] for held, one in enumerate(fewer)), np.zeros_like(later[0]))
-            found.append(below + np.maximum(total - sum(fewer, np.zeros_like(total)), 0.0) * later[most])
-        return np.array(found)
+        apart = numbers.reshape(len(numbers), *(1,) * (later.ndim - 2), -1)
+        fewer, total = apart[:-1], apart[-1]
+        found: Floats = later * np.maximum(total - np.cumsum([np.zeros_like(total), *fewer], axis=0), 0.0)
+        found[1:] += np.cumsum(fewer * later[:-1], axis=0)
+        return found
 
     def _numbers(self, place: int, pick: Forms, wait: int, most: int, *, sonless: bool = False) -> Floats:
         """No wanted young, by how many daughters can be held in time: [most + 1, seasons], the last for all numbers.
 
-        sonless: and no son in time.
+        sonless: and no son in time. Kept: it is the same whomever the daughters are put to.
         """
+        key = place, tuple(sorted(pick.items())), wait, most, sonless
+        if key not in self._known:
+            self._known[key] = self._work_out(place, pick, wait, most, sonless)
+        return self._known[key]
+
+    def _work_out(self, place: int, pick: Forms, wait: int, most: int, sonless: bool) -> Floats:
         odds, sire = self.table.odds, int(self.sires.states[place])
         bred, early = self._bred(self._seasons), self._bred(self._seasons - wait)
         one: Floats = np.zeros((most + 1, self.table.seasons))
