@@ -61,7 +61,9 @@ class Genetics:
 
     def prior(self, carries: Carries, sex: Sex) -> tuple[Floats, ...]:
         """Per unit, chances over its genotypes for an animal with these `carries`; units are independent."""
-        return tuple(unit_prior(unit, carries, sex) for unit in self.units)
+        written = ((gene, own if isinstance(own, str) else tuple(own.items())) for gene, own in carries.items())
+        key = "prior", sex, tuple(written)
+        return self.kept(key, lambda: tuple(unit_prior(unit, carries, sex) for unit in self.units))
 
     def restrict(self, genes: Iterable[str]) -> Genetics:
         """The genetics of these genes and of those with lethal genotypes; all else is left out.

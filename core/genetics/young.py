@@ -110,7 +110,7 @@ class Judge:
 
 def judge_of(genetics: Genetics, conditions: Sequence[Condition]) -> Judge:
     """The judge of these conditions, kept with the genetics: most routes of a plan ask for the same."""
-    key = tuple((tuple(condition.forms.items()), condition.sex) for condition in conditions)
+    key = "judge", tuple((tuple(condition.forms.items()), condition.sex) for condition in conditions)
     return genetics.kept(key, lambda: Judge(genetics, conditions))
 
 

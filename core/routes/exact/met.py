@@ -134,7 +134,7 @@ def running_sums(numbers: Floats) -> Floats:
     if numbers.shape[-1] % _BLOCK:
         return np.cumsum(numbers, axis=-1, out=numbers)
     blocks = numbers.reshape(*numbers.shape[:-1], numbers.shape[-1] // _BLOCK, _BLOCK)
-    before = np.cumsum(blocks @ _TRIANGLE[:, -1], axis=-1)
+    before = (blocks @ _TRIANGLE[:, -1]).cumsum(axis=-1)
     blocks[..., 1:, 0] += before[..., :-1]
     sums: Floats = (blocks @ _TRIANGLE).reshape(numbers.shape)
     return sums
