@@ -166,7 +166,7 @@ class Breeding:
 
     def kept_alive(self, raised: Raised) -> Complex:
         """That she is fit to breed, with her keep paid: [seasons + 1, 1, points]."""
-        return raised.reaches * self.keep(raised.fit)
+        return self.kept(("kept alive", raised), lambda: raised.reaches * self.keep(raised.fit))
 
     def keep(self, costs: tuple[float | None, ...]) -> Complex:
         """What one animal costs, by what is paid for it each season: [seasons + 1, 1, points]."""
@@ -183,19 +183,19 @@ class Breeding:
     def _path(self, own: States, mates: Mates, points: int) -> Seasons:
         shape = self.seasons + 1, self.algebra.size, points
         self.room.take(2 * math.prod(shape) * self.algebra.effort * max(len(own), 1))
-        alive = np.zeros(shape, dtype=complex)
         fruitless = self.fruitless(own, mates)
-        unfilled = alive if fruitless else alive.copy()
-        for state, weight in own:
+        alive = np.zeros(shape, dtype=complex) if not own else np.empty(shape, dtype=complex)
+        unfilled = alive if fruitless else np.zeros_like(alive)
+        for place, (state, weight) in enumerate(own):
             so_far = weight * self.algebra.one(points)
-            alive[0] += so_far
+            _put(alive[0], so_far, place)
             for season, mate in enumerate(mates, start=1):
                 weights = None if isinstance(mate, str) else self.season(state, mate)
                 if not fruitless:
-                    unfilled[season] += so_far if weights is None else so_far * weights.allowed[:points]
+                    _put(unfilled[season], so_far if weights is None else so_far * weights.allowed[:points], place)
                 if weights is not None:
                     so_far = self.algebra.multiply(so_far, weights.alive[:, :points])
-                alive[season] += so_far
+                _put(alive[season], so_far, place)
         idle = 1 - sum(weight for _, weight in own)
         alive[:, 0] += idle
         if not fruitless:
@@ -229,6 +229,14 @@ class Breeding:
             self._season[female, male] = found
             self.room.keep(found.alive.size + found.allowed.size)
         return found
+
+
+def _put(out: Complex, element: Complex, place: int) -> None:
+    """Adds the element at a place of a sum, of which the first is put."""
+    if place:
+        out += element
+    else:
+        out[...] = element
 
 
 def _with_part(total: Seasons | None, weight: float, own: Seasons) -> Seasons:
