@@ -208,7 +208,8 @@ class Breeding:
         found = self._fruitless.get((own, mates))
         if found is None:
             each = [mate for mate in dict.fromkeys(mates) if not isinstance(mate, str)]
-            found = all(self.season(state, mate).fruitless for mate in each for state, _ in own)
+            pairs = (None if mate is None else self.pairs[mate, state] for mate in each for state, _ in own)
+            found = all(map(self.laying.fruitless, pairs))
             self._fruitless[own, mates] = found
         return found
 

@@ -18,8 +18,6 @@ class SeasonWeights:
 
     alive: Complex
     allowed: Complex
-    # Whether no egg of hers counts, so that the two say the same.
-    fruitless: bool = False
 
 
 class Laying:
@@ -55,11 +53,16 @@ class Laying:
         """One egg of this pair."""
         return egg_weights(pair, self.step_of, self.algebra.steps, self.probe)
 
+    def fruitless(self, pair: Pair | None) -> bool:
+        """Whether no egg of such a female counts."""
+        return pair is None or all(self.step_of(mask) is None for mask, _, _ in pair.young)
+
     def season(self, pair: Pair | None) -> SeasonWeights:
         """The season of a female with this pair's eggs; None: her male does not work, so that all eggs are slugs."""
-        if pair is None or all(self.step_of(mask) is None for mask, _, _ in pair.young):
+        if self.fruitless(pair):
             allowed = self.allowed(pair)
-            return SeasonWeights(self._uncounted(allowed), allowed, fruitless=True)
+            return SeasonWeights(self._uncounted(allowed), allowed)
+        assert pair is not None
         eggs = self.weights(pair)
         alive = self._biology.lays * self.algebra.power(self._clutch(eggs), self._biology.clutches)
         alive[0] += 1 - self._biology.lays

@@ -43,9 +43,9 @@ def part_endings(part: Part, at_egg: AtEgg, points: slice) -> Generator[None, No
 
 def _fruitful(part: Part) -> bool:
     """Whether any egg that founders have among themselves may count."""
-    season = part.nursing.breeding.season
-    each = ((dam.female, bred.male) for dam in part.dams.values() for bred in dam.seasons if bred is not None)
-    return any(not season(*pair).fruitless for pair in each)
+    breeding = part.nursing.breeding
+    each = {(dam.female, bred.male) for dam in part.dams.values() for bred in dam.seasons if bred is not None}
+    return any(not breeding.laying.fruitless(breeding.pairs[male, female]) for female, male in each if male is not None)
 
 
 def _founders_alone(part: Part, order: Order, at_egg: AtEgg, points: slice, first: int, last: int) -> Complex:
