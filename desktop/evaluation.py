@@ -5,7 +5,6 @@ from __future__ import annotations
 import logging
 import time
 from collections.abc import Callable, Collection, Generator, Iterator
-from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -28,8 +27,7 @@ _log = logging.getLogger(__name__)
 Engine = Callable[[Plan, Route], Generator[float, None, RouteResult]]
 
 
-@dataclass(frozen=True, eq=False)
-class RouteAnswer:
+class RouteAnswer(msgspec.Struct, frozen=True, eq=False):
     """One route with its counts as drawn, and with the count that reaches the goal with the least money."""
 
     id: str
@@ -37,21 +35,18 @@ class RouteAnswer:
     cheapest: RouteResult
 
 
-@dataclass(frozen=True)
-class RouteFailure:
+class RouteFailure(msgspec.Struct, frozen=True):
     """A route that could not be worked out, and why, as a sentence."""
 
     id: str
     reason: str
 
 
-@dataclass(frozen=True)
-class Finished:
+class Finished(msgspec.Struct, frozen=True):
     """The end of an evaluation."""
 
 
-@dataclass(frozen=True)
-class Underway:
+class Underway(msgspec.Struct, frozen=True):
     """A route that is being worked out, and the share of it that is done."""
 
     id: str

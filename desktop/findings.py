@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass, replace
 from typing import Literal
 
+import msgspec
 import numpy as np
+from msgspec.structs import replace
 
 from core.plan.model import Bought, Held, Owned, Plan, Route
 from core.plan.sexes import sex_words
@@ -23,8 +24,7 @@ _UNSURE = 1e-9
 State = Literal["waiting", "stopped", "failed", "answered"]
 
 
-@dataclass(frozen=True, eq=False)
-class Finding:
+class Finding(msgspec.Struct, frozen=True, eq=False):
     """The figures of one route, all for one and the same counts; `stale` ones are from before the last change.
 
     `mark`: the number of the route's mark, which it keeps when routes change places.
@@ -66,8 +66,7 @@ class Finding:
         return self.route.buy_outright is not None and not self.route.groups
 
 
-@dataclass(frozen=True)
-class Verdict:
+class Verdict(msgspec.Struct, frozen=True):
     """The answer to the goal; `rivals` are as cheap within the noise, and then nobody wins.
 
     While routes are `pending`, or where the person `stopped` some, the answer is about the others only. It is about

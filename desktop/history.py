@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import weakref
-from dataclasses import dataclass
 
+import msgspec
 from PySide6.QtCore import QObject, QSignalBlocker, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
 from shiboken6 import isValid
@@ -15,16 +15,14 @@ from core.plan.model import Plan
 _CAN_MERGE, _ALONE = 1, -1
 
 
-@dataclass(frozen=True)
-class State:
+class State(msgspec.Struct, frozen=True):
     """A plan, and the ids of the routes that are hidden: a file has no place for these, undo has."""
 
     plan: Plan
     hidden: frozenset[str] = frozenset()
 
 
-@dataclass(frozen=True, eq=False)
-class Mark:
+class Mark(msgspec.Struct, frozen=True, eq=False):
     """A plan of the history, and how many steps had led to it."""
 
     plan: Plan

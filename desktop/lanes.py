@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import msgspec
 
 from core.plan.model import Bought, Group, Held, Owned, Pairing, Plan, Route
 
 
-@dataclass(frozen=True)
-class Stay:
+class Stay(msgspec.Struct, frozen=True):
     """When a group is there: from `arrives`, breeder-size from `breeds`, to `leaves` (both may be past the horizon)."""
 
     group: Group
@@ -17,8 +16,7 @@ class Stay:
     leaves: int | None
 
 
-@dataclass(frozen=True)
-class Breeding:
+class Breeding(msgspec.Struct, frozen=True):
     """The seasons in which a pairing can lay, and how many females it has."""
 
     pairing: Pairing
@@ -27,8 +25,7 @@ class Breeding:
     held: tuple[Held, ...]
 
 
-@dataclass(frozen=True)
-class Purchase:
+class Purchase(msgspec.Struct, frozen=True):
     """The season in which the finished animals are bought, where it comes to that."""
 
     season: int

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from functools import cache
 
+import msgspec
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QTransform
 
@@ -13,8 +13,7 @@ from core.text import tr
 from desktop.theme import Colours, colour
 
 
-@dataclass(frozen=True)
-class Mark:
+class Mark(msgspec.Struct, frozen=True):
     """One route's mark; `dash` is in pen widths at 2 px, empty for a solid line."""
 
     name: str

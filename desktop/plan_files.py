@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
+
+import msgspec
 
 from core.plan.faults import PlanError
 from core.plan.model import Plan
@@ -26,8 +27,7 @@ def _not_first(path: Path) -> tuple[bool, Path]:
     return path != SAMPLE, path
 
 
-@dataclass(frozen=True)
-class Faults:
+class Faults(msgspec.Struct, frozen=True):
     """What is wrong with a file, one line each."""
 
     path: Path

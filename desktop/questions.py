@@ -56,7 +56,7 @@ class Known:
         if answer is None or answer.id == id_:
             return answer
         if isinstance(answer, RouteFailure):
-            return changed(answer, id=id_)
+            return RouteFailure(id_, answer.reason)
         drawn = changed(answer.drawn, id=id_)
         cheapest = drawn if answer.cheapest is answer.drawn else changed(answer.cheapest, id=id_)
         return RouteAnswer(id_, drawn, cheapest)

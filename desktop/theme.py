@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 
+import msgspec
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QPalette
 
@@ -15,8 +15,7 @@ ACCENT = QPalette.ColorRole.Link
 ERROR = QPalette.ColorRole.BrightText
 
 
-@dataclass(frozen=True)
-class Colours:
+class Colours(msgspec.Struct, frozen=True):
     """One colour per use; contrast on `page` is at least 4.4 for everything that is read."""
 
     page: str

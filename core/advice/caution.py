@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+import msgspec
 
 from core.plan.model import Plan
 
@@ -16,8 +17,7 @@ Kind = Literal[
 OF_GOAL: Kind = "health of the goal"
 
 
-@dataclass(frozen=True)
-class Caution:
+class Caution(msgspec.Struct, frozen=True):
     """Something to mind. It never stops anybody.
 
     `key` is what a plan keeps once the caution was read; `route` is None where the whole plan is meant. `short` fits a

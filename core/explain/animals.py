@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+
+import msgspec
 
 from core.explain.shares import exact
 from core.plan.book import Book
@@ -20,13 +21,12 @@ _SURE = 1 - 1e-9
 _Open = dict[Pair, float]
 
 
-@dataclass
-class _Parts:
+class _Parts(msgspec.Struct):
     """An animal's genes sorted by how the trade speaks of them."""
 
-    visuals: dict[str, str] = field(default_factory=dict)
-    hets: list[str] = field(default_factory=list)
-    possible: list[str] = field(default_factory=list)
+    visuals: dict[str, str] = msgspec.field(default_factory=dict)
+    hets: list[str] = msgspec.field(default_factory=list)
+    possible: list[str] = msgspec.field(default_factory=list)
 
 
 def animal(plan: Plan, carries: Carries) -> str:

@@ -6,11 +6,11 @@ Logarithms, because a season's clutches multiply hundreds of chances and no unkn
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import combinations
 from math import prod
 from typing import Any
 
+import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
@@ -30,16 +30,14 @@ class TooEntangled(ValueError):
         super().__init__(message)
 
 
-@dataclass(frozen=True, eq=False)
-class Table:
+class Table(msgspec.Struct, frozen=True, eq=False):
     """Logarithms of weights over the states of some variables: one axis each, in ascending order of variable."""
 
     scope: tuple[int, ...]
     logs: Floats
 
 
-@dataclass(frozen=True, eq=False)
-class _Bucket:
+class _Bucket(msgspec.Struct, frozen=True, eq=False):
     """All that named a variable when its turn came, its sum over that variable, and the buckets whose sums went in."""
 
     variable: int

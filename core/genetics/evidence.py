@@ -8,8 +8,8 @@ and so do the beliefs: units can be worked out one by one.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
+import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
@@ -23,8 +23,7 @@ from core.plan.model import Animal, AnySex, ClutchRecord, Plan
 IMPOSSIBLE = Table((), np.array(-np.inf))
 
 
-@dataclass(frozen=True)
-class Herd:
+class Herd(msgspec.Struct, frozen=True):
     """The animals, ancestors first, and the clutches of a plan; a variable is an animal's place among them."""
 
     animals: tuple[Animal, ...]

@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
+import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
 from core.genetics.pedigree import Pedigree, ancestors_first
 
 
-@dataclass(frozen=True, eq=False)
-class Kinship:
+class Kinship(msgspec.Struct, frozen=True, eq=False):
     """Coefficients of kinship between the animals of a pedigree: `matrix` by `row`, symmetrical."""
 
     row: Mapping[str, int]

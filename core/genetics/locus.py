@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+import msgspec
 
 from core.genetics.notation import WILD
 from core.plan.model import Gene
@@ -12,8 +13,7 @@ NORMAL = "normal"
 AllelePair = tuple[str, str]
 
 
-@dataclass(frozen=True)
-class Locus:
+class Locus(msgspec.Struct, frozen=True):
     """A gene, or (`gene` None) the region of the sex chromosomes that decides the sex.
 
     `absent` is what stands for the gene on a chromosome that lacks it: the chromosome's own letter, as in "b/W".

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+
+import msgspec
 
 from core.genetics.compile import Genetics
 from core.genetics.units import Unit
@@ -14,8 +15,7 @@ Outcomes = tuple[tuple[int, float], ...]
 Genotypes = tuple[int, ...]
 
 
-@dataclass(frozen=True)
-class Condition:
+class Condition(msgspec.Struct, frozen=True):
     """What a young must look like, and be: all named forms and the sex."""
 
     forms: Forms

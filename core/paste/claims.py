@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+import msgspec
 
 from core.paste.numbers import share
 from core.paste.parts import Choice
@@ -20,8 +21,7 @@ _SEVERAL = {"double": 2, "dbl": 2, "triple": 3, "dh": 2}
 _NORMAL = {"normal", "wildtype", "wt"}
 
 
-@dataclass(frozen=True)
-class Claim:
+class Claim(msgspec.Struct, frozen=True):
     """What is said of one named gene or form: shown, or one copy for sure (`chance` "1") or with a chance."""
 
     token: Token

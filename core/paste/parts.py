@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+import msgspec
 
 from core.plan.model import Carries, Sex
 
@@ -13,16 +14,14 @@ MOST_LINES = 1_000
 LONGEST_LINE = 400
 
 
-@dataclass(frozen=True)
-class Choice:
+class Choice(msgspec.Struct, frozen=True):
     """One reading of an unclear span: its words for the person, and the text that says it clearly."""
 
     words: str
     text: str
 
 
-@dataclass(frozen=True)
-class Mark:
+class Mark(msgspec.Struct, frozen=True):
     """A span of a line that cannot be taken as it stands, why, and how it could be meant."""
 
     start: int
@@ -31,8 +30,7 @@ class Mark:
     choices: tuple[Choice, ...] = ()
 
 
-@dataclass(frozen=True)
-class Line:
+class Line(msgspec.Struct, frozen=True):
     """One animal, or several alike, as understood; not to be taken over while any mark is left."""
 
     text: str
@@ -50,8 +48,7 @@ class Line:
         return not self.marks
 
 
-@dataclass(frozen=True)
-class Listing:
+class Listing(msgspec.Struct, frozen=True):
     """A whole list; `unread` lines lie beyond the most that are read at once."""
 
     lines: tuple[Line, ...]

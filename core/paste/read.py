@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from core.paste.claims import Claiming, carries_of
 from core.paste.parts import LONGEST_LINE, MOST_LINES, Choice, Line, Listing, Mark, Target

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+
+import msgspec
 
 from core.paste.numbers import amount_readings, has_sign, read_amount
 from core.paste.parts import Choice, Mark
@@ -29,8 +30,7 @@ _QUIET = {"-", "–", "—", "*", "•", "each", "and", "visual", "season", "sea
 LEAVE_OUT = Choice(tr("leave it out"), "")
 
 
-@dataclass(frozen=True)
-class Token:
+class Token(msgspec.Struct, frozen=True):
     """A piece of a line: its kind, its place and its text in lower case."""
 
     kind: str
@@ -39,8 +39,7 @@ class Token:
     text: str
 
 
-@dataclass
-class Facts:
+class Facts(msgspec.Struct):
     """What a line says besides the genes."""
 
     sex: Sex | None = None
@@ -50,8 +49,8 @@ class Facts:
     ready_in: int = 0
     hatchling: bool = False
     label: str = ""
-    seen: set[str] = field(default_factory=set)
-    marks: list[Mark] = field(default_factory=list)
+    seen: set[str] = msgspec.field(default_factory=set)
+    marks: list[Mark] = msgspec.field(default_factory=list)
 
 
 def tokens_of(text: str) -> list[Token]:

@@ -5,7 +5,8 @@ from __future__ import annotations
 import difflib
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+
+import msgspec
 
 from core.plan.genotypes import NORMAL, WILD, Table, written
 from core.plan.model import Plan, Sex
@@ -15,8 +16,7 @@ _LONGEST_PHRASE = 5
 _WORDS = re.compile(r"[^\s,;|/()+&:]+")
 
 
-@dataclass(frozen=True)
-class Named:
+class Named(msgspec.Struct, frozen=True):
     """What a phrase names: a gene as such (`form` empty) or one visible form of it."""
 
     gene: str
@@ -26,8 +26,7 @@ class Named:
 Meaning = tuple[Named, ...]
 
 
-@dataclass(frozen=True)
-class Terms:
+class Terms(msgspec.Struct, frozen=True):
     """Every phrase of a plan with what it may mean, and the tables of its genes."""
 
     tables: dict[str, Table]

@@ -6,9 +6,10 @@ import difflib
 import json
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import accumulate
+
+import msgspec
 
 from core.plan.limits import MOST_FAULTS
 from core.text import tr
@@ -20,8 +21,7 @@ _STEPS = re.compile(r"(?=[.\[])")
 _LONGEST_QUOTE = 60
 
 
-@dataclass(frozen=True)
-class Fault:
+class Fault(msgspec.Struct, frozen=True):
     """One thing that is wrong, and its place in the file (`routes[1].groups[0].price`)."""
 
     place: str
@@ -69,8 +69,7 @@ def at(place: str, index: int) -> str:
     return f"{place}[{index}]"
 
 
-@dataclass(frozen=True)
-class _Finding:
+class _Finding(msgspec.Struct, frozen=True):
     fault: Fault
     needs: tuple[str, ...]
 

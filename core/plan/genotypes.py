@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import combinations_with_replacement
+
+import msgspec
 
 from core.plan.faults import quote
 from core.plan.model import Gene, Sex, SexSystem
@@ -25,16 +26,14 @@ class GenotypeError(ValueError):
     """Text that is no genotype here; the message says what would be."""
 
 
-@dataclass(frozen=True)
-class Written:
+class Written(msgspec.Struct, frozen=True):
     """A genotype read: its alleles, and where chromosomes are named and matter, each allele with its chromosome."""
 
     pair: Pair
     phase: Pair | None = None
 
 
-@dataclass(frozen=True)
-class Table:
+class Table(msgspec.Struct, frozen=True, dict=True):
     """One gene under one sex system."""
 
     gene: Gene

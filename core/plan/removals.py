@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+import msgspec
 from msgspec.structs import replace
 
 from core.plan.mapped import map_carries, map_forms
@@ -11,8 +10,7 @@ from core.plan.model import Carries, Forms, Group, Held, Owned, Plan, Route, Sex
 from core.plan.relink import with_linkage, without_linked
 
 
-@dataclass(frozen=True)
-class Users:
+class Users(msgspec.Struct, frozen=True):
     """Who speaks of a gene or an animal: the names of each kind, in the plan's order."""
 
     goal: bool = False

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any
 
+import msgspec
 from msgspec import inspect
 
 from core.plan.faults import Faults, one_of, quote
@@ -19,8 +19,7 @@ _FRACTION = re.compile(rf"([0-9]{{1,{LONGEST_FRACTION_PART}}})/([0-9]{{1,{LONGES
 _NOT_ALLELES = ("+", "-", "W", "X", "Y", "Z")
 
 
-@dataclass(frozen=True)
-class Kind:
+class Kind(msgspec.Struct, frozen=True):
     """How values of one type are read, and what stands in for one at fault."""
 
     read: Read

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+
+import msgspec
 
 from core.paste.parts import Target
 from core.plan.model import Plan
@@ -11,8 +12,7 @@ from desktop.forms.table import Form
 from desktop.words.numbers import Numbers
 
 
-@dataclass(frozen=True)
-class Adding:
+class Adding(msgspec.Struct, frozen=True):
     """One way to add an entry."""
 
     label: str
@@ -20,8 +20,7 @@ class Adding:
     add: Callable[[Plan], Plan]
 
 
-@dataclass(frozen=True)
-class Removal:
+class Removal(msgspec.Struct, frozen=True):
     """A plan without an entry; `also` says who is concerned, for a person to agree to, `never` why it cannot be."""
 
     plan: Plan
@@ -29,8 +28,7 @@ class Removal:
     never: str = ""
 
 
-@dataclass(frozen=True)
-class Listing:
+class Listing(msgspec.Struct, frozen=True):
     """A list of the plan: how its entries read, are added, removed and edited."""
 
     place: str

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
+import msgspec
 from PySide6.QtWidgets import QWidget
 
 from core.plan.model import Plan
@@ -32,8 +32,7 @@ from desktop.words.origins import origin
 _WISHES = ("goal.want", "goal.chance", "goal.seasons", "goal.budget", "goal.housing", "simulation", "already_spent")
 
 
-@dataclass(frozen=True)
-class Section:
+class Section(msgspec.Struct, frozen=True):
     """One part: its name, and how its widgets are made when it is first opened."""
 
     key: str

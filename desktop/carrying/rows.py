@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+import msgspec
 from PySide6.QtCore import QSignalBlocker, Qt, Signal
 from PySide6.QtGui import QFontMetrics
 from PySide6.QtWidgets import QButtonGroup, QGridLayout, QRadioButton, QVBoxLayout, QWidget
@@ -21,8 +20,7 @@ _NAMES = 152
 _WIDEST = 320
 
 
-@dataclass(frozen=True)
-class Shown:
+class Shown(msgspec.Struct, frozen=True):
     """What a row shows; `chosen` is the place of a choice, None where the file holds something else."""
 
     title: str

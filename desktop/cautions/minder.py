@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Generator
-from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING
 
+import msgspec
 from PySide6.QtCore import QObject, QTimer, Signal
 
 from core.advice.caution import Caution, is_read
@@ -24,8 +24,7 @@ if TYPE_CHECKING:
 _UNTIL_PAINTED_MS = 50
 
 
-@dataclass(frozen=True, eq=False)
-class Minded:
+class Minded(msgspec.Struct, frozen=True, eq=False):
     """What was found for one state of the plan: the cautions per route with an answer, and those on all of it."""
 
     of_route: dict[str, tuple[Caution, ...]]

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+import msgspec
 from msgspec.structs import replace
 from PySide6.QtCore import QObject, Signal
 
@@ -15,8 +14,7 @@ from desktop.document import Document
 from desktop.words import counter as words
 
 
-@dataclass(frozen=True)
-class Pick:
+class Pick(msgspec.Struct, frozen=True):
     """One of the pair: on the table under `offer`, or at home where that is empty."""
 
     sex: Sex

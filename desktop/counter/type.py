@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+import msgspec
 from PySide6.QtCore import QSize
 from PySide6.QtGui import QFont
 
@@ -16,8 +15,7 @@ _MOST = 1.6
 _WIDE_EMS = 50
 
 
-@dataclass(frozen=True)
-class Type:
+class Type(msgspec.Struct, frozen=True):
     """Faces and lengths for a screen of one size; `unit` is what 1 px of the small screen became."""
 
     unit: float

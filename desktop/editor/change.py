@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import TypeVar
 
+import msgspec
 from msgspec.structs import replace
 
 from core.plan.model import Group, Held, Pairing, Plan, Route
@@ -13,8 +13,7 @@ from core.plan.model import Group, Held, Pairing, Plan, Route
 T = TypeVar("T")
 
 
-@dataclass(frozen=True)
-class Refused:
+class Refused(msgspec.Struct, frozen=True):
     """Why a change cannot be made, as a sentence for beside the field."""
 
     sentence: str

@@ -6,9 +6,9 @@ Everything that a route of the file can say about its animals and pairings is he
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Literal
 
+import msgspec
 from msgspec.structs import replace
 
 from core.explain.numbers import price
@@ -25,8 +25,7 @@ from desktop.words.names import titled
 Value = int | float | None
 
 
-@dataclass(frozen=True)
-class NumberField:
+class NumberField(msgspec.Struct, frozen=True):
     """A number of a group, a pairing or the route; `open` is the word for none, where there may be none."""
 
     key: str

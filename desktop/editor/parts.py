@@ -6,15 +6,15 @@ Parts are values. A widget shows them; what is done in it comes back as another 
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+
+import msgspec
 
 from core.explain.numbers import Numbers
 from core.plan.model import Group, Pairing, Plan, Route
 from desktop.editor.change import Change, Make, group_of, pairing_of
 
 
-@dataclass(frozen=True)
-class Where:
+class Where(msgspec.Struct, frozen=True):
     """What a sentence is about: a group or a pairing of a route, by id; empty for the route itself."""
 
     plan: Plan
@@ -33,15 +33,13 @@ class Where:
         return pairing_of(self.route, self.id)
 
 
-@dataclass(frozen=True)
-class Word:
+class Word(msgspec.Struct, frozen=True):
     """Plain words between fields."""
 
     text: str
 
 
-@dataclass(frozen=True)
-class Typed:
+class Typed(msgspec.Struct, frozen=True):
     """A value that is typed; `hint` is what an empty field means."""
 
     key: str
@@ -53,16 +51,14 @@ class Typed:
     help: str = ""
 
 
-@dataclass(frozen=True)
-class Option:
+class Option(msgspec.Struct, frozen=True):
     """One entry of a choice, and the route it makes."""
 
     label: str
     make: Make
 
 
-@dataclass(frozen=True)
-class Chosen:
+class Chosen(msgspec.Struct, frozen=True):
     """A choice between a few entries; `at` is the current one."""
 
     key: str
@@ -73,8 +69,7 @@ class Chosen:
     help: str = ""
 
 
-@dataclass(frozen=True)
-class Opens:
+class Opens(msgspec.Struct, frozen=True):
     """A value that is changed below, where there is more room."""
 
     key: str

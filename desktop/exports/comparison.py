@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+
+import msgspec
 
 from core.advice.caution import Caution
 from core.advice.standing import HYGIENE, LAW, ODDS, VET
@@ -25,8 +26,7 @@ from desktop.words.runs import plain
 _ON_PAGE = (tr("Route"), tr("Set aside"), tr("Up front"), tr("With"), tr("By season"), tr("Eggs"), tr("Surplus young"))
 
 
-@dataclass(frozen=True)
-class RouteRow:
+class RouteRow(msgspec.Struct, frozen=True):
     """A route's row: the number of its mark, its figures, and whether it is the cheapest or out of date."""
 
     mark: int
@@ -34,8 +34,7 @@ class RouteRow:
     is_cheapest: bool
 
 
-@dataclass(frozen=True, eq=False)
-class ComparisonSheet:
+class ComparisonSheet(msgspec.Struct, frozen=True, eq=False):
     """What stands on the page, from top to bottom."""
 
     title: str

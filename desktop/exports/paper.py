@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+import msgspec
 from PySide6.QtCore import QBuffer, QIODevice, QLocale, QMarginsF, QRectF, QSizeF, Qt
 from PySide6.QtGui import QImage, QPageLayout, QPageSize, QPainter, QPdfWriter
 
@@ -22,8 +22,7 @@ _INCH = 25.4
 _QUARTER_LETTER = QSizeF(4.25, 5.5)
 
 
-@dataclass(frozen=True)
-class Sheet:
+class Sheet(msgspec.Struct, frozen=True):
     """Something to print: its title, its pages, and the paper it is meant for."""
 
     title: str

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import csv
 import io
-from dataclasses import dataclass
+
+import msgspec
 
 from desktop.cells import harmless, pasted
 from desktop.panels.charts.series import Picture
@@ -12,8 +13,7 @@ from desktop.panels.charts.values import Values
 from desktop.words.numbers import PLAIN, Numbers
 
 
-@dataclass(frozen=True)
-class Table:
+class Table(msgspec.Struct, frozen=True):
     """Heads and rows, as they read on screen."""
 
     heads: tuple[str, ...]

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
+import msgspec
 from PySide6.QtCore import QEvent, QObject, Signal, Slot
 from PySide6.QtWidgets import QFileDialog, QWidget
 
@@ -29,16 +29,14 @@ from desktop.words import labels
 _COPY, _OUTSIDE, _TROUBLE, _SLOW = "copy", "outside", "trouble", "slow"
 
 
-@dataclass(frozen=True)
-class _Read:
+class _Read(msgspec.Struct, frozen=True):
     """What stood in a file."""
 
     plan: Plan
     stamp: str
 
 
-@dataclass
-class _Saving:
+class _Saving(msgspec.Struct):
     """A plan on its way to a file."""
 
     path: Path

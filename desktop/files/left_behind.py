@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
+import msgspec
 from PySide6.QtCore import QDate, QLocale, Qt, QTime, Signal
 from PySide6.QtWidgets import QDialog, QHBoxLayout, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
@@ -24,8 +24,7 @@ from desktop.words import labels
 _WIDE = 720
 
 
-@dataclass(frozen=True, eq=False)
-class Left:
+class Left(msgspec.Struct, frozen=True, eq=False):
     """What one window left; without `kept` it cannot be read."""
 
     file: RecoveryFile

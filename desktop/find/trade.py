@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
+import msgspec
 from pyqtgraph.graphicsItems.ScatterPlotItem import ScatterPlotItem
 from pyqtgraph.graphicsItems.TextItem import TextItem
 from pyqtgraph.widgets.PlotWidget import PlotWidget
@@ -21,8 +21,7 @@ _TALL = 150
 _SIZE = 9
 
 
-@dataclass(frozen=True)
-class Mark:
+class Mark(msgspec.Struct, frozen=True):
     """A point: money, season or chance, and what stands beside it."""
 
     x: float
@@ -30,8 +29,7 @@ class Mark:
     label: str
 
 
-@dataclass(frozen=True)
-class Trade:
+class Trade(msgspec.Struct, frozen=True):
     """What a chart shows: its points, the least money first, what its axis says, all of it in words, and its ticks."""
 
     marks: tuple[Mark, ...]

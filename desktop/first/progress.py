@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass
 from typing import Literal
+
+import msgspec
 
 from core.plan.model import Plan
 
@@ -15,8 +16,7 @@ State = Literal["done", "left out", "next", "later"]
 LISTS: tuple[Topic, ...] = ("mine", "sale")
 
 
-@dataclass(frozen=True)
-class Step:
+class Step(msgspec.Struct, frozen=True):
     """One of the four steps, and whether it is the one to take now."""
 
     topic: Topic

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
+
+import msgspec
 
 from core.explain.numbers import Numbers, price, trimmed
 from core.plan.model import Plan
@@ -16,15 +17,13 @@ _FRACTION = re.compile(r"\s*(\d{1,15})\s*/\s*(\d{1,15})\s*")
 _SHARE_PLACES, _AMOUNT_PLACES = 4, 6
 
 
-@dataclass(frozen=True)
-class Refused:
+class Refused(msgspec.Struct, frozen=True):
     """Why something cannot be, as a sentence for beside the field."""
 
     sentence: str
 
 
-@dataclass(frozen=True)
-class Whole:
+class Whole(msgspec.Struct, frozen=True):
     """A whole number."""
 
     empty: str | None = None
@@ -38,8 +37,7 @@ class Whole:
         return _read(text, whole=True, empty=self.empty)
 
 
-@dataclass(frozen=True)
-class Amount:
+class Amount(msgspec.Struct, frozen=True):
     """A number with decimals where it has any."""
 
     empty: str | None = None
@@ -53,8 +51,7 @@ class Amount:
         return _read(text, whole=False, empty=self.empty)
 
 
-@dataclass(frozen=True)
-class Money(Amount):
+class Money(Amount, frozen=True):
     """A sum in the plan's currency."""
 
     def show(self, value: Any, numbers: Numbers) -> str:
@@ -62,8 +59,7 @@ class Money(Amount):
         return "" if value is None else price(value, numbers)
 
 
-@dataclass(frozen=True)
-class Share:
+class Share(msgspec.Struct, frozen=True):
     """A chance or a change of the plan, in percent; a fraction such as 2/3 may be typed and is kept."""
 
     empty: str | None = None
@@ -84,8 +80,7 @@ class Share:
         return percent if percent is None or isinstance(percent, Refused) else share_of(percent)
 
 
-@dataclass(frozen=True)
-class Words:
+class Words(msgspec.Struct, frozen=True):
     """A few words: a name or a label."""
 
     empty: str | None = None
@@ -100,25 +95,21 @@ class Words:
         return Refused(words.MUST_NOT_BE_EMPTY) if not found and self.empty is None else found
 
 
-@dataclass(frozen=True)
-class Id(Words):
+class Id(Words, frozen=True):
     """A short name that the file uses."""
 
 
-@dataclass(frozen=True)
-class Prose:
+class Prose(msgspec.Struct, frozen=True):
     """A text of several lines."""
 
 
-@dataclass(frozen=True)
-class Choice:
+class Choice(msgspec.Struct, frozen=True):
     """One of a few values, each with its words; they may depend on the plan and on what the form is about."""
 
     options: Callable[[Plan, int], tuple[tuple[Any, str], ...]]
 
 
-@dataclass(frozen=True)
-class Panel:
+class Panel(msgspec.Struct, frozen=True):
     """A value with an editor of its own, by name."""
 
     editor: str

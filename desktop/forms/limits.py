@@ -3,19 +3,18 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, fields, replace
 from functools import cache
 
 import msgspec
 from msgspec import inspect
+from msgspec.structs import fields, replace
 
 from core.plan.model import Plan
 
 _STEP = re.compile(r"[A-Za-z_]\w*|\[\]")
 
 
-@dataclass(frozen=True)
-class Limits:
+class Limits(msgspec.Struct, frozen=True):
     """The least and most of a number, both included, and the most letters of a text."""
 
     least: float | None = None

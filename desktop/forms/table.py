@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
+
+import msgspec
+from msgspec.structs import replace
 
 from core.explain.numbers import Numbers
 from core.plan.model import Plan
@@ -24,8 +26,7 @@ def always(_plan: Plan, _subject: int) -> bool:
     return True
 
 
-@dataclass(frozen=True)
-class Field:
+class Field(msgspec.Struct, frozen=True):
     """One value of the plan: the words around it, its name, its kind, and how it is put in.
 
     `place` is as in the file, with `[]` for the entry of a list that the form is about. In a `unit`,
@@ -95,8 +96,7 @@ class Field:
         return f"{shown} %" if isinstance(self.kind, Share) else shown
 
 
-@dataclass(frozen=True)
-class Line:
+class Line(msgspec.Struct, frozen=True):
     """Fields of one sentence, what the sentence means, and when it has a place in the form.
 
     `sourced`: which value of a species preset it is about. `ideal`: what to say where every field stands at a value
@@ -117,8 +117,7 @@ class Line:
         return any(_number(one.value(plan, subject)) == self.ideal_value for one in self.fields)
 
 
-@dataclass(frozen=True)
-class Form:
+class Form(msgspec.Struct, frozen=True):
     """Lines under a heading."""
 
     title: str

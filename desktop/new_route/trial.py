@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import logging
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from threading import Event
 
 import msgspec
+from msgspec.structs import replace
 from PySide6.QtCore import QObject, Signal, Slot
 
 from core.plan.check import check_plan
@@ -27,13 +27,12 @@ _BROKEN = tr("No route can be filled from these lists: something unexpected happ
 _log = logging.getLogger(__name__)
 
 
-@dataclass(frozen=True)
-class Draft:
+class Draft(msgspec.Struct, frozen=True):
     """One shape: what is proposed, who was chosen for a role, and how many were typed for a group."""
 
     proposal: Proposal
-    picks: Mapping[str, str] = field(default_factory=dict)
-    counts: Mapping[str, int] = field(default_factory=dict)
+    picks: Mapping[str, str] = msgspec.field(default_factory=dict)
+    counts: Mapping[str, int] = msgspec.field(default_factory=dict)
     season: int | None = None
 
     @property

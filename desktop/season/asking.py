@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Generator, Sequence
-from dataclasses import dataclass
 
 import msgspec
 
@@ -28,16 +27,14 @@ Steps = Generator[float, None, object]
 MOST_YOUNG = 12
 
 
-@dataclass(frozen=True)
-class Trouble:
+class Trouble(msgspec.Struct, frozen=True):
     """Why nothing can be said: a sentence, and the likeliest slips behind it."""
 
     sentence: str
     slips: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
-class Standing:
+class Standing(msgspec.Struct, frozen=True):
     """What is believed of every animal, or why that cannot be told."""
 
     plan: Plan
@@ -45,16 +42,14 @@ class Standing:
     trouble: Trouble | None = None
 
 
-@dataclass(frozen=True)
-class Told:
+class Told(msgspec.Struct, frozen=True):
     """What a clutch that is not entered yet would say, or why it cannot be."""
 
     changes: tuple[Change, ...] = ()
     trouble: Trouble | None = None
 
 
-@dataclass(frozen=True)
-class Difference:
+class Difference(msgspec.Struct, frozen=True):
     """What a recorded clutch did: to the animals, and to the routes, whose answers without it are `before`."""
 
     plan: Plan
@@ -64,8 +59,7 @@ class Difference:
     before: tuple[RouteAnswer, ...]
 
 
-@dataclass(frozen=True)
-class Onward:
+class Onward(msgspec.Struct, frozen=True):
     """The ways on with a route, best first, and when to stop; `rules` is None where that is not worked out."""
 
     plan: Plan

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Generator
-from dataclasses import dataclass, field
+
+import msgspec
 
 from core.explain.beats import Contender
 from core.explain.ladder import Known, ladder_steps
@@ -18,8 +19,7 @@ from desktop.findings import Finding
 _PARTS = 4
 
 
-@dataclass(frozen=True, eq=False)
-class Question:
+class Question(msgspec.Struct, frozen=True, eq=False):
     """One route's chance by a season, or that route beside another."""
 
     plan: Plan
@@ -39,12 +39,11 @@ class Question:
         )
 
 
-@dataclass
-class Asker:
+class Asker(msgspec.Struct):
     """Answers questions and keeps what earlier ones found out about the same routes."""
 
     numbers: Numbers
-    _known: dict[str, tuple[Plan, Finding, Known]] = field(default_factory=dict)
+    _known: dict[str, tuple[Plan, Finding, Known]] = msgspec.field(default_factory=dict)
 
     def why(self, asked: Question) -> Generator[float, None, Why]:
         """One route explained."""

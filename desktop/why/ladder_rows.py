@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
+
+import msgspec
 
 from core.explain.ladder import Ladder
 from core.explain.numbers import Numbers
@@ -16,8 +17,7 @@ from desktop.words import why as words
 _WIDE, _NARROW = 70.0, 30.0
 
 
-@dataclass(frozen=True)
-class Row:
+class Row(msgspec.Struct, frozen=True):
     """One row: spans in percent, one a route, and its figures; two routes have their difference as a third."""
 
     kind: Literal["textbook", "rung", "real"]
@@ -27,8 +27,7 @@ class Row:
     figures: tuple[str, ...]
 
 
-@dataclass(frozen=True)
-class Scale:
+class Scale(msgspec.Struct, frozen=True):
     """From and to, in percent, and where the lines are."""
 
     low: float

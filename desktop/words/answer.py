@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
 
+import msgspec
 import numpy as np
+from msgspec.structs import replace
 
 from core.plan.model import Plan
 from core.text import tr
@@ -31,8 +32,7 @@ CANCEL, CANCEL_NAME = tr("Cancel"), tr("Cancel working out the routes")
 GO_ON, GO_ON_NAME = tr("Go on"), tr("Go on working out the routes")
 
 
-@dataclass(frozen=True)
-class Answer:
+class Answer(msgspec.Struct, frozen=True):
     """`share` people out of 100 are drawn as dots; None draws none."""
 
     head: Runs

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import msgspec
 
 
-@dataclass(frozen=True)
-class Run:
+class Run(msgspec.Struct, frozen=True):
     """A piece of a sentence; a strong one carries what the person chose or came for, a quiet one what is past."""
 
     text: str

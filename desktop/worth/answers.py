@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Generator
-from dataclasses import dataclass, field
 from functools import partial
 from typing import Any, Literal
 
+import msgspec
 from msgspec.structs import replace
 
 from core.advice.matters import Matters
@@ -21,15 +21,14 @@ Depth = Literal[0, 1, 2, 3]
 LISTED, PAIRED, SEARCHED = 1, 2, 3
 
 
-@dataclass(eq=False)
-class Answers:
+class Answers(msgspec.Struct, eq=False):
     """About the routes of a plan that are shown; `own`: ranges of the person's own."""
 
     plan: Plan | None = None
     worth: WorthPaying | None = None
     depth: int = 0
     matters: Matters | None = None
-    own: dict[str, tuple[float, float]] = field(default_factory=dict)
+    own: dict[str, tuple[float, float]] = msgspec.field(default_factory=dict)
     _about: tuple[Plan, frozenset[str]] | None = None
 
     def follow(self, plan: Plan, hidden: frozenset[str]) -> bool:

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+import msgspec
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPen, QPolygonF
 
@@ -17,8 +16,7 @@ _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 _THICK, _GAP, _TIP = 14.0, 8.0, 9.0
 
 
-@dataclass(frozen=True)
-class Gauge:
+class Gauge(msgspec.Struct, frozen=True):
     """What is asked, and the most it is worth (None: there is no such sum), of `full` for the whole width."""
 
     asked: float
@@ -27,16 +25,14 @@ class Gauge:
     good: bool
 
 
-@dataclass(frozen=True)
-class End:
+class End(msgspec.Struct, frozen=True):
     """One end of a bar: how far along, None for out of reach; and its two lines of words."""
 
     at: float | None
     lines: tuple[str, str]
 
 
-@dataclass(frozen=True)
-class Bar:
+class Bar(msgspec.Struct, frozen=True):
     """Both ends, the plan's own value, the scale all rows share, and the room that labels take beside it.
 
     more_is_worse: money; of chances, less is.

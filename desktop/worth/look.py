@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import Literal
 
+import msgspec
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRect, QRectF, Qt
 from PySide6.QtGui import QFont, QPainter
 from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem, QWidget
@@ -20,8 +20,7 @@ CELL = Qt.ItemDataRole.UserRole
 WRAPPED = Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignTop
 
 
-@dataclass(frozen=True)
-class Cell:
+class Cell(msgspec.Struct, frozen=True):
     """What stands in a cell; `drawn`: what its column draws instead of the words, which are then only read out."""
 
     text: str
@@ -34,8 +33,7 @@ class Cell:
 Draw = Callable[[QPainter, QRectF, Colours, object], None]
 
 
-@dataclass(frozen=True)
-class Column:
+class Column(msgspec.Struct, frozen=True):
     """A column; `share` of the width that the figures leave, 0 for figures; `high`: what a drawn row takes at least."""
 
     head: str
@@ -44,8 +42,7 @@ class Column:
     high: Callable[[], float] | None = None
 
 
-@dataclass(frozen=True)
-class Row:
+class Row(msgspec.Struct, frozen=True):
     """A row, known by its key through changes."""
 
     key: object

@@ -56,7 +56,7 @@ def screens(app: QApplication, appearance: Appearance, size: QSize) -> Iterator[
     app.processEvents()
     chart = window.page.money.chart
     outdated = frozenset(one.id for one in window.document.found[:4])
-    chart.canvas.show_picture(money_picture(replace(chart.showing(), stale=outdated)))
+    chart.canvas.show_picture(money_picture(msgspec.structs.replace(chart.showing(), stale=outdated)))
     yield "charts-outdated", window.grab()
     chart.canvas.grip.setFocus()
     yield "charts-image", QPixmap.fromImage(image_of(chart))

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Generator
-from dataclasses import replace
 
 import msgspec
 import pytest
 import window_double as double
+from msgspec.structs import replace
 
 from core.plan.model import Gene, Plan, Route, Want
 from core.routes.result import RouteResult

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+import msgspec
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPainterPath, QPen
 
@@ -30,8 +30,7 @@ _FLAGS = (
 )
 
 
-@dataclass(frozen=True)
-class EndLabel:
+class EndLabel(msgspec.Struct, frozen=True):
     """A name in a box, and the end of the line it belongs to."""
 
     series: Series

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+import msgspec
 from PySide6.QtCore import QPointF, QRectF
 
 from desktop.panels.charts.viewport import Sight
 
 
-@dataclass(frozen=True)
-class Frame:
+class Frame(msgspec.Struct, frozen=True):
     """The plot area in px, the data in sight in it, and the width of the whole canvas."""
 
     area: QRectF

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+import msgspec
 import numpy as np
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QFont, QFontMetricsF
@@ -21,8 +21,7 @@ _SYMBOL = 14.0
 _EVERY = 4.0
 
 
-@dataclass(frozen=True)
-class Label:
+class Label(msgspec.Struct, frozen=True):
     """Lines of text in a box."""
 
     box: QRectF

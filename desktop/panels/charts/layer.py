@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
+import msgspec
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QPainter
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
@@ -16,8 +16,7 @@ from desktop.panels.charts.series import Picture
 from desktop.theme import Colours
 
 
-@dataclass(frozen=True)
-class Scene:
+class Scene(msgspec.Struct, frozen=True):
     """Everything that is painted, laid out once for many repaints."""
 
     frame: Frame

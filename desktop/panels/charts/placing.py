@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
+import msgspec
 import numpy as np
 
 from core.routes.result import Floats
@@ -15,8 +15,7 @@ _GAP = 3.0
 _PREFERENCE = 1.5
 
 
-@dataclass(frozen=True)
-class Box:
+class Box(msgspec.Struct, frozen=True):
     """A rectangle in px."""
 
     left: float

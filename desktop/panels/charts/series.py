@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field, fields, is_dataclass
 from typing import Literal
 
+import msgspec
 import numpy as np
+from msgspec.structs import fields
 
 from core.routes.result import Floats
 
@@ -22,8 +23,7 @@ def distinct(values: Floats) -> Floats:
     return np.compress(first[: ordered.size], ordered)
 
 
-@dataclass(frozen=True)
-class Crossing:
+class Crossing(msgspec.Struct, frozen=True):
     """Where a route first reaches the goal's chance; `note` says with what (`1.2, season 3`).
 
     `numbered` puts the text beside the symbol; where every x is on the axis anyway it would only crowd.
@@ -35,8 +35,7 @@ class Crossing:
     numbered: bool = True
 
 
-@dataclass(frozen=True, eq=False)
-class Series:
+class Series(msgspec.Struct, frozen=True, eq=False):
     """One route's curve; `noise` is two standard errors at each point, where simulated.
 
     `is_stale`: the curve is the one from before the last change, until the new one is there.
@@ -54,8 +53,7 @@ class Series:
     is_stale: bool = False
 
 
-@dataclass(frozen=True)
-class Segment:
+class Segment(msgspec.Struct, frozen=True):
     """A stretch of money over which one route gives the best chance."""
 
     low: float
@@ -64,8 +62,7 @@ class Segment:
     name: str
 
 
-@dataclass(frozen=True, eq=False)
-class Picture:
+class Picture(msgspec.Struct, frozen=True, eq=False):
     """A whole chart.
 
     `marked` are the x values that get a symbol on every curve, none for evenly spread ones; `grid` is what a pointed-at
@@ -80,7 +77,7 @@ class Picture:
     read_at: Callable[[float, str], str]
     description: str
     grid: float = 1.0
-    stops: Floats = field(default_factory=lambda: np.zeros(0))
+    stops: Floats = msgspec.field(default_factory=lambda: np.zeros(0))
     marked: tuple[float, ...] = ()
     segments: tuple[Segment, ...] = ()
     segments_head: str = ""
@@ -176,6 +173,6 @@ def alike(one: object, other: object) -> bool:
         return isinstance(one, np.ndarray) and isinstance(other, np.ndarray) and np.array_equal(one, other)
     if isinstance(one, tuple) and isinstance(other, tuple):
         return len(one) == len(other) and all(map(alike, one, other))
-    if is_dataclass(one) and type(one) is type(other):
+    if isinstance(one, msgspec.Struct) and type(one) is type(other):
         return all(alike(getattr(one, part.name), getattr(other, part.name)) for part in fields(one))
     return one == other

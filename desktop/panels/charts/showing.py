@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+
+import msgspec
 
 from core.plan.model import Plan
 from desktop.findings import Finding
@@ -14,8 +15,7 @@ from desktop.words.numbers import Numbers
 MOST_DRAWN = 8
 
 
-@dataclass(frozen=True, eq=False)
-class Showing:
+class Showing(msgspec.Struct, frozen=True, eq=False):
     """Findings of the shown routes at the goal's `chance`, with the ids of the cheapest, selected and outdated.
 
     `span`: the x range to keep to, while what is shown is only a look ahead.
@@ -27,7 +27,7 @@ class Showing:
     numbers: Numbers
     winner: str | None = None
     selected: str | None = None
-    stale: frozenset[str] = field(default_factory=frozenset)
+    stale: frozenset[str] = msgspec.field(default_factory=frozenset)
     span: tuple[float, float] | None = None
 
     def emphasis(self, one: Finding) -> Emphasis:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+import msgspec
 
 from desktop.panels.charts.cheapest_here import segment_at
 from desktop.panels.charts.series import Picture, noise_at, value_at
@@ -13,8 +14,7 @@ from desktop.words.numbers import Numbers, price, sum_of_money
 _NONE = "–"
 
 
-@dataclass(frozen=True, eq=False)
-class Values:
+class Values(msgspec.Struct, frozen=True, eq=False):
     """A table with a row per stop of the chart: every route's chance, and in the last column which is cheapest."""
 
     picture: Picture

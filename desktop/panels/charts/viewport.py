@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+import msgspec
+from msgspec.structs import replace
 
 from desktop.panels.charts.series import Picture
 
@@ -11,8 +12,7 @@ LOWEST, HIGHEST = -0.012, 1.015
 _NEAREST_X, _NEAREST_Y = 200.0, 20.0
 
 
-@dataclass(frozen=True)
-class Sight:
+class Sight(msgspec.Struct, frozen=True):
     """The x range and the chance range in sight."""
 
     low: float

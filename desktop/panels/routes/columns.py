@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+
+import msgspec
 
 from core.plan.model import Plan
 from core.text import tr
@@ -16,8 +17,7 @@ Text = Callable[[Plan, Finding, Numbers], str]
 SortKey = Callable[[Finding], float | str]
 
 
-@dataclass(frozen=True)
-class Column:
+class Column(msgspec.Struct, frozen=True):
     """`usual`: a text as wide as most; `note` stands small beside the figure, left of it or in its own room.
 
     Where there is no room for all, those with the highest `gives_way` go first; 0 always stays.

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+import msgspec
 from PySide6.QtCore import QAbstractTableModel, QMimeData, QModelIndex, QPersistentModelIndex, Qt, Signal
 
 from core.plan.model import Plan
@@ -25,8 +25,7 @@ _ROOT = QModelIndex()
 _DRAG = "application/x-pairwright-route-row"
 
 
-@dataclass(frozen=True, slots=True)
-class Cell:
+class Cell(msgspec.Struct, frozen=True):
     """What stands in a cell, and how: greyed, over the budget, of the cheapest route (`pill`: the word for it)."""
 
     finding: Finding

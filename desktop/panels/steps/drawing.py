@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+import msgspec
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPen
 
@@ -19,8 +19,7 @@ _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
 _PILL = 18.0
 
 
-@dataclass(frozen=True)
-class Lanes:
+class Lanes(msgspec.Struct, frozen=True):
     """The seasons of a plan laid out from `left` to `right`, in a row `height` px high.
 
     `terse`: what a season of a pairing gives is said within that season.

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from itertools import combinations
 
 import msgspec
 import numpy as np
 import pytest
 from gallery_charts import NAMES, answers
+from msgspec.structs import replace
 from PySide6.QtCore import QRectF, QSize
 from PySide6.QtGui import QColor
 from pytestqt.qtbot import QtBot

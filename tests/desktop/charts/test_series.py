@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from desktop.panels.charts.placing import round_ticks, spread
 from desktop.panels.charts.series import Crossing, Series, alike, stairs, thinned, value_at
