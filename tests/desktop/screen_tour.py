@@ -26,7 +26,8 @@ def walk(topic: str, app: QApplication, appearance: Appearance, held_to: Sequenc
     seen: list[QWidget] = []
     for screen, _ in import_module(topic).screens(app, appearance, SIZE):
         seen += [top for top in checks.tops() if top.parent() is None and top not in seen]
-        # What came in last is laid out before it is looked at.
+        # What came in last is laid out before it is looked at, and what was laid out for it once more.
+        app.processEvents()
         app.processEvents()
         QCoreApplication.sendPostedEvents(None, QEvent.Type.LayoutRequest.value)
         for top, check in product(checks.tops(), held_to):
