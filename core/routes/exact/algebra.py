@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 import operator
 from collections.abc import Callable, Hashable, Sequence
+from functools import lru_cache
 from itertools import product
 from typing import Any, NamedTuple
 
@@ -166,6 +167,12 @@ class GoalAlgebra(CountAlgebra):
     def _sum(self, a: tuple[int, ...], b: tuple[int, ...]) -> tuple[int, ...] | None:
         total = tuple(x + y for x, y in zip(a, b, strict=True))
         return total if all(x < full for x, full in zip(total, self.lacking, strict=True)) else None
+
+
+@lru_cache(maxsize=4)
+def goal_algebra(lacking: tuple[int, ...]) -> GoalAlgebra:
+    """The algebra of these counts, which most routes of a plan share."""
+    return GoalAlgebra(lacking)
 
 
 def _reached(

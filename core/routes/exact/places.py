@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from functools import lru_cache
+from functools import lru_cache, reduce
 from math import comb, factorial, prod
 from typing import NamedTuple
 
@@ -47,6 +47,16 @@ class Layout(NamedTuple):
     def before(self, season: int) -> tuple[int, ...]:
         """Per herd, how many lots there are before a season."""
         return tuple(sum(lot.season < season for lot in lots) for lots in self.lots)
+
+
+class _Term(NamedTuple):
+    """A term of a clutch: where it goes, how many eggs it tells in how many orders, and the step that each takes."""
+
+    place: int
+    state: int
+    total: int
+    ways: int
+    taken: list[int]
 
 
 class Places:
@@ -109,21 +119,42 @@ class Places:
 
         The steps before those are of the goal's rows, where they count.
         """
-        counting = len(eggs.steps) > len(steps)
+        states = self.goal.states if len(eggs.steps) > len(steps) else self.goal.states[:1]
         found = np.zeros((len(self.counts), self.goal.size, len(eggs.miss)), dtype=complex)
-        most_goal = max(map(sum, self.goal.states)) if counting else 0
-        for lengths, counts in self._numbering.by_lengths.items():
-            beyond = [step for (herd, lot), step in steps.items() if lot >= lengths[herd]]
-            miss = eggs.miss + sum(eggs.steps[step] for step in beyond)
-            within = [counted for counted in counts if _only(counted, steps)]
-            most = max(sum(map(sum, counted)) for counted in within) + most_goal
-            orders = _orders(sizes, miss, most)
-            for counted in within:
-                taken = [(steps[herd, lot], n) for herd, lot, n in _nonzero(counted)]
-                for place, state in enumerate(self.goal.states if counting else self.goal.states[:1]):
-                    every = [*taken, *((row, n) for row, n in enumerate(state) if n)]
-                    found[self._numbering.index[counted], place] = _term(orders, eggs, every)
+        for beyond, most, terms in self._numbering.kept(
+            ("terms", tuple(steps.items()), states), lambda: list(self._terms(steps, states))
+        ):
+            orders = _orders(sizes, reduce(np.add, [eggs.steps[step] for step in beyond], eggs.miss), most)
+            for place, state, total, ways, taken in terms:
+                term = orders[total] * ways
+                for step in taken:
+                    term = term * eggs.steps[step]
+                found[place, state] = term
         return found
+
+    def _terms(
+        self, steps: Mapping[tuple[int, int], int], states: Sequence[tuple[int, ...]]
+    ) -> Iterator[tuple[list[int], int, list[_Term]]]:
+        """What `clutch` adds up: steps of lots that are not told, the most eggs that are, and every term of them."""
+        for lengths, counts in self._numbering.by_lengths.items():
+            within = [counted for counted in counts if _only(counted, steps)]
+            every = [
+                (counted, state, [*_young(counted, steps), *((row, n) for row, n in enumerate(told) if n)])
+                for counted in within
+                for state, told in enumerate(states)
+            ]
+            terms = [
+                _Term(
+                    self._numbering.index[counted],
+                    state,
+                    sum(n for _, n in young),
+                    factorial(sum(n for _, n in young)) // prod(factorial(n) for _, n in young),
+                    [step for step, n in young for _ in range(n)],
+                )
+                for counted, state, young in every
+            ]
+            beyond = [step for (herd, lot), step in steps.items() if lot >= lengths[herd]]
+            yield beyond, max(term.total for term in terms), terms
 
     def ways(self, lots: tuple[int, ...]) -> Ways:
         """Every way of holding young of the first so many lots per herd."""
@@ -136,6 +167,11 @@ class Places:
 
 def _only(counts: HerdCounts, steps: Mapping[tuple[int, int], int]) -> bool:
     return all((herd, lot) in steps for herd, lot, _ in _nonzero(counts))
+
+
+def _young(counts: HerdCounts, steps: Mapping[tuple[int, int], int]) -> Iterator[tuple[int, int]]:
+    """By which step young of each lot come, and how many there are."""
+    return ((steps[herd, lot], n) for herd, lot, n in _nonzero(counts))
 
 
 def _nonzero(counts: HerdCounts) -> Iterator[tuple[int, int, int]]:
@@ -166,13 +202,3 @@ def _orders(sizes: Floats, miss: Complex, most: int) -> Complex:
         known += more
     orders: Complex = (coefficients @ powers.view(np.float64)).view(np.complex128)
     return orders
-
-
-def _term(orders: Complex, eggs: EggWeights, taken: Sequence[tuple[int, int]]) -> Complex:
-    """Clutches with so many eggs of each step among them."""
-    total = sum(n for _, n in taken)
-    term: Complex = orders[total] * (factorial(total) // prod(factorial(n) for _, n in taken))
-    for step, n in taken:
-        for _ in range(n):
-            term = term * eggs.steps[step]
-    return term

@@ -11,7 +11,7 @@ from typing import Any, TypeVar
 import numpy as np
 
 from core.routes.calendar import fixed_costs, founders_present
-from core.routes.exact.algebra import Complex, GoalAlgebra
+from core.routes.exact.algebra import Complex, goal_algebra
 from core.routes.exact.bounds import Breeders, may_breed
 from core.routes.exact.breeding import Breeding
 from core.routes.exact.brood import Classes
@@ -153,7 +153,7 @@ class Workshop:
         """The cluster engine for these goal rows at these points."""
 
         def begin() -> Breeding:
-            algebra = GoalAlgebra([problem.wanted[row] for row in rows])
+            algebra = goal_algebra(tuple(problem.wanted[row] for row in rows))
             laying = Laying(problem.biology, algebra, first_row(rows), probe)
             return Breeding(laying, self.kinds.pairs, problem.breeding_seasons, self.room)
 

@@ -24,8 +24,8 @@ def money_range(route: ExactRoute) -> tuple[float, float]:
     problem, first = route.problem, float(route.fixed[0])
     running = route.eggs_bound * (problem.prices.per_egg + problem.prices.per_young) + route.keep_bound
     if problem.outright is None:
-        return first, float(np.cumsum(route.fixed)[-1]) + running
-    before = float(np.cumsum(route.fixed)[problem.outright - 2]) if problem.outright > 1 else 0.0
+        return first, float(route.fixed.sum()) + running
+    before = float(route.fixed[: problem.outright - 1].sum())
     bought = before + problem.outright_price
     return bought if problem.outright == 1 else min(bought, first), bought + running
 

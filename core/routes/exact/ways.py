@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Hashable, Iterator, Sequence
 from functools import lru_cache
 from itertools import product
-from typing import NamedTuple
+from typing import Any, NamedTuple, TypeVar
 
 import numpy as np
 
 from core.routes.exact.algebra import Complex
+
+_Kept = TypeVar("_Kept")
 
 # Counts of young in the first few lots of a herd; per held herd.
 Counts = tuple[int, ...]
@@ -105,6 +107,14 @@ class Numbering:
             self.by_lengths.setdefault(tuple(map(len, counts)), []).append(counts)
         self.pairs = list(self._sums())
         self._ways: dict[tuple[int, ...], Ways] = {}
+        self._kept: dict[Hashable, Any] = {}
+
+    def kept(self, key: Hashable, work_out: Callable[[], _Kept]) -> _Kept:
+        """Something that follows from the numbering, worked out once and kept under a key."""
+        if key not in self._kept:
+            self._kept[key] = work_out()
+        found: _Kept = self._kept[key]
+        return found
 
     def ways(self, lots: tuple[int, ...]) -> Ways:
         """Every way of holding young of the first so many lots per herd."""
