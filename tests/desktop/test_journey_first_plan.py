@@ -117,12 +117,14 @@ def say_the_goal(window: MainWindow) -> None:
         type_into(goal.fields[place], text)
 
 
-def paste_what_is_for_sale(window: MainWindow) -> None:
+def paste_what_is_for_sale(window: MainWindow, qtbot: QtBot) -> None:
     steps(window).rows["mine"].leave_out.click()
     steps(window).rows["sale"].paste.click()
     dialog = window.findChild(PasteWindow)
     assert dialog is not None
     dialog.text.setPlainText(LIST)
+    # On a busy machine even a short list takes more than one slice.
+    qtbot.waitUntil(lambda: dialog.add.text() == "Add 3 to what is for sale", timeout=20_000)
     dialog.add.click()
 
 
@@ -149,7 +151,7 @@ def test_from_an_empty_plan_to_a_saved_comparison(
         name_a_gene(window)
         say_the_goal(window)
         assert steps(window).rows["want"].state.text() == "done"
-        paste_what_is_for_sale(window)
+        paste_what_is_for_sale(window, qtbot)
         assert steps(window).rows["routes"].state.text() == "next"
         # Nobody asked for them.
         greeting = steps(window).greeting
