@@ -24,7 +24,7 @@ def pairs(plan: Plan) -> list[Option]:
     """A plan for every animal that may carry all that is wanted, with each of its most promising mates.
 
     Of several goal rows a mate is weighed by the one that takes most with it.
-    No more are bought than there are; of my own females all that may help go together.
+    No more are bought than there are, or than there is room for; of my own females all that may help go together.
     """
     rows = [Lists(plan, row) for row in range(len(plan.goal.want))]
     if not any(row.genes for row in rows):
@@ -32,9 +32,13 @@ def pairs(plan: Plan) -> list[Option]:
     weighing = Pairs(plan, rows)
     males, females = (each[:_MOST_OF_A_SEX] for each in weighing.fitting("straight"))
     mine = [one[0] for one in females if not isinstance(one[0].source, ForSale)]
+    # Room for females beside one male.
+    house = math.inf if plan.goal.housing is None else plan.goal.housing
+    if house < 2:
+        return []
     made: dict[tuple[str, str], Option] = {}
     for (sire, *_), (dam, *_) in (*_matched(weighing, males, females), *_matched(weighing, females, males)):
-        dams = mine if dam in mine else [dam]
+        dams = mine if dam in mine and len(mine) + 1 <= house else [dam]
         key = sire.key, dams[0].key
         if key not in made:
             made[key] = Option(_route(plan, sire, dams), "paired")
@@ -60,7 +64,9 @@ def _by_money(weighed: tuple[float, int, object]) -> tuple[float, int]:
 def _route(plan: Plan, sire: Candidate, dams: Sequence[Candidate]) -> Route:
     groups: tuple[Group, ...] = (_group("sire", [sire]), _group("dams", dams))
     source = dams[0].source
-    counts = tuple(count for count in DEFAULT_COUNTS if isinstance(source, ForSale) and count <= source.quantity)
+    most = source.quantity if isinstance(source, ForSale) else 0
+    room = most if plan.goal.housing is None else min(most, plan.goal.housing - 1)
+    counts = tuple(count for count in DEFAULT_COUNTS if count <= room)
     scale = Scale(groups=("dams",), counts=counts) if counts else None
     pairing = Pairing(id="pair", males=("sire",), females=("dams",))
     name = f"{_title(plan, [sire])} × {_title(plan, dams)}"

@@ -9,7 +9,7 @@ import pytest
 
 from core.advice.worth import worth_steps
 from core.advice.worth_pairs import pairs
-from core.plan.model import Bought, Plan, Route
+from core.plan.model import Bought, Owned, Plan, Route
 from core.progress import finished
 from tests.core.advice.worth_cases import market, offer
 
@@ -60,3 +60,17 @@ def test_a_double_het_has_its_price() -> None:
     told = finished(worth_steps(msgspec.structs.replace(plan, goal=goal)))
     double = [row for row in told.rows if row.lot.offer and row.lot.offer.id.startswith("double")]
     assert [row.reason for row in double] == ["priced", "priced"]
+
+
+def test_no_more_are_paired_than_there_is_room_for() -> None:
+    """A plan that needs more room than there is bears no price, and bounds none."""
+    females = [offer("het-f", "female", {"lav": "l/+"}, 50, quantity=4)]
+    mine = [{"id": name, "name": name, "sex": "female", "carries": {"lav": "l/+"}} for name in ("Hazel", "Ivy")]
+    sale = [offer("het-m", "male", {"lav": "l/+"}, 20), *females]
+    for house, bought_, owned in ((None, (1, 2, 3, 4), 2), (3, (1, 2), 2), (2, (1,), 1)):
+        plan = market(routes=[], for_sale=sale, my_animals=mine, goal={"housing": house})
+        routes = [option.route for option in pairs(plan)]
+        assert {route.scale.counts for route in routes if route.scale} == {bought_}
+        together = [len(g.animals) for r in routes for g in r.groups if isinstance(g, Owned) and g.animals]
+        assert max(together) == owned
+    assert pairs(market(routes=[], for_sale=sale, goal={"housing": 1})) == []
