@@ -213,13 +213,15 @@ class Breeding:
             self._fruitless[own, mates] = found
         return found
 
-    def allowed(self, female: int, male: MaleState) -> Complex:
-        """The season of such a female with anything allowed, and nothing else: [points]."""
+    def allowed(self, female: int, male: MaleState, points: slice | None = None) -> Complex:
+        """The season of such a female with anything allowed, and nothing else, at some of the points: [points]."""
+        where = points or slice(0, self.laying.probe.points)
         found = self._season.get((female, male))
         if found is not None:
-            return found.allowed
+            return found.allowed[where]
         pair = None if male is None else self.pairs[male, female]
-        return self.kept(("allowed", female, male), lambda: self.laying.allowed(pair))
+        key = "allowed", female, male, where.start, where.stop
+        return self.kept(key, lambda: self.laying.at(where).allowed(pair))
 
     def season(self, female: int, male: MaleState) -> SeasonWeights:
         """The season of a working female of this genotype with this male."""

@@ -114,14 +114,17 @@ class _Life(NamedTuple):
 class Lifetimes:
     """Founders' lives for one layout and one way of looking at the goal, at one set of points; keeps what repeats."""
 
-    def __init__(self, problem: Problem, held: HeldHerds, breeding: Breeding, rows: Sequence[int], layout: Layout):
+    def __init__(
+        self, problem: Problem, held: HeldHerds, breeding: Breeding, rows: Sequence[int], layout: Layout, told: int
+    ) -> None:
+        """`told`: at so many of the first points seasons are told; what was bred in the end is told at all."""
         self.breeding, self.places = breeding, Places(breeding.algebra, layout, breeding.room)
         self._biology, self._herds, self._rows = problem.biology, held.herds, tuple(rows)
         self._kept: dict[Hashable, Complex] = {}
         self._dams: dict[tuple[Dam, int], Lives] = {}
         self._lives: dict[Dam, _Life] = {}
         probe = breeding.laying.probe
-        self._one = self.places.one(probe.points)
+        self._one, self._told = self.places.one(probe.points), slice(0, told)
 
     def together(self, dams: Sequence[Dam]) -> Lives:
         """All founders."""
@@ -155,17 +158,17 @@ class Lifetimes:
         return self._dams[dam, times]
 
     def _alone(self, dam: Dam) -> Lives:
-        life = self._life(dam)
-        alive, unfilled = [self._one], [self._one]
+        life, told = self._life(dam), self._told
+        alive, unfilled = [self._one[..., told]], [self._one[..., told]]
         for season, allowed in enumerate(life.allowed, start=1):
             few = self.places.rows(self.places.layout.before(season))
-            idle = (1 - dam.works) * self._one[few]
-            alive.append(life.through[season][few] + idle)
-            unfilled.append(life.through[season - 1][few] * allowed + idle)
+            idle = (1 - dam.works) * self._one[..., told][few]
+            alive.append(life.through[season][..., told][few] + idle)
+            unfilled.append(life.through[season - 1][..., told][few] * allowed + idle)
         return Lives(alive, unfilled, life.through[-1] + (1 - dam.works) * self._one)
 
     def _both(self, a: Lives, b: Lives) -> Lives:
-        alive, unfilled = [self._one], [self._one]
+        alive, unfilled = [a.alive[0]], [a.open[0]]
         for season in range(1, len(a.alive)):
             told = self.told(season)
             alive.append(told.multiply(a.alive[season], b.alive[season]))
@@ -217,7 +220,7 @@ class Lifetimes:
                 allowed.append(1.0)
                 through.append(through[-1])
                 continue
-            allowed.append(self.breeding.allowed(dam.female, bred.male))
+            allowed.append(self.breeding.allowed(dam.female, bred.male, self._told))
             probe = self.breeding.laying.probe
             own = self._kept_under((dam.female, bred), partial(self._season, dam.female, bred, self._rows, probe))
             through.append(self.places.multiply(through[-1], own) if begun else dam.works * own)
@@ -229,7 +232,7 @@ class Lifetimes:
         points = slice(0, probe.points)
         one = self._one[..., points]
         if bred.male is None:
-            return one * self.breeding.allowed(female, None)[points]
+            return one * self.breeding.allowed(female, None, points)
         places = {place: len(rows) + i for i, (place, _) in enumerate(bred.lots)}
         pair, biology = self.breeding.pairs[bred.male, female], self._biology
         eggs = egg_weights(pair, _step_of(rows, self._herds, places), len(rows) + len(places), probe)

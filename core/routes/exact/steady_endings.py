@@ -27,7 +27,7 @@ def part_endings(part: Part, at_egg: AtEgg, points: slice) -> Generator[None, No
     first = min(part.route.held.first_breeding, part.route.seasons + 1)
     alone = min(first - 1, part.last)
     orders = [tuple(female for female, _ in mated) for mated in part.pairs]
-    for order, begin, end in alike(orders[:alone]) if _fruitful(part) else ():
+    for order, begin, end in alike(orders[:alone]) if fruitful(part) else ():
         if order:
             found[begin - 1 : end] = _founders_alone(part, order, at_egg, points, begin, end)
     for season in range(first, part.last + 1):
@@ -41,7 +41,7 @@ def part_endings(part: Part, at_egg: AtEgg, points: slice) -> Generator[None, No
     return found
 
 
-def _fruitful(part: Part) -> bool:
+def fruitful(part: Part) -> bool:
     """Whether any egg that founders have among themselves may count."""
     breeding = part.nursing.breeding
     each = {(dam.female, bred.male) for dam in part.dams.values() for bred in dam.seasons if bred is not None}

@@ -20,7 +20,7 @@ from core.routes.exact.looks import Rows
 from core.routes.exact.places import Layout, Places
 from core.routes.exact.plain import NEGLIGIBLE, ROUNDING, told_in_full
 from core.routes.exact.rearing import FEW, Rearing, Which
-from core.routes.exact.steady_endings import part_endings
+from core.routes.exact.steady_endings import fruitful, part_endings
 from core.routes.exact.ways import HerdCounts, Weights, fit_chances
 from core.routes.result import Floats
 
@@ -48,11 +48,17 @@ class Part:
 
     def lives_for(self, breeding: Breeding, layout: Layout) -> Lifetimes:
         """Founders' lives for a layout, shared by all counts."""
-        route = self.route
+        route, told = self.route, min(self._told, breeding.laying.probe.points)
         return route.shop.kept(
-            ("lives", self.rows, breeding, layout),
-            lambda: Lifetimes(route.problem, route.held, breeding, self.rows, layout),
+            ("lives", self.rows, breeding, layout, told),
+            lambda: Lifetimes(route.problem, route.held, breeding, self.rows, layout, told),
         )
+
+    @cached_property
+    def _told(self) -> int:
+        """At how many points founders' seasons are asked for: at all of them where the goal may be met in some."""
+        quiet = self.last < self.route.held.first_breeding and not fruitful(self)
+        return told_in_full(self.route.problem, self.probe) if quiet else self.probe.points
 
     @cached_property
     def rearing(self) -> Rearing:
@@ -86,7 +92,7 @@ class Part:
         for season in range(1, self.last + 1):
             yield
             self._add_season(sums, season, few if short else everything)
-            if short:
+            if short and self._told == points:
                 self._add_met(sums.open, season, money)
         for first, last in self._held_alone():
             yield
@@ -113,7 +119,7 @@ class Part:
 
     def _slugs(self, dam: Dam, points: slice) -> Complex:
         """What a founder lays by the end of each season where every egg is a slug: [seasons, points]."""
-        each = self.nursing.breeding.allowed(dam.female, None)[points]
+        each = self.nursing.breeding.allowed(dam.female, None, points)
         works, laid = np.full(len(each), dam.works, dtype=complex), []
         for bred in (*dam.seasons, *[None] * (self.route.seasons - len(dam.seasons))):
             works = works if bred is None else works * each
