@@ -58,11 +58,12 @@ class Breeding:
         told: where at all but so many first points only what differs between `open` and `alive` is asked for, that the
         goal is met in a season: where males do not give what counts, both say the same, and neither is worked out.
         """
+        if len(clusters) == 1:
+            return self.cluster(clusters[0], told)
         total: Seasons | None = None
-        # What others breed multiplies what one cluster leaves open, so that has to be told for all but a single one.
-        told = told if len(clusters) == 1 else None
+        # What others breed multiplies what one cluster leaves open, so that has to be told at all points.
         for cluster, times in Counter(clusters).items():
-            seasons = self.power(self.cluster(cluster, told), times)
+            seasons = self.power(self.cluster(cluster), times)
             total = seasons if total is None else self.both(total, seasons)
         return self.nothing() if total is None else total
 
