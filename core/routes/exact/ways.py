@@ -38,7 +38,9 @@ class _Herd:
         self.size = len(base)
         self.ways = tuple(at_most(lots, free))
         each = [[place[counts] for counts in _parts(held, free)] for held in self.ways]
-        self.parts = [(first, rest) for first, *rest in each]
+        # Per way the counts that are put, and what is taken off them.
+        self.first = np.array([parts[0] for parts in each], dtype=np.intp)
+        self.less = [(way, parts[1:]) for way, parts in enumerate(each) if len(parts) > 1]
         # Per lot, the ways that are alike but for how many of it there are, fewest first.
         self.runs = [_runs(self.ways, lot) for lot in range(lots)]
 
@@ -58,14 +60,10 @@ class Ways:
         for herd in self._herds:
             # Herds before it, its own counts, and the herds after it.
             source = block.reshape(before, herd.size, -1, goal, points)
-            found = np.empty((before, len(herd.ways), *source.shape[2:]), dtype=complex)
-            for way, (first, rest) in enumerate(herd.parts):
+            found = source.take(herd.first, axis=1)
+            for way, places in herd.less:
                 own = found[:, way]
-                if rest:
-                    np.subtract(source[:, first], source[:, rest[0]], out=own)
-                else:
-                    own[...] = source[:, first]
-                for place in rest[1:]:
+                for place in places:
                     own -= source[:, place]
             block, before = found, before * len(herd.ways)
         return block.reshape(-1, goal, points) if self._herds else element.copy()
@@ -79,8 +77,10 @@ class Ways:
         view = held.reshape(before, self._shape[herd], -1, *held.shape[-2:])
         for run in self._herds[herd].runs[lot]:
             each = [view[:, way] for way in run]
+            last = each[-1] * unfit if len(run) > 1 else 0
             for begin in range(len(run) - 1):
-                for n in range(len(run) - 2, begin - 1, -1):
+                each[-2] += last
+                for n in range(len(run) - 3, begin - 1, -1):
                     each[n] += each[n + 1] * unfit
             for n, own in enumerate(each[1:], start=1):
                 own *= reaches**n
