@@ -35,8 +35,8 @@ class Worth:
     """What one lot is worth: the most to pay for each, None where there is no such sum (`reason` says why).
 
     span: the most within the noise, where simulated; plan, many, money: the plan that bears that price, how many it
-    buys, and what it takes at the prices as they are; other, limit: the best plan without it and what that takes, or
-    else the budget; useless: it carries nothing that is wanted.
+    buys, and what it takes with so many at the prices as they are; other, limit: the best plan without it and what
+    that takes, or else the budget; useless: it carries nothing that is wanted.
     """
 
     lot: Lot
@@ -144,7 +144,7 @@ def worth(lot: Lot, place: int, tried: Sequence[Tried], goals: Goals, budget: fl
         _span(place, buying, [one for one in tried if place not in one.stakes], goals, budget),
         bearer.option,
         bearer.many(place, count),
-        bearer.money,
+        bearer.takes(place, count, goals.usual),
         other.option if other else None,
         limit,
     )

@@ -61,6 +61,11 @@ class Priced:
             return None
         return float(sums.ravel()[order[np.searchsorted(chance, goal - SAME)]])
 
+    def as_is(self, goal: float) -> float | None:
+        """The same at the prices they have."""
+        none = np.zeros_like(self.many), np.zeros_like(self.spent)
+        return replace(self, many=none[0], spent=none[1]).money(0.0, goal)
+
     def chance_with(self, money: float, price: float) -> float:
         """The chance of the goal with no more than `money` in hand, each of them at `price`."""
         return float(self._met(money - self.many * price + self.spent).sum())
@@ -113,6 +118,10 @@ class Even:
     many: int
     spent: float
     needs: Mapping[float, float | None]
+
+    def as_is(self, goal: float) -> float | None:
+        """As `Priced.as_is`, for one of the chances in `needs`."""
+        return self.needs[goal]
 
     def most(self, money: float, goal: float) -> float | None:
         """As `Priced.most`, for one of the chances in `needs`."""

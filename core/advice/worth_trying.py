@@ -44,7 +44,14 @@ class Tried:
 
     def many(self, place: int, count: int | None) -> int:
         """How many animals of a lot are bought at a count of the scale."""
-        return next(int(np.max(stake.many)) for its, stake in self.stakes[place] if its == count)
+        return int(np.max(self._stake(place, count).many))
+
+    def takes(self, place: int, count: int | None, goal: float) -> float | None:
+        """The money that reaches the chance at a count of the scale, at the prices as they are."""
+        return self._stake(place, count).as_is(goal)
+
+    def _stake(self, place: int, count: int | None) -> Even | Priced:
+        return next(stake for its, stake in self.stakes[place] if its == count)
 
 
 _NO_PRICE: tuple[float, int | None] = (-math.inf, None)

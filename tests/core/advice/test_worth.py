@@ -12,7 +12,7 @@ from msgspec.structs import replace
 from core.advice.worth import Worth, WorthPaying, worth_steps
 from core.advice.worth_lots import Market
 from core.advice.worth_options import Option
-from core.plan.model import Bought, Plan, Route
+from core.plan.model import Bought, Plan, Route, Scale
 from core.plan.read import load_plan
 from core.progress import finished
 from core.routes.answer import MONEY_STEP
@@ -196,6 +196,27 @@ def _check_ties(plan: Plan) -> None:
         assert dearer > limit
         checked += 1
     assert checked
+
+
+def test_what_a_plan_takes_is_told_with_as_many_as_it_buys() -> None:
+    """At what is asked one is the cheapest, at what each is worth three: the sum is that with three."""
+    plan = next(load_plan(path) for path in SAMPLES if "gecko-sex-linked" in path.name)
+    market_, several = Market(plan), 0
+    for row in told(plan).rows:
+        if row.most is None or row.plan is None:
+            continue
+        ids = market_.groups(row.plan.route, market_.lots.index(row.lot))
+        groups = tuple(
+            replace(one, count=row.many) if isinstance(one, Bought) and one.id in ids else one
+            for one in row.plan.route.groups
+        )
+        assert row.plan.route.scale is None or row.plan.route.scale.groups == ("dams",)
+        scaled = Scale(groups=("dams",), counts=(row.many if "dams" in ids else 1,))
+        best = evaluate_route(plan, replace(row.plan.route, groups=groups, scale=scaled)).to_goal
+        assert best is not None
+        assert row.money == pytest.approx(best.money, abs=1.0)
+        several += row.many > 1
+    assert several
 
 
 def _at(one: Route, market_: Market, place: int, price: float) -> Route:
