@@ -146,13 +146,16 @@ class Pricing:
         """Works one candidate out; one that is played only where it may take no more than `limit`."""
         self._known.add(key)
         option = Option(self._search.drawn(candidate, f"found-{key}"), "found")
-        if any(isinstance(group, Held) for group in option.route.groups) and not self._working.reaches(option.route):
+        holds = any(isinstance(group, Held) for group in option.route.groups)
+        if holds and self._working.in_vain(option.route, candidate.way):
             return
         try:
             said = yield from engine_steps(self._coarse, option.route, self._work.market.genetics, bare=True)
         except UNANSWERABLE:
             return
         if said.played is None:
-            self._work.take(option, said)
+            # What holds young back in vain is no plan to compare.
+            if not holds or math.isfinite(least(said.scaled, goals_of(self._coarse).usual)[0]):
+                self._work.take(option, said)
         elif least(said.scaled, goals_of(self._coarse).low)[0] <= limit:
             yield from self._work.attempt(option)

@@ -181,7 +181,7 @@ class Search:
         name = next(self._names)
         route = self.drawn(candidate, name)
         try:
-            looked = yield from self._told(self._working.first(route))
+            looked = yield from self._told(self._working.first(route, candidate.way))
         except UNANSWERABLE:
             # Animals that may be too many things at once for any answer.
             return

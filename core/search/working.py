@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Generator
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -23,10 +24,13 @@ from core.routes.exact.solve import chances
 from core.routes.prepare import prepare
 from core.routes.result import BudgetCurve, RouteResult
 from core.search.candidate import Candidate
+from core.search.found import Way
 from core.search.reached import Reached, reached
 
 # Runs of a first play of routes that have no exact answer, and how many standard errors its noise is taken for.
 COARSE_RUNS, NOISE = 400, 4.0
+# A look at chances alone takes about a part in so many of one at money.
+_ONE_IN = 3
 
 
 @dataclass(frozen=True, eq=False)
@@ -97,23 +101,38 @@ class Working:
         self._plan = msgspec.structs.replace(plan, routes=())
         self._coarse = coarse(self._plan)
         self._genetics = compile_genetics(plan.genes, plan.linkage, plan.species)
+        # Of how many routes of each way chances alone were asked for, and how many of them that left out.
+        self._asked, self._left_out = Counter[Way](), Counter[Way]()
 
-    def first(self, route: Route) -> Generator[float, None, Looked]:
+    def first(self, route: Route, way: Way) -> Generator[float, None, Looked]:
         """A first look at a route: what holds young back is worked out no further than it takes to compare it.
 
         At least: where the coarse play, the noise counted in its favour, reaches the goal's chance.
         """
         holds = any(isinstance(one, Held) for one in route.groups)
-        if holds and not self.reaches(route):
+        if holds and self.in_vain(route, way):
             return Looked(math.inf)
         said = yield from engine_steps(self._coarse, route, self._genetics, bare=holds)
         own = reached(self._coarse, said)
         if said.played is not None:
             return Looked(self._at_least(own.curve))
-        return Looked(own.money, own, None if holds else reported(self._coarse, route, said))
+        if holds:
+            return Looked(own.money, own if math.isfinite(own.money) else None)
+        return Looked(own.money, own, reported(self._coarse, route, said))
 
-    def reaches(self, route: Route) -> bool:
-        """Whether some count may reach the goal's chance: chances alone are quicker than a whole answer."""
+    def in_vain(self, route: Route, way: Way) -> bool:
+        """Whether chances alone, which are quicker than money, say that no count of a route reaches the goal's.
+
+        They are asked for only while they leave out one in three of that way.
+        """
+        if self._asked[way] >= _ONE_IN * (1 + self._left_out[way]):
+            return False
+        left_out = not self._reaches(route)
+        self._asked[way] += 1
+        self._left_out[way] += left_out
+        return left_out
+
+    def _reaches(self, route: Route) -> bool:
         problem = prepare(self._plan, route, self._genetics, crowded=True)
         scale = scale_of(route)
         every = [problem.with_counts(scale.groups, one) for one in scale.counts] if scale else [problem]

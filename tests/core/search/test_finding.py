@@ -225,6 +225,16 @@ def test_what_is_only_compared_is_not_worked_out_to_the_end(monkeypatch: pytest.
     assert {call.args[1].id for call in ended.call_args_list} & told
 
 
+def test_chances_alone_are_asked_for_while_they_leave_something_out(monkeypatch: pytest.MonkeyPatch) -> None:
+    own, search = working.Working(SHEETS["plain"]), Search(SHEETS["plain"])
+    route, told = search.drawn(Candidate("back", 0, 0, goes=1), "r"), Mock(side_effect=[False, *(True,) * 9])
+    monkeypatch.setattr(working.Working, "_reaches", told)
+    assert [own.in_vain(route, "back") for _ in range(9)] == [True, *(False,) * 8]
+    assert told.call_count == 6
+    assert not own.in_vain(route, "son")
+    assert told.call_count == 7
+
+
 def test_what_was_compared_is_not_worked_out_anew_for_a_point_of_the_trade(monkeypatch: pytest.MonkeyPatch) -> None:
     compared, plan = Mock(wraps=working.engine_steps), SHEETS["plain"]
     monkeypatch.setattr(working, "engine_steps", compared)
