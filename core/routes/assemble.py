@@ -111,13 +111,13 @@ def budget_curve(counted: Sequence[Counted]) -> BudgetCurve:
     least = min(grid.least for grid in grids)
     most = max(grid.money(grid.size - 1) for grid in grids)
     money = money_grid(least, most, min(grid.step for grid in grids)).points()
-    every = np.array([c.with_at_most(money) for c in counted])
-    good = every >= every.max(axis=0) - SAME
-    chances, counts = every[-1].copy(), np.full(len(money), counted[-1].count or 0)
-    # Of chances as good as equal the first stays, which is that of the smallest count.
-    for own, as_good, one in zip(every[-2::-1], good[-2::-1], counted[-2::-1], strict=True):
-        np.copyto(chances, own, where=as_good)
-        counts[as_good] = one.count or 0
+    chances, counts = counted[0].with_at_most(money), np.full(len(money), counted[0].count or 0)
+    for one in counted[1:]:
+        own = one.with_at_most(money)
+        # Chances as good as equal stay those of the smaller count.
+        better = own > chances + SAME
+        np.copyto(chances, own, where=better)
+        counts[better] = one.count or 0
     money, steps, kept = _kept(money, chances)
     return BudgetCurve(money, steps, counts[kept])
 

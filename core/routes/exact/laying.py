@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -30,8 +31,13 @@ class Laying:
         self.algebra, self.step_of, self.probe = algebra, step_of, probe
         self.lost = clutch_total(biology.sizes, probe.egg) if lost is None else lost
         self._biology = biology
-        self._at_least = np.cumsum(biology.sizes[::-1])[::-1][1:]
         self._some: dict[tuple[int, int], Laying] = {}
+
+    @cached_property
+    def _at_least(self) -> Floats:
+        """The chance of a clutch of at least 1, 2, .. eggs."""
+        sums: Floats = self._biology.sizes[::-1].cumsum()[::-1][1:]
+        return sums
 
     def at(self, points: slice) -> Laying:
         """The same at some of the points."""

@@ -176,7 +176,7 @@ class Workshop:
 
         So a male and a female alike are worked out once.
         """
-        if problem.holds:
+        if problem.holds or len(problem.wanted) == 1:
             return rows
         return self.kept(("look", rows), lambda: self._told(problem, rows))
 

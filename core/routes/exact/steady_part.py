@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Generator, Iterable, Sequence
-from functools import cache, cached_property, partial
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -237,9 +237,10 @@ class Part:
             lives = self.lives_for(self.route.nursing(self.rows, CHANCES).breeding, layout)
         for season, taking in enumerate(lives.taking(list(dams.values())), start=1):
             before = layout.before(season)
-            ways, known = lives.places.ways(layout.before(season + 1)), cache(partial(self._still_open, season))
-            earlier = (tuple(own[:n] for own, n in zip(held, before, strict=True)) for held in ways.counts)
-            chances = self._chances_of(ways.held(taking), np.stack([known(held) for held in earlier]))
+            ways = lives.places.ways(layout.before(season + 1))
+            earlier = [tuple(own[:n] for own, n in zip(held, before, strict=True)) for held in ways.counts]
+            known = {held: self._still_open(season, held) for held in dict.fromkeys(earlier)}
+            chances = self._chances_of(ways.held(taking), np.stack([known[held] for held in earlier]))
             for held, chance in zip(ways.counts, chances, strict=True):
                 for own, lots, first in zip(held, layout.lots, before, strict=True):
                     for lot, n in zip(lots[first:], own[first:], strict=False):
