@@ -241,7 +241,7 @@ def exact_steps(
         with suppress(OutOfReach):
             return (yield from exact_counts(problems, drawn, recent, _FEW_HELD, bare))
         with suppress(OutOfReach):
-            return (yield from _chained(problems, drawn, recent, plain=True, bare=bare))
+            return (yield from _chained(problems, drawn, recent, quick=True, bare=bare))
     try:
         return (yield from exact_counts(problems, drawn, recent, MOST_HELD, bare))
     except OutOfRoom:
@@ -252,16 +252,16 @@ def exact_steps(
         yield 0.0
     if not problems[drawn].holds:
         raise OutOfReach("no exact answer within reach")
-    return (yield from _chained(problems, drawn, recent, plain=False, bare=bare))
+    return (yield from _chained(problems, drawn, recent, quick=False, bare=bare))
 
 
 def _chained(
-    problems: Sequence[Problem], drawn: int, recent: Recent | None, *, plain: bool, bare: bool
+    problems: Sequence[Problem], drawn: int, recent: Recent | None, *, quick: bool, bare: bool
 ) -> Generator[Progress, None, tuple[list[Answer], Expectations]]:
     # Most plans never need it, and a start of the program waits for what is imported.
     from core.routes.exact.chain.counts import chained_counts
 
-    return (yield from chained_counts(problems, drawn, _lattice, recent, plain=plain, bare=bare))
+    return (yield from chained_counts(problems, drawn, _lattice, recent, quick=quick, bare=bare))
 
 
 def _held(route: ExactRoute) -> int:

@@ -20,6 +20,8 @@ from core.routes.problem import Problem
 
 # Numbers worked out over all counts; the most that stays within a few seconds.
 _MOST_WORK = 8e8
+# The most that takes no longer than to find out that nurseries are too many, and to tell them apart in pieces.
+_QUICK_WORK = 3e8
 # Numbers over counts, seasons and points that may wait until expectations are asked for.
 _MOST_KEPT = 400_000
 
@@ -30,26 +32,26 @@ def chained_counts(
     lattice_of: Callable[[Sequence[ChainRoute]], Lattice],
     recent: Recent | None = None,
     *,
-    plain: bool = False,
+    quick: bool = False,
     bare: bool = False,
 ) -> Generator[float, None, tuple[list[Answer], Expectations]]:
     """Answers for every set of counts, and expectations for the one at a place; yields the share done.
 
-    Raises OutOfReach, before anything large is worked out; where held animals change who else breeds with whom, too, if
-    it is to be `plain`. bare: of chances and money alone.
+    Raises OutOfReach, before anything large is worked out; sooner where held animals change who else breeds with whom,
+    if it is to be `quick`: another way may take less then. bare: of chances and money alone.
     """
     shop, first = Workshop(problems[drawn], alike=False), bred_alike(problems)
     routes: list[ChainRoute] = []
     for place, alike in enumerate(first):
         problem = problems[place]
         routes.append(ChainRoute(problem, shop) if alike == place else paid_as(routes[alike], problem))
-    if plain and any(route.courses.count(route.seasons) > route.courses.count(1) for route in routes):
-        raise OutOfReach("held animals change who else breeds with whom")
     lattice = lattice_of(routes)
     most_eggs = max(route.eggs_bound for route in routes)
     pieces_needed(problems[drawn], most_eggs, lattice)
     probe = joined(0 if bare else most_eggs, lattice)
-    if sum(_work(routes[place]) for place in set(first)) * probe.points > _MOST_WORK:
+    differ = any(route.courses.count(route.seasons) > route.courses.count(1) for route in routes)
+    most = _QUICK_WORK if quick and differ else _MOST_WORK
+    if sum(_work(routes[place]) for place in set(first)) * probe.points > most:
         raise OutOfReach("too many ways in which young can be held over the seasons")
     told = _Told(routes, first, lattice, probe, bare)
     yield from told.work_out()
