@@ -31,6 +31,7 @@ from core.routes.evaluate import evaluate_route
 from core.routes.exact.chain import counts
 from core.routes.exact.chain.route import ChainRoute
 from core.routes.exact.eggs import Probe
+from core.routes.exact.holding import HoldingRoute
 from core.routes.exact.limits import OutOfReach
 from core.routes.exact.plain import Extras, Totals, Workshop
 from core.routes.prepare import prepare
@@ -263,6 +264,15 @@ def test_expectations_wait_until_they_are_asked_for(monkeypatch: pytest.MonkeyPa
     assert asked == ([1] if most_kept else [1, 2, 3])
     assert shares == sorted(shares)
     assert not wrong_with(plan)
+
+
+def test_a_son_and_his_sisters_need_no_nurseries(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where chains take little they are asked first."""
+    monkeypatch.setattr(HoldingRoute, "check", None)
+    groups = [SIRE, DAM, held("s", [{}], "male"), held("h", [{}], count=4)]
+    plan = route_of(groups, [FIRST, pairing("q", ["s"], ["h"])], [{"forms": {"a": "visual"}}], 4, reaches_breeding=0.5)
+    read = read_plan(json.dumps(plan).encode())
+    assert evaluate_route(read, read.routes[0]).method == "exact"
 
 
 # Young of founders that meet the goal and are held

@@ -45,11 +45,13 @@ def chained_counts(
     for place, alike in enumerate(first):
         problem = problems[place]
         routes.append(ChainRoute(problem, shop) if alike == place else paid_as(routes[alike], problem))
+    differ = any(route.courses.count(route.seasons) > route.courses.count(1) for route in routes)
+    if quick and differ and bare:
+        raise OutOfReach("nurseries take less where chances and money alone are asked for")
     lattice = lattice_of(routes)
     most_eggs = max(route.eggs_bound for route in routes)
     pieces_needed(problems[drawn], most_eggs, lattice)
     probe = joined(0 if bare else most_eggs, lattice)
-    differ = any(route.courses.count(route.seasons) > route.courses.count(1) for route in routes)
     most = _QUICK_WORK if quick and differ else _MOST_WORK
     if sum(_work(routes[place]) for place in set(first)) * probe.points > most:
         raise OutOfReach("too many ways in which young can be held over the seasons")
