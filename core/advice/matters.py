@@ -45,13 +45,22 @@ class Reply:
 
 @dataclass(frozen=True, eq=False)
 class Flip:
-    """Where the cheapest route changes: from `value` on it is another one, or none; at `last` it is not yet."""
+    """Where the cheapest route changes: at `value` it is another one, or none; at `last` it is not yet.
+
+    far: the cheapest at the far end of the range, which may be yet another.
+    """
 
     side: Side
     value: float
     last: float
     winner: str | None
     money: float | None
+    far: str | None
+
+    @property
+    def stays(self) -> bool:
+        """Whether the same is the cheapest at the far end."""
+        return self.far == self.winner
 
 
 @dataclass(frozen=True, eq=False)

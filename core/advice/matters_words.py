@@ -58,23 +58,45 @@ def end_words(plan: Plan, effect: Effect, reply: Reply, route: str, count: int |
 
 
 def flip_words(plan: Plan, assumption: Assumption, flip: Flip, numbers: Numbers) -> str:
-    """Where the winner changes: `At 6.4 eggs or fewer, “Pied sire” is cheapest: set aside 2,697.`"""
+    """Where the winner changes: `At 6.4 eggs or fewer, “Pied sire” is cheapest: set aside 2,697.`
+
+    Where the far end has yet another, that is told, too: `At 93 %, … At 80 %, “Buy it” is cheapest.`
+    """
     where = _where(plan, assumption, flip, numbers)
     if flip.winner is None:
-        return tr("{where}, no route reaches the goal.", where=where)
-    sum_ = sum_of_money(flip.money or 0, numbers)
-    return tr(
-        "{where}, “{route_name}” is cheapest: set aside {sum}.",
-        where=where,
-        route_name=route_name(plan, flip.winner),
-        sum=sum_,
-    )
+        said = tr("{where}, no route reaches the goal.", where=where)
+    else:
+        said = tr(
+            "{where}, “{route_name}” is cheapest: set aside {sum}.",
+            where=where,
+            route_name=route_name(plan, flip.winner),
+            sum=sum_of_money(flip.money or 0, numbers),
+        )
+    if flip.stays:
+        return said
+    end = value_words(plan, assumption, _far_end(assumption, flip), numbers)
+    if flip.far is None:
+        return tr("{said} At {end}, no route reaches the goal.", said=said, end=end)
+    return tr("{said} At {end}, “{name}” is cheapest.", said=said, end=end, name=route_name(plan, flip.far))
 
 
 def flip_short(plan: Plan, assumption: Assumption, flip: Flip, numbers: Numbers) -> str:
-    """The same for a list: `At 6.4 eggs or fewer: Pied sire, double hets`."""
-    winner = tr("no route") if flip.winner is None else route_name(plan, flip.winner)
-    return f"{_where(plan, assumption, flip, numbers)}: {winner}"
+    """The same for a list: `At 6.4 eggs or fewer: Pied sire, double hets`; `At 93 %: Ash sire; at 80 %: Buy it`."""
+    where, winner = _where(plan, assumption, flip, numbers), _winner_words(plan, flip.winner)
+    if flip.stays:
+        return f"{where}: {winner}"
+    end = value_words(plan, assumption, _far_end(assumption, flip), numbers)
+    return tr(
+        "{where}: {winner}; at {end}: {far}", where=where, winner=winner, end=end, far=_winner_words(plan, flip.far)
+    )
+
+
+def _winner_words(plan: Plan, winner: str | None) -> str:
+    return tr("no route") if winner is None else route_name(plan, winner)
+
+
+def _far_end(assumption: Assumption, flip: Flip) -> float:
+    return assumption.low if flip.side == "below" else assumption.high
 
 
 def route_name(plan: Plan, id_: str) -> str:
@@ -96,6 +118,8 @@ def standing_words(assumption: Assumption) -> str:
 
 def _where(plan: Plan, assumption: Assumption, flip: Flip, numbers: Numbers) -> str:
     value = value_words(plan, assumption, flip.value, numbers)
+    if not flip.stays:
+        return tr("At {value}", value=value)
     if assumption.unit == "times":
         return (
             tr("At {value} or lower still", value=value)

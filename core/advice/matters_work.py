@@ -133,7 +133,7 @@ def _flip(plan: Plan, assumption: Assumption, usual: Reply, side: Side, end: Rep
             low = middle + 1
     last = values[low - 1] if low else assumption.usual
     money = found.routes[found.cheapest].money if found.cheapest else None
-    return Flip(side, found.value, last, found.cheapest, money)
+    return Flip(side, found.value, last, found.cheapest, money, end.cheapest)
 
 
 def steps_between(assumption: Assumption, end: float) -> list[float]:

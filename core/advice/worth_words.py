@@ -28,9 +28,10 @@ _UNPRICED: dict[Reason, str] = {
 
 
 def lot_words(plan: Plan, lot: Lot) -> str:
-    """What the list calls it, else what it carries: `Double het female`."""
+    """What the list calls it, with its sex where both are called so; else what it carries: `Double het female`."""
     if lot.label:
-        return lot.label
+        both = any(one.label == lot.label and one.sex != lot.sex for one in plan.for_sale)
+        return tr("{label} ({sex})", label=lot.label, sex=sex_words(lot.sex)) if both else lot.label
     title = animal_title(plan, lot.carries)
     return f"{title[:1].upper()}{title[1:]} {sex_words(lot.sex)}"
 

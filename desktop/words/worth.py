@@ -26,7 +26,7 @@ ANIMAL, ASKED, UP_TO, BUY, OTHERWISE = (
 )
 ASSUMPTION, CHANGES = tr("Assumption"), tr("Changes the cheapest route")
 GAUGE = tr("compared")
-NEVER_CHANGES = tr("no")
+NEVER_CHANGES = tr("not at either end")
 ADD_WITH, ADD_WITHOUT = tr("Add the plan with it as a route"), tr("Add the plan without it as a route")
 FROM, TO = tr("looked at from"), tr("to")
 LOW_NAME, HIGH_NAME = tr("Low end of the range"), tr("High end of the range")

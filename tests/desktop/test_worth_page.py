@@ -127,7 +127,7 @@ def test_what_matters_most(window: MainWindow, qtbot: QtBot) -> None:
     assert cells(sheet.table, 0) == [
         "Males that breed",
         "80 %: out of reach, 71 in 100; 100 %: 2,516",
-        "At 90 % or less: Pied sire, double hets\nAt 97 % or more: Pied sire, double hets",
+        "At 90 %: Pied sire, double hets; at 80 %: Buy the finished snake\nAt 97 % or more: Pied sire, double hets",
     ]
     assert sheet.reason.text().splitlines() == [
         "Common practice, without a source. Some males never do; a proven one has shown that he does.",

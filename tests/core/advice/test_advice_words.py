@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace as replace_flip
 from pathlib import Path
 
 import pytest
 from msgspec.structs import replace
 
 from core.advice.matters import Effect, Figures, Flip, Matters
-from core.advice.matters_words import end_words, flip_words, money_words, range_words, value_words
+from core.advice.matters_words import end_words, flip_short, flip_words, money_words, range_words, value_words
 from core.advice.matters_work import matters_steps
 from core.advice.worth import Worth, WorthPaying, worth_steps
 from core.advice.worth_words import lot_words, most_words, reason_words, verdict_words
@@ -25,6 +26,12 @@ SAMPLES = Path(__file__).parents[3] / "assets" / "samples"
 def told(plan: Plan) -> tuple[WorthPaying, dict[str, Worth]]:
     answered = finished(worth_steps(plan))
     return answered, {lot_words(plan, row.lot): row for row in answered.rows}
+
+
+def test_both_sexes_under_one_name_are_told_apart() -> None:
+    """A list may call either sex of a kind the same."""
+    names = list(told(load_plan(SAMPLES / "corn-linked.plan.json"))[1])
+    assert {"Double het, two visuals (male)", "Double het, two visuals (female)", "Amber slate male"} <= {*names}
 
 
 def test_buy_this_one() -> None:
@@ -136,7 +143,19 @@ def test_ends_and_where_the_winner_changes(royals: tuple[Plan, Matters]) -> None
     assert flip_words(plan, price.assumption, price.flips[0], PLAIN) == (
         "At 13 % less or lower still, “Buy the finished snake” is cheapest: set aside 2,610."
     )
-    nobody = Flip("below", 0.8, 0.81, None, None)
+    # At 80 % it is neither.
+    assert flip_words(plan, males.assumption, males.flips[0], PLAIN) == (
+        "At 90 %, “Pied sire, double hets” is cheapest: set aside 2,838. At 80 %, “Buy the finished snake” is cheapest."
+    )
+    assert flip_short(plan, males.assumption, males.flips[0], PLAIN) == (
+        "At 90 %: Pied sire, double hets; at 80 %: Buy the finished snake"
+    )
+    assert flip_short(plan, clutch.assumption, clutch.flips[0], PLAIN) == (
+        "At 6.4 eggs or fewer: Pied sire, double hets"
+    )
+    out = replace_flip(males.flips[0], far=None)
+    assert flip_words(plan, males.assumption, out, PLAIN).endswith(" At 80 %, no route reaches the goal.")
+    nobody = Flip("below", 0.8, 0.81, None, None, None)
     assert flip_words(plan, males.assumption, nobody, PLAIN) == "At 80 % or less, no route reaches the goal."
     assert range_words(plan, clutch.assumption, PLAIN) == (
         "5.1 eggs to 8.5 eggs. Common practice, without a source. "

@@ -115,6 +115,7 @@ def test_a_flip_is_one_step_wide() -> None:
             assert evaluate(put(plan, flip.value)).cheapest == flip.winner != answered.usual.cheapest
             assert evaluate(put(plan, flip.last)).cheapest == answered.usual.cheapest
             assert abs(flip.value - flip.last) <= step + 1e-9
+            assert flip.far == (effect.low if flip.side == "below" else effect.high).cheapest
             flips += 1
     assert flips >= 5
 
