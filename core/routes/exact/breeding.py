@@ -167,7 +167,7 @@ class Breeding:
 
     def kept_alive(self, raised: Raised) -> Complex:
         """That she is fit to breed, with her keep paid: [seasons + 1, 1, points]."""
-        return self.kept(("kept alive", raised), lambda: raised.reaches * self.keep(raised.fit))
+        return self.kept(("alive", raised), lambda: raised.reaches * self.keep(raised.fit))
 
     def keep(self, costs: tuple[float | None, ...]) -> Complex:
         """What one animal costs, by what is paid for it each season: [seasons + 1, 1, points]."""
