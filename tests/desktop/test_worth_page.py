@@ -134,7 +134,8 @@ def test_what_matters_most(window: MainWindow, qtbot: QtBot) -> None:
         "With the animals as they are now, the chance by season 6 goes from 71 to 88 in 100 over that range; "
         "84 as planned.",
         "At 90 %, “Pied sire, double hets” is cheapest: set aside 2,838. At 80 %, “Buy the finished snake” is "
-        "cheapest. At 97 % or more, “Pied sire, double hets” is cheapest: set aside 2,395. At 91 % and at 96 % it is still “Double hets, bred together”.",
+        "cheapest. At 97 % or more, “Pied sire, double hets” is cheapest: set aside 2,395. "
+        "At 91 % and at 96 % it is still “Double hets, bred together”.",
     ]
     assert sheet.idle.text().startswith("No difference here within its range: females that one male serves")
     QTest.keyClick(sheet.head.choice, Qt.Key.Key_Down)
