@@ -62,24 +62,27 @@ def matings(problem: Problem, breeders: Sequence[Sequence[Animal]], season: int)
 
 def fixed_costs(problem: Problem) -> Floats:
     """What each season costs before any egg is laid, held animals aside: setup, arrivals and keep: [seasons]."""
-    total = np.zeros(problem.horizon)
+    # So few numbers are added up faster one by one.
+    total = [0.0] * problem.horizon
     total[0] = problem.prices.setup
     for herd in problem.herds:
         if not herd.held and herd.count:
-            total += herd.count * _animal_costs(problem, herd)
-    return total
+            for season, cost in enumerate(_animal_costs(problem, herd)):
+                total[season] += herd.count * cost
+    return np.array(total)
 
 
 def founders_present(problem: Problem) -> Floats:
     """How many bought and owned animals are there in step 2 of each season: [seasons]."""
-    total = np.zeros(problem.horizon)
+    total = [0.0] * problem.horizon
     for herd in problem.herds:
         if not herd.held:
-            total[_stay(problem, herd)] += herd.count
-    return total
+            for season in range(problem.horizon)[_stay(problem, herd)]:
+                total[season] += herd.count
+    return np.array(total)
 
 
-def _animal_costs(problem: Problem, herd: Herd) -> Floats:
+def _animal_costs(problem: Problem, herd: Herd) -> list[float]:
     """One animal's price when it arrives, and its keep while it is there: [seasons]."""
     costs, prices = [0.0] * problem.horizon, problem.prices
     if herd.arrives <= problem.horizon:
@@ -88,7 +91,7 @@ def _animal_costs(problem: Problem, herd: Herd) -> Floats:
         assert herd.ready is not None
         for season in range(problem.horizon)[_stay(problem, herd)]:
             costs[season] += prices.keep_young if season + 1 < herd.ready else prices.keep_adult
-    return np.array(costs)
+    return costs
 
 
 def _stay(problem: Problem, herd: Herd) -> slice:
