@@ -168,12 +168,15 @@ def check_one_generation(problem: Problem) -> None:
 
 def _check_competition(problem: Problem) -> None:
     for one, other in combinations([herd for herd in problem.herds if herd.held], 2):
-        if set(one.sources) & set(other.sources) and _compete(problem, one, other):
+        if compete(problem, one, other):
             raise OutOfReach("two groups are held from the same young")
 
 
-def _compete(problem: Problem, one: Herd, other: Herd) -> bool:
-    return any(may_share(problem.conditions[a], problem.conditions[b]) for a in one.picks for b in other.picks)
+def compete(problem: Problem, one: Herd, other: Herd) -> bool:
+    """Whether two groups may want to hold the same young."""
+    return not set(one.sources).isdisjoint(other.sources) and any(
+        may_share(problem.conditions[a], problem.conditions[b]) for a in one.picks for b in other.picks
+    )
 
 
 def _check_counted_and_held(problem: Problem, shop: Workshop) -> None:

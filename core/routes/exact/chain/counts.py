@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Generator, Iterator, Sequence
 from dataclasses import replace
+from itertools import combinations
 
 from core.routes.answer import Answer, Expectations, Expected, InSteps, untold
 from core.routes.exact.chain.route import ChainRoute
@@ -12,14 +13,17 @@ from core.routes.exact.eggs import Joined, joined
 from core.routes.exact.lattice import Lattice
 from core.routes.exact.limits import OutOfReach
 from core.routes.exact.plain import Workshop
-from core.routes.exact.reach import bred_alike, paid_as, pieces_needed
+from core.routes.exact.reach import bred_alike, compete, paid_as, pieces_needed
 from core.routes.exact.recent import Recent
 from core.routes.exact.solve import answer, egg_chances, expected
 from core.routes.exact.sparse import Sparse
 from core.routes.problem import Problem
 
-# Numbers worked out over all counts; the most that stays within a few seconds.
+# Numbers worked out over all counts: some seconds, up to fifteen in short arrays.
 _MOST_WORK = 8e8
+# The same where most of the time goes into arithmetic, and not into so many short arrays: nobody waits longer.
+_MOST_ARITHMETIC = 3e9
+_MANY_STATES = 14
 # The most that takes no longer than to find out that nurseries are too many, and to tell them apart in pieces.
 _QUICK_WORK = 3e8
 # Numbers over counts, seasons and points that may wait until expectations are asked for.
@@ -45,14 +49,14 @@ def chained_counts(
     for place, alike in enumerate(first):
         problem = problems[place]
         routes.append(ChainRoute(problem, shop) if alike == place else paid_as(routes[alike], problem))
-    differ = any(route.courses.count(route.seasons) > route.courses.count(1) for route in routes)
-    if quick and differ and bare:
+    quick = quick and any(route.courses.count(route.seasons) > route.courses.count(1) for route in routes)
+    if quick and bare:
         raise OutOfReach("nurseries take less where chances and money alone are asked for")
     lattice = lattice_of(routes)
     most_eggs = max(route.eggs_bound for route in routes)
     pieces_needed(problems[drawn], most_eggs, lattice)
     probe = joined(0 if bare else most_eggs, lattice)
-    most = _QUICK_WORK if quick and differ else _MOST_WORK
+    most = _QUICK_WORK if quick else _most_work(routes, bare)
     if sum(_work(routes[place]) for place in set(first)) * probe.points > most:
         raise OutOfReach("too many ways in which young can be held over the seasons")
     told = _Told(routes, first, lattice, probe, bare)
@@ -120,10 +124,15 @@ class _Told(InSteps):
             route.shop.forget()
 
 
+def _most_work(routes: Sequence[ChainRoute], bare: bool) -> float:
+    # Who asks for a bare answer asks for many.
+    long = not bare and all(map(_is_mostly_arithmetic, routes))
+    return _MOST_ARITHMETIC if long else _MOST_WORK
+
+
 def _work(route: ChainRoute) -> float:
     """Roughly how many numbers are worked out at each point."""
-    courses = route.courses
-    states = math.prod(_states(route, place) for place in range(len(route.herds)) if place not in courses.leaders)
+    courses, states = route.courses, _states_of_followers(route)
     levels = max(len(herd.picks) for herd in route.herds)
     onward = states * states / (4 if route.problem.biology.reaches < 1 else 2) * (2 + levels)
     if courses.differ:
@@ -131,6 +140,18 @@ def _work(route: ChainRoute) -> float:
     else:
         looks = courses.count(1) * route.seasons**2
     return looks * onward * route.goal.size * (route.goal.size + 1) / 2
+
+
+def _is_mostly_arithmetic(route: ChainRoute) -> bool:
+    """Whether arrays are long for how many there are: many states, and each young wanted by one group alone."""
+    wanted = any(compete(route.problem, one, other) for one, other in combinations(route.herds, 2))
+    return not wanted and _states_of_followers(route) >= _MANY_STATES
+
+
+def _states_of_followers(route: ChainRoute) -> int:
+    """How many states are told apart of herds that change nobody's mates."""
+    followers = [place for place in range(len(route.herds)) if place not in route.courses.leaders]
+    return math.prod(_states(route, place) for place in followers)
 
 
 def _states(route: ChainRoute, place: int) -> int:
