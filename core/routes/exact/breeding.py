@@ -103,11 +103,14 @@ class Breeding:
             (idle if fruitless else fruitful).append((weight, every))
         points = self.laying.probe.points
         few = points if told is None or not fruitful else told
+        if len(fruitful) + len(idle) == 1:
+            [(weight, every)] = fruitful or idle
+            own = self._of_each(every, points)
+            return own if weight == 1 else _with_part(None, weight, own)
         total: Seasons | None = None
         for parts, many in ((fruitful, points), (idle, few)):
             for weight, every in parts:
-                own = self._of_each(every, many)
-                total = own if weight == 1 else _with_part(total, weight, own)
+                total = _with_part(total, weight, self._of_each(every, many))
         assert total is not None
         return total
 
