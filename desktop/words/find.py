@@ -74,6 +74,11 @@ def nothing(plan: Plan) -> str:
     """Why nothing was found, and what to do."""
     if not plan.for_sale and not plan.my_animals and plan.goal.outright_price is None:
         return tr("Nothing is for sale and no animal is yours: paste a list to begin with.")
+    sexes = {one.sex for one in (*plan.for_sale, *plan.my_animals)}
+    if sexes == {"male"}:
+        return tr("There are only males here: breeding takes females, too.")
+    if sexes == {"female"}:
+        return tr("There are only females here: breeding takes a male, too.")
     return tr("No male and female here can give what you want: other animals, or more seasons, would.")
 
 

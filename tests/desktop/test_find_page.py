@@ -182,6 +182,14 @@ def test_words_where_there_is_nothing() -> None:
     assert words.progress(None, numbers, stopped=False) == words.BEGINNING
 
 
+@pytest.mark.parametrize(("sex", "lacking"), [("male", "females"), ("female", "a male")])
+def test_words_where_one_sex_is_lacking(plan: Plan, sex: str, lacking: str) -> None:
+    alone = tuple(one for one in plan.for_sale if one.sex == sex)
+    one_sex = msgspec.structs.replace(plan, for_sale=alone, my_animals=())
+    assert f"only {sex}s" in words.headline(one_sex, Found(ended=True), PlainNumbers())
+    assert f"takes {lacking}, too" in words.headline(one_sex, Found(ended=True), PlainNumbers())
+
+
 def test_words_where_nothing_reaches_the_goal(found: Found) -> None:
     """While the search goes on something still may."""
     one = found.proposals[0]
