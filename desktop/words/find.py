@@ -74,7 +74,7 @@ def nothing(plan: Plan) -> str:
     """Why nothing was found, and what to do."""
     if not plan.for_sale and not plan.my_animals and plan.goal.outright_price is None:
         return tr("Nothing is for sale and no animal is yours: paste a list to begin with.")
-    sexes = {one.sex for one in (*plan.for_sale, *plan.my_animals)}
+    sexes = {one.sex for one in plan.for_sale} | {one.sex for one in plan.my_animals}
     if sexes == {"male"}:
         return tr("There are only males here: breeding takes females, too.")
     if sexes == {"female"}:
