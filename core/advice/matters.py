@@ -48,6 +48,7 @@ class Flip:
     """Where the cheapest route changes: at `value` it is another one, or none; at `last` it is not yet.
 
     far: the cheapest at the far end of the range, which may be yet another.
+    stays: from `value` to there it is the same.
     """
 
     side: Side
@@ -56,21 +57,21 @@ class Flip:
     winner: str | None
     money: float | None
     far: str | None
-
-    @property
-    def stays(self) -> bool:
-        """Whether the same is the cheapest at the far end."""
-        return self.far == self.winner
+    stays: bool
 
 
 @dataclass(frozen=True, eq=False)
 class Effect:
-    """What one assumption does at both ends of its range, and where it changes the winner."""
+    """What one assumption does at both ends of its range, and where it changes the winner.
+
+    sure: every value between was tried; else the winner was taken to change once at most on the way to an end.
+    """
 
     assumption: Assumption
     low: Reply
     high: Reply
     flips: tuple[Flip, ...]
+    sure: bool = False
 
 
 @dataclass(frozen=True, eq=False)
@@ -79,6 +80,11 @@ class Matters:
 
     usual: Reply
     effects: tuple[Effect, ...]
+
+    @property
+    def sure(self) -> bool:
+        """Whether every value of every assumption was tried."""
+        return all(effect.sure for effect in self.effects)
 
 
 def ranked(matters: Matters, route: str) -> tuple[tuple[Effect, ...], tuple[Effect, ...]]:

@@ -60,7 +60,8 @@ def end_words(plan: Plan, effect: Effect, reply: Reply, route: str, count: int |
 def flip_words(plan: Plan, assumption: Assumption, flip: Flip, numbers: Numbers) -> str:
     """Where the winner changes: `At 6.4 eggs or fewer, “Pied sire” is cheapest: set aside 2,697.`
 
-    Where the far end has yet another, that is told, too: `At 93 %, … At 80 %, “Buy it” is cheapest.`
+    Where the far end has yet another, that is told, too: `At 93 %, … At 80 %, “Buy it” is cheapest.` Where it is
+    the same there, but not all the way: `On the way to 80 % the cheapest changes more than once.`
     """
     where = _where(plan, assumption, flip, numbers)
     if flip.winner is None:
@@ -75,17 +76,24 @@ def flip_words(plan: Plan, assumption: Assumption, flip: Flip, numbers: Numbers)
     if flip.stays:
         return said
     end = value_words(plan, assumption, _far_end(assumption, flip), numbers)
+    if flip.far == flip.winner:
+        return tr("{said} On the way to {end} the cheapest changes more than once.", said=said, end=end)
     if flip.far is None:
         return tr("{said} At {end}, no route reaches the goal.", said=said, end=end)
     return tr("{said} At {end}, “{name}” is cheapest.", said=said, end=end, name=route_name(plan, flip.far))
 
 
 def flip_short(plan: Plan, assumption: Assumption, flip: Flip, numbers: Numbers) -> str:
-    """The same for a list: `At 6.4 eggs or fewer: Pied sire, double hets`; `At 93 %: Ash sire; at 80 %: Buy it`."""
+    """The same for a list: `At 6.4 eggs or fewer: Pied sire, double hets`; `At 93 %: Ash sire; at 80 %: Buy it`.
+
+    `At 66 %: Pied sire, on and off to 50 %` where others come in between.
+    """
     where, winner = _where(plan, assumption, flip, numbers), _winner_words(plan, flip.winner)
     if flip.stays:
         return f"{where}: {winner}"
     end = value_words(plan, assumption, _far_end(assumption, flip), numbers)
+    if flip.far == flip.winner:
+        return tr("{where}: {winner}, on and off to {end}", where=where, winner=winner, end=end)
     return tr(
         "{where}: {winner}; at {end}: {far}", where=where, winner=winner, end=end, far=_winner_words(plan, flip.far)
     )

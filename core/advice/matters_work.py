@@ -1,4 +1,8 @@
-"""Every assumption at both ends of its range, and where it changes the winner: the plan evaluated again and again."""
+"""Every assumption at both ends of its range, and where it changes the winner: the plan evaluated again and again.
+
+A first answer takes the winner to change once at most on the way to an end (`matters_steps`); what is told in the
+end has tried every value on the way (`sure_steps`).
+"""
 
 from __future__ import annotations
 
@@ -133,7 +137,50 @@ def _flip(plan: Plan, assumption: Assumption, usual: Reply, side: Side, end: Rep
             low = middle + 1
     last = values[low - 1] if low else assumption.usual
     money = found.routes[found.cheapest].money if found.cheapest else None
-    return Flip(side, found.value, last, found.cheapest, money, end.cheapest)
+    return Flip(side, found.value, last, found.cheapest, money, end.cheapest, found.cheapest == end.cheapest)
+
+
+def sure_steps(plan: Plan, matters: Matters) -> Generator[float, None, Matters]:
+    """The same answer with every value on the way to both ends tried; yields the share of the work done.
+
+    plan: the one that `matters` is about. Effects that are sure already stay as they are.
+    """
+    plan = fewer_runs(plan)
+    effects = []
+    for done, effect in enumerate(matters.effects):
+        if not effect.sure:
+            effect = yield from part_of(_sure_effect(plan, matters.usual, effect), done, len(matters.effects))
+        effects.append(effect)
+    return Matters(matters.usual, tuple(effects))
+
+
+def _sure_effect(plan: Plan, usual: Reply, effect: Effect) -> Generator[float, None, Effect]:
+    flips: list[Flip] = []
+    sides: tuple[tuple[Side, Reply], ...] = (("below", effect.low), ("above", effect.high))
+    for place, (side, end) in enumerate(sides):
+        if end.value != effect.assumption.usual:
+            found = yield from part_of(_first_flip(plan, effect.assumption, usual, side, end), place, len(sides))
+            flips += [found] if found is not None else []
+    return replace(effect, flips=tuple(flips), sure=True)
+
+
+def _first_flip(
+    plan: Plan, assumption: Assumption, usual: Reply, side: Side, end: Reply
+) -> Generator[float, None, Flip | None]:
+    """The first value on the way to an end where the winner is another one, every value tried; None where none is."""
+    values = steps_between(assumption, end.value)
+    tried = []
+    for done, value in enumerate(values):
+        tried.append((yield from part_of(_reply(plan, assumption, value), done, len(values))))
+    tried.append(end)
+    at = next((place for place, reply in enumerate(tried) if beaten(usual.cheapest, reply)), None)
+    if at is None:
+        return None
+    found = tried[at]
+    last = tried[at - 1].value if at else assumption.usual
+    money = found.routes[found.cheapest].money if found.cheapest else None
+    stays = all(reply.cheapest == found.cheapest for reply in tried[at:])
+    return Flip(side, found.value, last, found.cheapest, money, end.cheapest, stays)
 
 
 def steps_between(assumption: Assumption, end: float) -> list[float]:

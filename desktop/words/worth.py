@@ -26,7 +26,7 @@ ANIMAL, ASKED, UP_TO, BUY, OTHERWISE = (
 )
 ASSUMPTION, CHANGES = tr("Assumption"), tr("Changes the cheapest route")
 GAUGE = tr("compared")
-NEVER_CHANGES = tr("not at either end")
+NEVER_CHANGES, NOT_AT_ENDS = tr("never"), tr("not at either end")
 ADD_WITH, ADD_WITHOUT = tr("Add the plan with it as a route"), tr("Add the plan without it as a route")
 FROM, TO = tr("looked at from"), tr("to")
 LOW_NAME, HIGH_NAME = tr("Low end of the range"), tr("High end of the range")
@@ -40,6 +40,11 @@ NOTHING_WORTH = tr("Nothing here is worth what is asked, for this goal.")
 def searching(share: float, numbers: Numbers) -> str:
     """How far the search for better plans is."""
     return tr("Searching for better plans, {share} % done…", share=numbers.whole(round(100 * share)))
+
+
+def trying(share: float, numbers: Numbers) -> str:
+    """How far the look at every value between the ends is."""
+    return tr("Trying every value between the ends, {share} % done…", share=numbers.whole(round(100 * share)))
 
 
 def best_buy(plan: Plan, answered: WorthPaying, numbers: Numbers) -> str:

@@ -10,7 +10,7 @@ import msgspec
 from msgspec.structs import replace
 
 from core.advice.matters import Matters
-from core.advice.matters_work import again_steps, assumptions, matters_steps
+from core.advice.matters_work import again_steps, assumptions, matters_steps, sure_steps
 from core.advice.worth import WorthPaying, worth_steps
 from core.advice.worth_search import searched_worth_steps
 from core.plan.model import Plan
@@ -50,11 +50,13 @@ class Answers(msgspec.Struct, eq=False):
             return partial(worth_steps, self.plan)
         return partial(searched_worth_steps, self.plan) if deep and self.depth < SEARCHED else None
 
-    def matters_work(self) -> Work | None:
-        """What the assumptions still need."""
-        if self.plan is None or self.matters is not None:
+    def matters_work(self, *, deep: bool) -> Work | None:
+        """What the assumptions still need; `deep`: also what takes long."""
+        if self.plan is None:
             return None
-        return partial(matters_steps, self.plan, dict(self.own))
+        if self.matters is None:
+            return partial(matters_steps, self.plan, dict(self.own))
+        return partial(sure_steps, self.plan, self.matters) if deep and not self.matters.sure else None
 
     def range_work(self, key: str) -> Work | None:
         """One assumption over its range as it is now."""

@@ -125,10 +125,11 @@ class MattersSheet(Inked):
         usual = matters.usual.routes.get(route)
         count = usual.count if usual is not None else None
         flips = "\n".join(flip_short(plan, effect.assumption, flip, self._numbers) for flip in effect.flips)
+        none = words.NEVER_CHANGES if effect.sure else words.NOT_AT_ENDS
         cells = (
             Cell(effect.assumption.name, bold=bool(effect.flips)),
             Cell(words.bar_spoken(plan, effect, route, count, self._numbers), drawn=bar),
-            Cell(flips or words.NEVER_CHANGES, ink="text" if flips else "notes"),
+            Cell(flips or none, ink="text" if flips else "notes"),
         )
         return Row(effect.assumption.key, cells)
 

@@ -18,7 +18,7 @@ from desktop.words import why as why_words
 from desktop.words import worth as words
 from desktop.words.numbers import Numbers
 from desktop.words.route_actions import add_step
-from desktop.worth.answers import PAIRED, Answers, Work
+from desktop.worth.answers import Answers, Work
 from desktop.worth.matters_sheet import MattersSheet
 from desktop.worth.worth_sheet import WorthSheet
 
@@ -30,7 +30,7 @@ PATIENCE_MS = 800
 class WorthPage(SheetsPage):
     """About the routes that are shown; works anything out only while it is open, and what is looked at first.
 
-    Once all that is quick is known, better plans are searched for beside it.
+    Once all that is quick is known, better plans are searched for beside it, or every value of an assumption is tried.
     """
 
     def __init__(
@@ -43,7 +43,7 @@ class WorthPage(SheetsPage):
             sheet.hide()
         self._document, self._numbers, self._errand, self._answers = document, numbers, errand, answers
         self._asked: int | None = None
-        self._searching = False
+        self._deep = False
         self._route: str | None = None
         self._patience = QTimer(self, singleShot=True, interval=PATIENCE_MS)
         self._connect()
@@ -69,7 +69,7 @@ class WorthPage(SheetsPage):
         self.matters.range_set.connect(self._set_range)
         self.matters.usual_range_asked.connect(self._set_usual_range)
         self.worth.wanted.connect(self._add)
-        self._patience.timeout.connect(self._search)
+        self._patience.timeout.connect(self._go_deep)
         self._errand.progressed.connect(self._tell_progress)
         self._errand.finished.connect(self._take)
         self._errand.failed.connect(self._fail)
@@ -86,7 +86,7 @@ class WorthPage(SheetsPage):
             self.matters.set_outdated(True)
         self._ask()
 
-    def _search(self) -> None:
+    def _go_deep(self) -> None:
         self._ask(deep=True)
 
     def _ask(self, *, deep: bool = False) -> None:
@@ -97,12 +97,13 @@ class WorthPage(SheetsPage):
             return
         if self._asked == part:
             return
-        work = self._answers.matters_work() if part == MATTERS else self._answers.price_work(deep=deep)
+        work_of = self._answers.matters_work if part == MATTERS else self._answers.price_work
+        work = work_of(deep=deep)
         self.state.setText(self._nothing())
         if work is not None:
-            self._searching = part == WORTH and self._answers.depth >= PAIRED
+            self._deep = deep
             self._begin(part, work)
-        elif part == WORTH and not deep:
+        elif not deep:
             self._patience.start()
 
     def _begin(self, part: int, work: Work) -> None:
@@ -141,7 +142,7 @@ class WorthPage(SheetsPage):
         work = self._answers.range_work(key)
         if work is not None:
             self.matters.set_outdated(True)
-            self._searching = False
+            self._deep = False
             self._begin(MATTERS, work)
 
     def _add(self, route: Route, name: str) -> None:
@@ -152,7 +153,8 @@ class WorthPage(SheetsPage):
     # What comes back.
 
     def _tell_progress(self, share: float) -> None:
-        said = words.searching if self._searching else why_words.working
+        deep = words.trying if self._asked == MATTERS else words.searching
+        said = deep if self._deep else why_words.working
         self.state.setText(said(share, self._numbers))
 
     def _take(self, answer: object) -> None:

@@ -143,6 +143,29 @@ def test_what_matters_most(window: MainWindow, qtbot: QtBot) -> None:
     assert "As planned it asks for 2,689." in sheet.lead.text()
 
 
+def test_every_value_is_tried_for_who_stays(
+    start: Open, qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(page_module, "PATIENCE_MS", 0)
+    plan = json.loads(ROYALS.read_text("utf-8"))
+    plan["goal"]["seasons"], plan["routes"] = 3, plan["routes"][-1:]
+    path = tmp_path / "short.plan.json"
+    path.write_text(json.dumps(plan), "utf-8")
+    window = start(path, engine=core_engine)
+    window.show_worth(MATTERS)
+    page = window.views.page()
+    assert isinstance(page, WorthPage)
+    table = page.matters.table
+    qtbot.waitUntil(lambda: "Trying every value" in page.state.text() and table.rowCount() > 0, timeout=20_000)
+    assert {row.cells[-1].text for row in table.rows} == {"not at either end"}
+    table.selectRow(table.rowCount() - 1)
+    chosen = table.rows[-1].key
+    qtbot.waitUntil(lambda: table.rows[0].cells[-1].text == "never", timeout=20_000)
+    assert {row.cells[-1].text for row in table.rows} == {"never"}
+    assert table.rows[table.currentRow()].key == chosen
+    assert settled(qtbot, window) is page
+
+
 def typed(field: SentenceField, text: str) -> None:
     field.setFocus()
     field.selectAll()

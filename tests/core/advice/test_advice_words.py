@@ -155,7 +155,15 @@ def test_ends_and_where_the_winner_changes(royals: tuple[Plan, Matters]) -> None
     )
     out = replace_flip(males.flips[0], far=None)
     assert flip_words(plan, males.assumption, out, PLAIN).endswith(" At 80 %, no route reaches the goal.")
-    nobody = Flip("below", 0.8, 0.81, None, None, None)
+    wavering = replace_flip(clutch.flips[0], stays=False)
+    assert flip_words(plan, clutch.assumption, wavering, PLAIN) == (
+        "At 6.4 eggs, “Pied sire, double hets” is cheapest: set aside 2,697. "
+        "On the way to 5.1 eggs the cheapest changes more than once."
+    )
+    assert flip_short(plan, clutch.assumption, wavering, PLAIN) == (
+        "At 6.4 eggs: Pied sire, double hets, on and off to 5.1 eggs"
+    )
+    nobody = Flip("below", 0.8, 0.81, None, None, None, stays=True)
     assert flip_words(plan, males.assumption, nobody, PLAIN) == "At 80 % or less, no route reaches the goal."
     assert range_words(plan, clutch.assumption, PLAIN) == (
         "5.1 eggs to 8.5 eggs. Common practice, without a source. "

@@ -12,7 +12,15 @@ from core.advice.matters import Effect, Matters, ranked
 from core.advice.matters_clutch import mean_size, resized
 from core.advice.matters_hets import carriers, with_share
 from core.advice.matters_ranges import Assumption, with_range
-from core.advice.matters_work import again_steps, assumptions, beaten, matters_steps, reply_steps, steps_between
+from core.advice.matters_work import (
+    again_steps,
+    assumptions,
+    beaten,
+    matters_steps,
+    reply_steps,
+    steps_between,
+    sure_steps,
+)
 from core.plan.check import check_plan
 from core.plan.limits import MOST_FEMALES_PER_MALE
 from core.plan.model import Bought, Clutch, Plan, Route
@@ -118,6 +126,31 @@ def test_a_flip_is_one_step_wide() -> None:
             assert flip.far == (effect.low if flip.side == "below" else effect.high).cheapest
             flips += 1
     assert flips >= 5
+
+
+def test_every_value_is_tried_in_the_end() -> None:
+    """The winner may change more than once on the way to an end, or come back: halving sees one change, or none."""
+    plan = next(load_plan(path) for path in SAMPLES if "royal" in path.name)
+    quick = told(plan)
+    some = tuple(one for one in quick.effects if one.assumption.key in ("lays", "clutch_lost", "breeds.male"))
+    sure = finished(sure_steps(plan, Matters(quick.usual, some)))
+    assert sure.sure
+    assert not quick.sure
+    for effect in sure.effects:
+        for side, end in (("below", effect.low.value), ("above", effect.high.value)):
+            values = [*steps_between(effect.assumption, end), end] if end != effect.assumption.usual else []
+            winners = [evaluate(effect.assumption.put(plan, value)).cheapest for value in values]
+            changed = [place for place, one in enumerate(winners) if one != quick.usual.cheapest]
+            flip = next((one for one in effect.flips if one.side == side), None)
+            assert (flip is None) == (not changed)
+            if flip is not None:
+                assert (flip.value, flip.winner) == (values[changed[0]], winners[changed[0]])
+                assert flip.far == winners[-1]
+                assert flip.stays == (len(set(winners[changed[0] :])) == 1)
+    again = {effect.assumption.key: [flip.value for flip in effect.flips] for effect in sure.effects}
+    before = {effect.assumption.key: [flip.value for flip in effect.flips] for effect in some}
+    assert before == {"clutch_lost": [], "lays": [0.59, 0.75], "breeds.male": [0.9, 0.97]}
+    assert again == {"clutch_lost": [0.08], "lays": [0.66, 0.75], "breeds.male": [0.93, 0.97]}
 
 
 def test_the_most_money_comes_first() -> None:
