@@ -10,13 +10,15 @@ from threading import Event
 from PySide6.QtCore import QObject, QThreadPool, QTimer, Signal, Slot
 
 from core.plan.model import Plan
-from desktop.evaluation import Engine, RecentEngine, Step, batches
+from desktop.evaluation import Engine, RecentEngine, RouteAnswer, Step, batches
 
 # How long a thread that wants to go on waits for one at work. The window gives way many times in one turn, and by
 # Python's own five milliseconds it would wait as often.
 _GIVE_WAY_S = 0.001
 # How long it keeps still at a time while the window has much to build: two threads of Python share one's time.
 _REST_S = 0.1
+# Answers of the first moment are shown together; later ones each by itself, for which the thread keeps still as long.
+_FIRST_S, _SHOW_S = 0.15, 0.04
 
 
 class Evaluator(QObject):
@@ -58,11 +60,14 @@ class Evaluator(QObject):
         run_id, report = self._run_id, self._reported.emit
 
         def work() -> None:
+            begun = time.monotonic()
             for batch in batches(plan, self._engine, only, lambda: self._in_sight):
                 if cancel.is_set():
                     return
                 if batch:
                     report(run_id, batch)
+                    if any(isinstance(step, RouteAnswer) for step in batch) and time.monotonic() - begun > _FIRST_S:
+                        cancel.wait(_SHOW_S)
 
         self.queue(work)
 

@@ -75,6 +75,8 @@ def engine_steps(
     recent: what was worked out before, and where what is worked out now is remembered. bare: exact answers tell chances
     and money alone, which takes a fraction of the time; they are none to report then.
     """
+    if genetics is None and recent is not None:
+        genetics = recent.genetics(plan)
     problem = prepare(plan, route, genetics, crowded=True)
     scale = scale_of(route)
     counts: list[int | None] = [*sorted(set(scale.counts))] if scale else [None]

@@ -156,13 +156,22 @@ def _edits(app: QApplication, appearance: Appearance) -> tuple[list[float], list
     other.work_out()
     _settle(app, other)
     for turn in range(_TURNS):
+        _come_to_rest(app, working, other)
         whole.append(_edit(app, working, turn))
+        _come_to_rest(app, working, other)
         begun = time.thread_time()
         share.append(_edit(app, other, turn))
         cpu.append(time.thread_time() - begun)
     for window in (working, knowing, other):
         _let_go(window)
     return whole, share, cpu
+
+
+def _come_to_rest(app: QApplication, *windows: MainWindow) -> None:
+    """A person's next edit comes after the cautions on the last one."""
+    while not all(window.minder.is_settled for window in windows):
+        app.processEvents(QEventLoop.ProcessEventsFlag.WaitForMoreEvents)
+    app.processEvents()
 
 
 def _edit(app: QApplication, window: MainWindow, turn: int) -> float:

@@ -156,16 +156,21 @@ def test_long_work_is_cancelled_and_taken_up_again(start: Open, qtbot: QtBot) ->
     assert answer.head.text().startswith("Cheapest: ")
 
 
-def test_nothing_moves_when_the_word_for_stopping_goes(start: Open, qtbot: QtBot) -> None:
+def test_nothing_moves_when_answers_come(start: Open, qtbot: QtBot) -> None:
     slow = Slow()
-    window = begun(start, qtbot, slow)
-    answer, evidence = window.page.answer, window.page.evidence
-    qtbot.waitUntil(lambda: answer.people.isVisible())
-    before = (answer.height(), evidence.geometry())
-    slow.gate.set()
-    qtbot.waitUntil(lambda: window.document.complete and not answer.working.isVisible())
+    window = start(engine=slow, wait=False)
+    page = window.page
+    panels = (page.answer, page.routes, page.evidence, page.money.chart.canvas, page.steps)
     QApplication.processEvents()
-    assert (answer.height(), evidence.geometry()) == before
+    waiting = [panel.geometry() for panel in panels]
+    # The word for stopping comes with the first slow route, and goes with the last.
+    qtbot.waitUntil(lambda: page.answer.working.isVisible() and page.answer.people.isVisible())
+    QApplication.processEvents()
+    assert [panel.geometry() for panel in panels] == waiting
+    slow.gate.set()
+    qtbot.waitUntil(lambda: window.document.complete and not page.answer.working.isVisible())
+    QApplication.processEvents()
+    assert [panel.geometry() for panel in panels] == waiting
 
 
 def test_old_answers_stay_grey_until_the_new_ones_come(start: Open, qtbot: QtBot) -> None:

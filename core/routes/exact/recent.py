@@ -8,6 +8,7 @@ from functools import partial
 
 import msgspec
 
+from core.genetics.compile import Genetics, compile_genetics
 from core.plan.model import Held, Plan, Route
 from core.routes.answer import Answer, Expectations
 from core.routes.exact.eggs import Joined
@@ -21,6 +22,8 @@ from core.routes.problem import Problem
 _MOST_ROUTES, _MOST_NUMBERS = 12, 200_000
 # Numbers kept for all of them, as far as they are counted: 250 MB.
 _MOST_KEPT = 16_000_000
+# After so many routes the genetics are compiled anew: what follows from them is kept with them, and grows.
+_MOST_ASKED = 1_000
 
 LatticeOf = Callable[[Sequence[ExactRoute]], Lattice]
 
@@ -49,6 +52,17 @@ class Recent:
 
     def __init__(self) -> None:
         self._bred: dict[str, _Bred] = {}
+        self._genetics: tuple[object, Genetics] | None = None
+        self._asked = 0
+
+    def genetics(self, plan: Plan) -> Genetics:
+        """The genetics of a plan: those of one before with the same genes and goal, with all that follows from them."""
+        told = plan.genes, plan.linkage, plan.species, plan.goal.want
+        self._asked += 1
+        if self._genetics is None or self._genetics[0] != told or self._asked > _MOST_ASKED:
+            self._genetics = told, compile_genetics(plan.genes, plan.linkage, plan.species)
+            self._asked = 0
+        return self._genetics[1]
 
     def told(self, problems: Sequence[Problem], lattice_of: LatticeOf) -> tuple[list[Answer], Expectations] | None:
         """The answers of a route that breeds as it did before; None where it does not, or needs another money grid."""

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
+
 from PySide6.QtCore import QSize, Qt
-from PySide6.QtGui import QResizeEvent
+from PySide6.QtGui import QFontMetricsF, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from desktop import fonts
@@ -27,7 +29,11 @@ class Notes(PlainLabel):
         self._cut()
 
     def sizeHint(self) -> QSize:  # noqa: D102
-        return QSize(0, self.fontMetrics().height())
+        return QSize(0, math.ceil(QFontMetricsF(self.font()).height()))
+
+    def minimumSizeHint(self) -> QSize:  # noqa: D102
+        # Qt's own is another one with words than without.
+        return self.sizeHint()
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: D102
         super().resizeEvent(event)

@@ -75,6 +75,10 @@ class Steps(QWidget):
         self.tabs = TextTabs((labels.STEPS, caution_words.TITLE), self)
         self.tabs.setAccessibleName(labels.OF_ROUTE)
         self.tabs.currentChanged.connect(self._turn)
+        # The head stays as tall where no route is selected yet: nothing moves when the first one is.
+        policy = self.tabs.sizePolicy()
+        policy.setRetainSizeWhenHidden(True)
+        self.tabs.setSizePolicy(policy)
         self.chance, self.beats = Word(labels.WHY_THIS_CHANCE, self), Word(labels.WHY_THIS_BEATS_THAT, self)
         self.chance.clicked.connect(self.why_chance)
         self.beats.clicked.connect(self.why_beats)
