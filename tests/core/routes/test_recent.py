@@ -22,7 +22,7 @@ from core.routes.result import BudgetCurve, MoneyCurve, RouteResult, ToGoal
 from tests.bench.plans import eight_routes
 from tests.reference.plans import plans
 
-EXAMPLES = int(os.environ.get("PAIRWRIGHT_EXAMPLES", "8"))
+EXAMPLES = int(os.environ.get("PAIRWRIGHT_EXAMPLES", "5"))
 replace = msgspec.structs.replace
 
 
