@@ -233,7 +233,7 @@ def _show_refused(field: QWidget, refused: bool) -> None:
 
 @cache
 def field_sheet(colours: Colours) -> str:
-    """The look of all fields, for the sheet around them: a sheet of its own for each takes many times as long."""
+    """The look of all fields, for the sheet around them: a sheet of its own for each takes longer to set."""
     rules: tuple[Rule, ...] = ("strong", "thin", "none")
     looks = [_field_rules(kind, colours, rule) for kind in ("QLineEdit", "QComboBox") for rule in rules]
     return "\n".join(looks)
