@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QStackedWidget, QWidget
+from shiboken6 import isValid
 
 
 class View(QWidget):
@@ -51,7 +52,9 @@ class Views(QStackedWidget):
         """Back to the comparison, with the keyboard where it was."""
         if self._drop():
             self.setCurrentWidget(self._comparison)
-            (self._left or self._comparison).setFocus()
+            # A field of the comparison may have gone while the page was open.
+            left = self._left if self._left is not None and isValid(self._left) else self._comparison
+            left.setFocus()
             self._left = None
 
     def _drop(self) -> bool:

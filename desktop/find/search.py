@@ -101,12 +101,16 @@ class RouteSearch(QObject):
         self.changed.emit()
 
     def _follow(self) -> None:
-        if not self._watching:
+        if not self._watching and self._asked is None:
             return
         asked = _without_routes(self._document.plan)
-        if self._asked is None or asked != self._asked:
+        if asked != self._asked:
+            # What a search keeps takes room, and nobody will ask for the one of another plan.
+            self._asked, self._work, self.found = None, None, None
+        if not self._watching:
+            return
+        if self._asked is None:
             self._asked, self._work, self.failure, self.stopped = asked, _Work(asked), "", False
-            self.found = None
         self._errand.cancel()
         self._go_on()
 

@@ -137,9 +137,10 @@ class NewRoute(View):
             self.edit_asked.emit()
 
     def _add(self) -> bool:
-        document, draft = self._trial.document, self._trial.drafts[self.shapes.shape]
-        route = self._trial.route(self.shapes.shape)
-        if route is None:
+        document, draft = self._trial.document, self._trial.drafts.get(self.shapes.shape)
+        route = self._trial.route(self.shapes.shape) if draft is not None else None
+        if draft is None or route is None:
+            # The plan has just changed, and the shapes are being filled anew.
             return False
         plan, id_ = edits.added(document.plan, route, self.filled.typed_name(draft))
         faults = document.edit(plan, list_words.add_step(plan.routes[-1].name))

@@ -146,6 +146,8 @@ class Ears:
         qInstallMessageHandler(self._messages)
 
     def _note(self, kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
+        # Seen at once: what is raised in a call of ours ends the run.
+        self._hook(kind, error, trace)
         places = []
         while trace is not None:
             places.append(f"{Path(trace.tb_frame.f_code.co_filename).name}:{trace.tb_lineno}")

@@ -113,6 +113,8 @@ def test_what_is_typed_while_the_shapes_are_filled_anew_harms_nothing(opened: Op
     QTest.keyClicks(dams.number, "4")
     QTest.keyClick(dams.number, Qt.Key.Key_Return)
     sire.choice.activated.emit(0)
+    page.add_and_edit.click()
+    assert window.document.plan == sample(seasons=4)
     qtbot.waitUntil(lambda: page.is_settled, timeout=20_000)
     assert window.document.plan == sample(seasons=4)
     window.document.history.set_clean()
