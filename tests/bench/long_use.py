@@ -19,6 +19,7 @@ import time
 from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass
+from importlib import import_module
 from pathlib import Path
 from types import TracebackType
 from typing import TypeVar
@@ -42,6 +43,7 @@ from PySide6.QtWidgets import (
 )
 
 from desktop import fonts
+from desktop.ahead import load_pages
 from desktop.appearance import Appearance
 from desktop.evaluator import Evaluator
 from desktop.files.saving import save_plan
@@ -111,6 +113,9 @@ def run(steps: int, rng: random.Random, appearance: Appearance, mine: Path) -> d
         if number % 20 == 0:
             gc.collect(0)
         if number + 1 == warm:
+            # What is loaded when first used is no growth, whenever chance comes to use it.
+            load_pages()
+            import_module("networkx")
             first = person.measure()
         if number % 500 == 0:
             print(f"{number} {time.monotonic() - begun:.0f} s {_mib():.0f} MiB", file=sys.stderr, flush=True)
