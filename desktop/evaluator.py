@@ -10,15 +10,16 @@ from threading import Event
 from PySide6.QtCore import QObject, QThreadPool, QTimer, Signal, Slot
 
 from core.plan.model import Plan
+from desktop.document import PATIENCE_MS
 from desktop.evaluation import Engine, RecentEngine, RouteAnswer, Step, batches
 
 # How long a thread that wants to go on waits for one at work. The window gives way many times in one turn, and by
 # Python's own five milliseconds it would wait as often.
-_GIVE_WAY_S = 0.001
+_TURN_S = 0.001
 # How long it keeps still at a time while the window has much to build: two threads of Python share one's time.
 _REST_S = 0.1
-# Answers of the first moment are shown together; later ones each by itself, for which the thread keeps still as long.
-_FIRST_S, _SHOW_S = 0.15, 0.04
+# As long it keeps still for an answer that is shown by itself; those of the first moment are shown together.
+_SHOW_S = 0.04
 
 
 class Evaluator(QObject):
@@ -31,7 +32,7 @@ class Evaluator(QObject):
 
     def __init__(self, engine: Callable[[], Engine] | None = None) -> None:
         super().__init__()
-        sys.setswitchinterval(_GIVE_WAY_S)
+        sys.setswitchinterval(_TURN_S)
         self._engine = engine or RecentEngine()
         self._run_id = 0
         # Replaced whole, never changed: the worker reads it.
@@ -66,7 +67,10 @@ class Evaluator(QObject):
                     return
                 if batch:
                     report(run_id, batch)
-                    if any(isinstance(step, RouteAnswer) for step in batch) and time.monotonic() - begun > _FIRST_S:
+                    if (
+                        any(isinstance(step, RouteAnswer) for step in batch)
+                        and time.monotonic() - begun > PATIENCE_MS / 1000
+                    ):
                         cancel.wait(_SHOW_S)
 
         self.queue(work)

@@ -136,8 +136,12 @@ def _flip(plan: Plan, assumption: Assumption, usual: Reply, side: Side, end: Rep
         else:
             low = middle + 1
     last = values[low - 1] if low else assumption.usual
+    return _flip_at(side, found, last, end, stays=found.cheapest == end.cheapest)
+
+
+def _flip_at(side: Side, found: Reply, last: float, end: Reply, *, stays: bool) -> Flip:
     money = found.routes[found.cheapest].money if found.cheapest else None
-    return Flip(side, found.value, last, found.cheapest, money, end.cheapest, found.cheapest == end.cheapest)
+    return Flip(side, found.value, last, found.cheapest, money, end.cheapest, stays)
 
 
 def sure_steps(plan: Plan, matters: Matters) -> Generator[float, None, Matters]:
@@ -178,9 +182,7 @@ def _first_flip(
         return None
     found = tried[at]
     last = tried[at - 1].value if at else assumption.usual
-    money = found.routes[found.cheapest].money if found.cheapest else None
-    stays = all(reply.cheapest == found.cheapest for reply in tried[at:])
-    return Flip(side, found.value, last, found.cheapest, money, end.cheapest, stays)
+    return _flip_at(side, found, last, end, stays=all(reply.cheapest == found.cheapest for reply in tried[at:]))
 
 
 def steps_between(assumption: Assumption, end: float) -> list[float]:

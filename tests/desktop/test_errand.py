@@ -10,6 +10,7 @@ import pytest
 import window_double as double
 from pytestqt.qtbot import QtBot
 
+from desktop import evaluator as evaluator_module
 from desktop.errand import Errand
 from desktop.evaluator import Evaluator
 
@@ -104,9 +105,12 @@ def test_long_work_keeps_still_while_the_window_has_much_to_build(qtbot: QtBot) 
 
 
 @pytest.mark.usefixtures("qapp")
-def test_a_window_that_closes_waits_for_no_rest() -> None:
+def test_a_window_that_closes_waits_for_no_rest(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(evaluator_module, "_REST_S", 60.0)
     evaluator = Evaluator(double.engine)
     evaluator.give_way()
     evaluator.queue(evaluator.rest)
+    begun = time.monotonic()
     evaluator.stop()
     assert evaluator.is_idle()
+    assert time.monotonic() - begun < 30

@@ -41,6 +41,16 @@ def window(start: Open) -> MainWindow:
     return start(ROYALS, engine=core_engine)
 
 
+@pytest.fixture
+def short(start: Open, tmp_path: Path) -> MainWindow:
+    """One route over three seasons, so that what takes long takes little."""
+    plan = json.loads(ROYALS.read_text("utf-8"))
+    plan["goal"]["seasons"], plan["routes"] = 3, plan["routes"][-1:]
+    path = tmp_path / "short.plan.json"
+    path.write_text(json.dumps(plan), "utf-8")
+    return start(path, engine=core_engine)
+
+
 def settled(qtbot: QtBot, window: MainWindow) -> WorthPage:
     """The open page, once it answers the plan as it is."""
     page = window.views.page()
@@ -78,27 +88,20 @@ def test_what_is_worth_paying(window: MainWindow, qtbot: QtBot) -> None:
     assert len(QGuiApplication.clipboard().text().splitlines()) == 6
 
 
-def test_better_plans_are_searched_for(
-    start: Open, qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_better_plans_are_searched_for(short: MainWindow, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(page_module, "PATIENCE_MS", 0)
-    plan = json.loads(ROYALS.read_text("utf-8"))
-    plan["goal"]["seasons"], plan["routes"] = 3, plan["routes"][-1:]
-    path = tmp_path / "short.plan.json"
-    path.write_text(json.dumps(plan), "utf-8")
-    window = start(path, engine=core_engine)
     said: list[str] = []
-    window.show_worth(WORTH)
-    page = window.views.page()
+    short.show_worth(WORTH)
+    page = short.views.page()
     assert isinstance(page, WorthPage)
     qtbot.waitUntil(lambda: "Searching" in page.state.text() and page.worth.table.rowCount() > 0, timeout=20_000)
     few = page.worth.lead.text()
     qtbot.waitUntil(lambda: page.is_settled and page.worth.lead.text() != few, timeout=20_000)
     said += cells(page.worth.table, 0)
     # It is kept for the next time.
-    window.views.close_page()
-    window.show_worth(WORTH)
-    page = settled(qtbot, window)
+    short.views.close_page()
+    short.show_worth(WORTH)
+    page = settled(qtbot, short)
     assert cells(page.worth.table, 0) == said
 
 
@@ -143,17 +146,10 @@ def test_what_matters_most(window: MainWindow, qtbot: QtBot) -> None:
     assert "As planned it asks for 2,689." in sheet.lead.text()
 
 
-def test_every_value_is_tried_for_who_stays(
-    start: Open, qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_every_value_is_tried_for_who_stays(short: MainWindow, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(page_module, "PATIENCE_MS", 0)
-    plan = json.loads(ROYALS.read_text("utf-8"))
-    plan["goal"]["seasons"], plan["routes"] = 3, plan["routes"][-1:]
-    path = tmp_path / "short.plan.json"
-    path.write_text(json.dumps(plan), "utf-8")
-    window = start(path, engine=core_engine)
-    window.show_worth(MATTERS)
-    page = window.views.page()
+    short.show_worth(MATTERS)
+    page = short.views.page()
     assert isinstance(page, WorthPage)
     table = page.matters.table
     qtbot.waitUntil(lambda: "Trying every value" in page.state.text() and table.rowCount() > 0, timeout=20_000)
@@ -163,7 +159,7 @@ def test_every_value_is_tried_for_who_stays(
     qtbot.waitUntil(lambda: table.rows[0].cells[-1].text == "never", timeout=20_000)
     assert {row.cells[-1].text for row in table.rows} == {"never"}
     assert table.rows[table.currentRow()].key == chosen
-    assert settled(qtbot, window) is page
+    assert settled(qtbot, short) is page
 
 
 def typed(field: SentenceField, text: str) -> None:
