@@ -9,7 +9,7 @@ from core.plan.model import Plan
 from core.search.candidate import Candidate, Recipe, plainer
 from core.search.working import Worked
 
-# Money is told to a thousandth of the most that can be paid: closer sums are the same.
+# Half a percent less money is no reason for a longer way: the plainer route is told, and the other spared.
 AS_CHEAP = 1.005
 
 
