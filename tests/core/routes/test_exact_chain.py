@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Generator
+from collections.abc import Generator, Sequence
 
 import msgspec
 import numpy as np
@@ -28,7 +28,11 @@ from core.plan.model import Plan, Route
 from core.plan.read import read_plan
 from core.routes import evaluate
 from core.routes.evaluate import evaluate_route
+from core.routes.exact.algebra import Complex
 from core.routes.exact.chain import counts
+from core.routes.exact.chain.chain import Chain
+from core.routes.exact.chain.courses import Course
+from core.routes.exact.chain.fates import Variant
 from core.routes.exact.chain.route import ChainRoute
 from core.routes.exact.eggs import Probe
 from core.routes.exact.holding import HoldingRoute
@@ -315,3 +319,26 @@ def test_courses_are_counted_without_being_listed() -> None:
     assert courses.differ
     for season in range(1, 5):
         assert courses.count(season) == sum(map(len, courses.up_to(season)))
+
+
+def test_what_dams_that_work_breed_is_followed_once_for_all_counts(monkeypatch: pytest.MonkeyPatch) -> None:
+    """That of two dams one works, or of three, makes no difference to what she and her young breed."""
+    followed, through = list[int](), Chain.through
+
+    def seen(chain: Chain, courses: Sequence[Course], variants: Sequence[Variant]) -> Complex:
+        followed.append(len(courses))
+        return through(chain, courses, variants)
+
+    monkeypatch.setattr(Chain, "through", seen)
+    monkeypatch.setattr(evaluate, "exact_counts", out_of_reach)
+    groups = [SIRE, bought("f", "female", "+/+", until=2), held("s", [{}], "male"), held("h", [{}])]
+    alone = {"breeds": {"male": 1, "female": 0.5}, "clutch": {"fixed": 1}}
+    plan = route_of(groups, [FIRST, pairing("q", ["s"], ["h"])], [{"forms": {"a": "visual"}}], 3, **alone)
+    plan["goal"]["chance"] = 0.99
+    taken = []
+    for own in ([1], [2], [1, 2]):
+        followed.clear()
+        plan["routes"][0]["scale"] = {"groups": ["f"], "counts": own}
+        assert not wrong_with(plan)
+        taken.append(len(followed))
+    assert taken[2] < taken[1] + taken[0] / 2

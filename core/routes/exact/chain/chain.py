@@ -74,7 +74,7 @@ class Chain:
 
     def _begin(self, looks: Sequence[Look]) -> dict[State, Complex]:
         one = self._algebra.one(self._probe.points)
-        return {self._nobody: np.stack([course.chance * one for course, _ in looks])}
+        return {self._nobody: np.stack([one for _ in looks])}
 
     def before(self, looks: Sequence[Look], season: int) -> dict[State, Floats]:
         """Chances to begin a season with so many held, the goal not met: [looks]."""

@@ -8,7 +8,7 @@ from dataclasses import replace
 from itertools import combinations
 
 from core.routes.answer import Answer, Expectations, Expected, InSteps, untold
-from core.routes.exact.chain.route import ChainRoute
+from core.routes.exact.chain.route import ChainRoute, Shared
 from core.routes.exact.eggs import Joined, joined
 from core.routes.exact.lattice import Lattice
 from core.routes.exact.limits import OutOfReach
@@ -80,10 +80,11 @@ class _Told(InSteps):
     def work_out(self) -> Generator[float, None, None]:
         """Works all answers out; yields the share done."""
         alike = sorted(set(self._first))
+        shared: Shared = {}
         found: dict[int, Answer] = {}
         for number, one in enumerate(alike):
             # What is worked out for one set of counts is of no use to others that breed otherwise.
-            own = self.routes[one].afresh(self.routes[one].shop.afresh())
+            own = self.routes[one].afresh(self.routes[one].shop.afresh(), shared)
             for share in own.steps(self._probe):
                 yield (number + share) / len(alike)
             if not self._bare:

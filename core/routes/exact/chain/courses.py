@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Hashable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import combinations_with_replacement, product
 from typing import NamedTuple
@@ -31,19 +31,24 @@ class Member(NamedTuple):
 
 @dataclass(frozen=True, eq=False)
 class Course:
-    """One way on which things may go, and its chance apart from what is held.
+    """One way on which things may go; its chance but for what is held is that of its world.
 
-    states: what founders are, and males among the members. order: per season, its matings in laying order; others that
-    are held may be fewer, which changes nobody's mate. members: by place among the held herds, of those that change who
-    else breeds with whom, its fit members in the order held; of those held after the season `through` it tells nothing.
+    world: the place of how founders are among all ways in which they can be. states: what founders are, and males among
+    the members. order: per season, its matings in laying order; others that are held may be fewer, which changes
+    nobody's mate. members: by place among the held herds, of those that change who else breeds with whom, its fit
+    members in the order held; of those held after the season `through` it tells nothing.
     """
 
-    chance: float
+    world: int
     states: dict[Animal, States]
     order: Sequence[tuple[Mating, ...]]
     members: Mapping[int, tuple[Member, ...]]
     through: Mapping[int, int]
     _ranks: dict[tuple[int, bool], int] = field(default_factory=dict)
+
+    def bred(self, season: int) -> list[Animal]:
+        """The females that are bred in a season and may lay, in laying order."""
+        return [mating.female for mating in self.order[season - 1] if self.states.get(mating.female) != ()]
 
     def fit(self, herd: int, season: int) -> int | None:
         """How many of a herd are fit of those held up to a season; None where that is left open."""
@@ -108,6 +113,27 @@ class Courses:
             self._known[season] = list(self._list(season))
         return self._known[season]
 
+    def chance(self, world: int) -> float:
+        """The chance of one way in which the founders can be."""
+        return self._worlds[world].chance
+
+    def alike(self, courses: Sequence[Course], season: int) -> Hashable:
+        """What tells courses that go together from others that breed differently up to a season, chances aside.
+
+        Of founders only those that work, in laying order: how many there are besides makes no difference.
+        """
+        one = courses[0]
+        bred = tuple(
+            tuple(self._met(one, mating) for mating in order if one.states.get(mating.female) != ())
+            for order in one.order[:season]
+        )
+        return season, bred, tuple(tuple(course.members.items()) for course in courses)
+
+    def _met(self, course: Course, mating: Mating) -> Hashable:
+        held = self._problem.herds[mating.male.herd].held
+        male = mating.male if held else course.states[mating.male]
+        return mating.pairing, male, course.states.get(mating.female, mating.female)
+
     def count(self, season: int) -> int:
         """How many there are in which anything may be bred, without listing them."""
         fertile = sum(not world.barren for world in self._worlds)
@@ -128,11 +154,9 @@ class Courses:
                 [tuple(map(Member, when, own)) for own in product(kinds, repeat=len(when))]
                 for when, kinds in zip(whens, self._kinds.values(), strict=True)
             ]
-            for world in self._worlds:
+            for place, world in enumerate(self._worlds):
                 ways = (dict(zip(self._kinds, choice, strict=True)) for choice in product(*each))
-                found = [
-                    Course(world.chance, {**world.states, **self._males(own)}, order, own, through) for own in ways
-                ]
+                found = [Course(place, {**world.states, **self._males(own)}, order, own, through) for own in ways]
                 for first in range(0, len(found), _AT_ONCE):
                     yield found[first : first + _AT_ONCE]
 

@@ -9,10 +9,11 @@ from __future__ import annotations
 
 import copy
 import math
-from collections.abc import Generator, Iterator, Sequence
+from collections.abc import Callable, Generator, Hashable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import chain as chained
 from itertools import groupby
+from typing import NamedTuple
 
 import numpy as np
 
@@ -40,6 +41,8 @@ from core.routes.result import Floats
 _CHUNK = 2048
 # Counts short of the goal that are told apart.
 _MOST_GOAL_STATES = 30
+# Numbers kept of what other counts may share.
+_MOST_SHARED = 2_000_000
 # Courses of all seasons together.
 _MOST_COURSES = 2_000
 
@@ -62,6 +65,25 @@ def parts_of(probe: Probe) -> list[_Part]:
             found.append(_Part(*weights, whole.roots, whole.step, whole.first + first, keep, at=at + first))
         at += whole.points
     return found
+
+
+class Job(NamedTuple):
+    """Courses that founders of one kind may take up to a season, and their chance; `cut`: of the variants looked at.
+
+    key: what tells them from others that breed differently, also from those of other counts.
+    """
+
+    key: Hashable
+    cut: slice
+    season: int
+    chance: float
+    ways: list[list[Course]]
+
+
+# What a course of a job comes to, [what is looked at, the goal's counts, points].
+Follow = Callable[["Chain", Job, list[Course]], Complex]
+# What jobs come to, by what is asked, the points and the job's key.
+Shared = dict[tuple[Hashable, Probe, Hashable], Complex]
 
 
 class ChainRoute:
@@ -92,6 +114,7 @@ class ChainRoute:
         self.signature = "chain", tuple(herd.count for herd in problem.herds)
         self.goal: CountAlgebra = workshop.kept("chain goal", lambda: goal_counts(wanted, problem.wanted))
         self._known: dict[Probe, Totals] = {}
+        self._shared: Shared = {}
         nest = Nest(problem, workshop.kinds, self.rows, self.goal, parts_of(CHANCES)[0])
         self.courses = Courses(problem, worlds, nest)
         if sum(map(self.courses.count, range(1, self.seasons + 1))) > _MOST_COURSES:
@@ -100,10 +123,10 @@ class ChainRoute:
         if self._counted_and_held and self.goal.size > 1:
             raise OutOfReach("young that count for the goal may be held too")
 
-    def afresh(self, shop: Workshop) -> ChainRoute:
-        """The same route with nothing worked out yet."""
+    def afresh(self, shop: Workshop, shared: Shared | None = None) -> ChainRoute:
+        """The same route with nothing worked out yet but what it shares with other counts."""
         other = copy.copy(self)
-        other.shop, other._known = shop, {}
+        other.shop, other._known, other._shared = shop, {}, {} if shared is None else shared
         return other
 
     def _may_count_and_be_held(self) -> bool:
@@ -115,17 +138,29 @@ class ChainRoute:
             for run in part.runs(course, season)
         )
 
-    def jobs(self, variants: Sequence[Variant]) -> list[tuple[slice, list[Course]]]:
-        """Courses that go together, and which of the variants they are followed for; variants by ascending season."""
+    def jobs(self, variants: Sequence[Variant]) -> list[Job]:
+        """What is followed together, and for which of the variants; variants by ascending season."""
         if not self.courses.differ:
-            return [(slice(0, len(variants)), courses) for courses in self.courses.up_to(1)]
-        found: list[tuple[slice, list[Course]]] = []
+            return self._by_world(slice(0, len(variants)), variants[-1].season)
+        found: list[Job] = []
         first = 0
         for season, alike in groupby(variants, key=lambda variant: variant.season):
             cut = slice(first, first + len(list(alike)))
-            found += [(cut, courses) for courses in self.courses.up_to(season)]
+            found += self._by_world(cut, season)
             first = cut.stop
         return found
+
+    def _by_world(self, cut: slice, season: int) -> list[Job]:
+        """A job for every way in which the founders can be; of those that breed alike one, with their chances added."""
+        worlds: dict[int, list[list[Course]]] = {}
+        for courses in self.courses.up_to(season):
+            worlds.setdefault(courses[0].world, []).append(courses)
+        found, held = dict[Hashable, Job](), tuple(herd.count for herd in self.herds)
+        for ways in worlds.values():
+            key = held, tuple(self.courses.alike(courses, season) for courses in ways)
+            before = found[key].chance if key in found else 0.0
+            found[key] = Job(key, cut, season, before + self.courses.chance(ways[0][0].world), ways)
+        return list(found.values())
 
     def totals(self, _rows: Rows, probe: Probe) -> Totals:
         """The generating functions season by season, with the goal not met."""
@@ -141,16 +176,44 @@ class ChainRoute:
     def _steps(self, probe: Probe) -> Generator[float, None, Totals]:
         every = range(1, self.seasons + 1)
         variants = [Variant(season, kind) for season in every for kind in (ALIVE, ANYTHING)]
-        found = np.zeros((2 * self.seasons, probe.points), dtype=complex)
-        parts = parts_of(probe)
-        for place, part in enumerate(parts):
-            chain, jobs = Chain(self, self.rows, self.goal, part), self.jobs(variants)
-            for number, (cut, courses) in enumerate(jobs):
-                yield (place + number / len(jobs)) / len(parts)
-                at = slice(part.at, part.at + part.points)
-                found[cut, at] += self.goal.total(chain.through(courses, variants[cut]))
+
+        def through(chain: Chain, job: Job, courses: list[Course]) -> Complex:
+            return chain.through(courses, variants[job.cut])
+
+        found = yield from self._followed("totals", self.jobs(variants), probe, through)
         one = np.ones((1, probe.points), dtype=complex)
         return Totals(np.concatenate([one, found[::2]]), np.concatenate([one, found[1::2]]))
+
+    def _followed(
+        self, what: Hashable, jobs: Sequence[Job], probe: Probe, follow: Follow, at_egg: AtEgg | None = None
+    ) -> Generator[float, None, Complex]:
+        """What jobs come to, summed up: [places that they are cut from, points]; yields the share done.
+
+        follow: what one course of a job comes to, by what is looked at, with the goal's counts.
+        """
+        found = np.zeros((max((job.cut.stop for job in jobs), default=0), probe.points), dtype=complex)
+        fresh = [job for job in jobs if (what, probe, job.key) not in self._shared]
+        for job in jobs:
+            if (what, probe, job.key) in self._shared:
+                found[job.cut] += job.chance * self._shared[what, probe, job.key]
+        parts, each = parts_of(probe), [(job, courses) for job in fresh for courses in job.ways]
+        told = {job.key: np.zeros(found[job.cut].shape, dtype=complex) for job in self._worth_keeping(fresh, probe)}
+        for place, part in enumerate(parts):
+            chain, at = Chain(self, self.rows, self.goal, part, at_egg), slice(part.at, part.at + part.points)
+            for number, (job, courses) in enumerate(each):
+                yield (place + number / len(each)) / len(parts)
+                own = self.goal.total(follow(chain, job, courses))
+                found[job.cut, at] += job.chance * own
+                if job.key in told:
+                    told[job.key][:, at] += own
+        self._shared.update({(what, probe, key): own for key, own in told.items()})
+        return found
+
+    def _worth_keeping(self, jobs: Sequence[Job], probe: Probe) -> Sequence[Job]:
+        """Jobs that other counts may share, as far as there is room."""
+        kept = sum(own.size for own in self._shared.values())
+        numbers = sum((job.cut.stop - job.cut.start) * probe.points for job in jobs)
+        return jobs if kept + numbers <= _MOST_SHARED else ()
 
     def expectation_steps(self, probe: Joined) -> Iterator[None]:
         """Works out step by step what expectations take."""
@@ -175,9 +238,10 @@ class ChainRoute:
         chain = Chain(self, self.rows, self.goal, parts_of(CHANCES)[0])
         left = [float(self.problem.wanted[row])]
         total = np.zeros((self.seasons, self.goal.size))
-        for cut, courses in self.jobs(variants):
-            yield
-            total[cut] += chain.through(courses, variants[cut])[:, :, 0].real
+        for job in self.jobs(variants):
+            for courses in job.ways:
+                yield
+                total[job.cut] += job.chance * chain.through(courses, variants[job.cut])[:, :, 0].real
         return np.array([*left, *(total @ short)])
 
     def endings(self, _rows: Rows, _probe: Joined, probe: Probe, at_egg: AtEgg) -> Complex:
@@ -193,16 +257,23 @@ class ChainRoute:
         return self.shop.kept_in_steps(key, lambda: self._end(probe, at_egg))
 
     def _end(self, probe: Probe, at_egg: AtEgg) -> Generator[None, None, Complex]:
-        found = np.zeros((self.seasons, probe.points), dtype=complex)
-        for part in parts_of(probe):
-            chain = Chain(self, self.rows, self.goal, part, at_egg)
-            for season in range(1, self.seasons + 1):
-                for courses in self.courses.up_to(season):
-                    yield
-                    variants = [Variant(season, AT, mating.female) for mating in courses[0].order[season - 1]]
-                    each = self.goal.total(chain.through(courses, variants)) if variants else np.zeros((1, 1))
-                    found[season - 1, part.at : part.at + part.points] += each.sum(axis=0)
-        return found
+        every = range(1, self.seasons + 1)
+        jobs = [job for season in every for job in self._by_world(slice(season - 1, season), season)]
+
+        def at(chain: Chain, job: Job, courses: list[Course]) -> Complex:
+            variants = [Variant(job.season, AT, female) for female in courses[0].bred(job.season)]
+            found = chain.through(courses, variants) if variants else np.zeros((1, self.goal.size, 1), dtype=complex)
+            summed: Complex = found.sum(axis=0, keepdims=True)
+            return summed
+
+        rest = self._followed(("at", at_egg), jobs, probe, at, at_egg)
+        while True:
+            try:
+                next(rest)
+            except StopIteration as end:
+                found: Complex = end.value
+                return found
+            yield
 
     def counted_worth(self, row: int, _probe: Joined) -> Floats:
         """What the young that count for a row would have brought, by season: [breeding seasons]."""
@@ -225,13 +296,15 @@ class ChainRoute:
         found = np.zeros((4, self.seasons))
         chain, free = (Chain(self, rows, goal, parts_of(CHANCES)[0]) for rows, goal in self._ways_to_look())
         for season in range(1, self.seasons + 1):
-            for courses in self.courses.up_to(season):
-                yield
-                looks = [(course, Variant(season, ANYTHING)) for course in courses]
-                for state, chances in chain.before(looks, season).items():
-                    found[:2, season - 1] += chances.sum() * np.array(free.taken(courses[0], season, state))
-                if self._counted_and_held:
-                    found[2:, season - 1] += yield from chain.counted_and_held(courses, season)
+            for job in self._by_world(slice(0, 1), season):
+                for courses in job.ways:
+                    yield
+                    looks = [(course, Variant(season, ANYTHING)) for course in courses]
+                    for state, chances in chain.before(looks, season).items():
+                        taken = np.array(free.taken(courses[0], season, state))
+                        found[:2, season - 1] += job.chance * chances.sum() * taken
+                    if self._counted_and_held:
+                        found[2:, season - 1] += job.chance * (yield from chain.counted_and_held(courses, season))
         return Extras(*found)
 
     def _ways_to_look(self) -> tuple[tuple[Rows, CountAlgebra], tuple[Rows, CountAlgebra]]:
