@@ -77,6 +77,11 @@ class RecentEngine:
         self._recent = self._recent or Recent()
         return partial(evaluate_steps, recent=self._recent)
 
+    def forget_gone(self, plan: Plan) -> None:
+        """Lets go of what is remembered of routes that a plan no longer has."""
+        if self._recent:
+            self._recent.forget_gone(plan)
+
 
 def nothing_first() -> frozenset[str]:
     """No route is waited for more than another."""

@@ -12,12 +12,15 @@ from PySide6.QtCore import QObject, QThreadPool, QTimer, Signal, Slot
 from core.plan.model import Plan
 from desktop.document import PATIENCE_MS
 from desktop.evaluation import Engine, RecentEngine, RouteAnswer, Step, batches
+from desktop.memory import give_back
 
 # How long a thread that wants to go on waits for one at work. The window gives way many times in one turn, and by
 # Python's own five milliseconds it would wait as often.
 _TURN_S = 0.001
 # How long it keeps still at a time while the window has much to build: two threads of Python share one's time.
 _REST_S = 0.1
+# Nothing has been worked out for so long: what it took of memory goes back to the system, which takes it long enough.
+_AT_REST_MS = 2_000
 # As long it keeps still for an answer that is shown by itself; those of the first moment are shown together.
 _SHOW_S = 0.04
 
@@ -33,7 +36,8 @@ class Evaluator(QObject):
     def __init__(self, engine: Callable[[], Engine] | None = None) -> None:
         super().__init__()
         sys.setswitchinterval(_TURN_S)
-        self._engine = engine or RecentEngine()
+        self._remembered = RecentEngine()
+        self._engine = engine or self._remembered
         self._run_id = 0
         # Replaced whole, never changed: the worker reads it.
         self._in_sight: frozenset[str] = frozenset()
@@ -48,6 +52,8 @@ class Evaluator(QObject):
         self._waiting: list[Step] = []
         self._soon = QTimer(self, singleShot=True, interval=0)
         self._soon.timeout.connect(self._tell)
+        self._at_rest = QTimer(self, singleShot=True, interval=_AT_REST_MS)
+        self._at_rest.timeout.connect(self._give_back)
 
     @property
     def engine(self) -> Callable[[], Engine]:
@@ -62,6 +68,7 @@ class Evaluator(QObject):
 
         def work() -> None:
             begun = time.monotonic()
+            self._remembered.forget_gone(plan)
             for batch in batches(plan, self._engine, only, lambda: self._in_sight):
                 if cancel.is_set():
                     return
@@ -92,6 +99,7 @@ class Evaluator(QObject):
         """
         # The pool keeps what it is given until it is done; a QRunnable written in Python would be freed under it.
         (self._quick_pool if quick else self._pool).start(work)
+        self._at_rest.start()
 
     def give_way(self) -> None:
         """The window has much to build just now: long work keeps still for a moment, from its next step on."""
@@ -109,6 +117,7 @@ class Evaluator(QObject):
     def stop(self) -> None:
         """Gives up and waits for the thread, which looks up between two steps."""
         self.cancel()
+        self._at_rest.stop()
         self._stopping.set()
         for pool in (self._pool, self._quick_pool):
             pool.waitForDone()
@@ -117,6 +126,12 @@ class Evaluator(QObject):
     def is_idle(self) -> bool:
         """Whether no thread is at work."""
         return self._pool.activeThreadCount() + self._quick_pool.activeThreadCount() == 0
+
+    def _give_back(self) -> None:
+        if self.is_idle():
+            self._pool.start(give_back)
+        else:
+            self._at_rest.start()
 
     @Slot(int, list)
     def _pass_on(self, run_id: int, steps: list[Step]) -> None:

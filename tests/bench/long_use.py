@@ -47,6 +47,7 @@ from desktop.ahead import load_pages
 from desktop.appearance import Appearance
 from desktop.evaluator import Evaluator
 from desktop.files.saving import save_plan
+from desktop.garbage import Garbage
 from desktop.plan_files import SAMPLES, open_plan
 from desktop.start import open_window
 from desktop.window import MainWindow
@@ -62,7 +63,7 @@ _KEYS = (
 )  # fmt: skip
 _MOST_ROUTES = 8
 _SAID = ("propagateSizeHints", "support raise()", "grabbing the")
-_SHORT, _LONG = 0.5, 60.0
+_SHORT, _AT_REST, _LONG = 0.5, 3.0, 60.0
 
 
 @dataclass
@@ -96,7 +97,7 @@ def run(steps: int, rng: random.Random, appearance: Appearance, mine: Path) -> d
     """So many steps in one window; what went wrong, and what grew between the warm-up and the end."""
     wrong: list[str] = []
     heard = Ears(wrong)
-    gc.disable()
+    Garbage(appearance)
     window = open_window(appearance, mine, Evaluator())
     assert isinstance(window, MainWindow)
     person = Person(window, rng, mine)
@@ -110,8 +111,6 @@ def run(steps: int, rng: random.Random, appearance: Appearance, mine: Path) -> d
         for one in wrong[told:]:
             print(f"step {number}, {what}: {one}", file=sys.stderr, flush=True)
         told = len(wrong)
-        if number % 20 == 0:
-            gc.collect(0)
         if number + 1 == warm:
             # What is loaded when first used is no growth, whenever chance comes to use it.
             load_pages()
@@ -238,6 +237,8 @@ class Person:
         self._window.filing.open(self._mine)
         self._window.resize(1280, 800)
         self._answered()
+        # Long enough for what the work took of memory to go back.
+        self._serve(_AT_REST, lambda: False)
         for _ in range(3):
             _turn()
             gc.collect()
@@ -246,8 +247,11 @@ class Person:
         self._answered(_SHORT)
 
     def _answered(self, patience: float = _LONG) -> None:
-        end = time.monotonic() + patience
-        while not self._window.document.complete and time.monotonic() < end:
+        self._serve(patience, lambda: self._window.document.complete)
+
+    def _serve(self, seconds: float, until: Callable[[], bool]) -> None:
+        end = time.monotonic() + seconds
+        while not until() and time.monotonic() < end:
             QApplication.processEvents(QEventLoop.ProcessEventsFlag.WaitForMoreEvents, 50)
 
     def _root(self) -> QWidget:

@@ -85,6 +85,11 @@ class Recent:
         while len(self._bred) > _MOST_ROUTES or self._kept() > _MOST_KEPT:
             self._forget(next(iter(self._bred)))
 
+    def forget_gone(self, plan: Plan) -> None:
+        """Forgets every route that a plan no longer has."""
+        for gone in self._bred.keys() - {route.id for route in plan.routes}:
+            self._forget(gone)
+
     def has_room(self, routes: Sequence[ExactRoute], probe: Joined) -> bool:
         """Whether a route at all its counts is small enough to be remembered."""
         return probe.points * routes[0].problem.horizon * len(routes) <= _MOST_NUMBERS

@@ -108,3 +108,12 @@ def test_it_forgets_what_was_long_ago(monkeypatch: pytest.MonkeyPatch) -> None:
     told(replace(plan, routes=(replace(route, id="r1"),)), recent)
     with pytest.raises(TypeError):
         told(replace(plan, routes=(replace(route, id="r0"),)), recent)
+
+
+def test_it_forgets_what_a_plan_no_longer_has() -> None:
+    plan, recent = eight_routes()[0][0], Recent()
+    told(plan, recent)
+    first, *rest = (route for route in plan.routes if recent.has(route))
+    recent.forget_gone(replace(plan, routes=tuple(rest)))
+    assert not recent.has(first)
+    assert all(map(recent.has, rest))
