@@ -96,16 +96,16 @@ class Part:
                 self._add_met(sums.open, season, money)
         for first, last in self._held_alone():
             yield
-            some, seasons = few if short else everything, slice(first, last + 1)
-            weights = self._weighed(self.founders.end[..., some], first, some)
-            if self._is_quiet(last):
-                # Anything allowed is nothing bred.
-                self._add((sums.alive, sums.open), weights, seasons, "alive")
-                continue
-            self._add((sums.alive,), weights, seasons, "alive")
-            self._add((sums.open,), weights, seasons, "open")
-            if short:
-                self._add_met_by_held(sums.open, seasons, money)
+            seasons = slice(first, last + 1)
+            quiet = self._is_quiet(last)
+            met = short and not quiet and self._meets(seasons, money)
+            weights = self._weighed(self.founders.end, first, everything if met or not short else few)
+            # While nobody can breed, anything allowed is nothing bred.
+            self._add((sums.alive, sums.open) if quiet else (sums.alive,), weights.at(few), seasons, "alive")
+            if not quiet:
+                self._add((sums.open,), weights.at(few), seasons, "open")
+            if met:
+                self._add_one_by_one(sums.open, weights.at(money), seasons, "met", money)
 
     def _add_barren(self, sums: Seasons, points: slice) -> None:
         """The same where every egg is a slug: nothing can be held, and no goal met."""
@@ -129,30 +129,28 @@ class Part:
     def _add_season(self, sums: Seasons, season: int, points: slice) -> None:
         """Add a season in which founders breed, at the first points."""
         own, lives = slice(season, season + 1), self.founders
-        self._add((sums.alive,), self._weighed(lives.alive[season][..., points], season, points), own, "alive")
-        self._add((sums.open,), self._weighed(lives.open[season][..., points], season, points), own, "open")
+        self._add((sums.alive,), self._weighed(lives.alive[season], season, points), own, "alive")
+        self._add((sums.open,), self._weighed(lives.open[season], season, points), own, "open")
 
     def _add_met(self, out: Complex, season: int, points: slice) -> None:
         """Add that a row is filled in such a season, where that may be."""
         own, lives = slice(season, season + 1), self.founders
         alive, unfilled = lives.alive[season], lives.open[season]
         if np.abs(unfilled[..., 0] - alive[..., 0]).sum() > ROUNDING or season >= self.route.held.first_breeding:
-            self._add_one_by_one(out, self._weighed(unfilled[..., points], season, points), own, "open", points)
-            less = self._weighed(alive[..., points], season, points)
+            self._add_one_by_one(out, self._weighed(unfilled, season, points), own, "open", points)
+            less = self._weighed(alive, season, points)
             np.negative(less.weights, out=less.weights)
             self._add_one_by_one(out, less, own, "alive", points)
 
-    def _add_met_by_held(self, out: Complex, seasons: slice, points: slice) -> None:
-        """The same where only held animals breed."""
-        season, ways = seasons.start, self.lives.places.ways(self.layout.before(seasons.start))
-        if any(self.rearing.of(fit, "met", seasons, points) is not None for fit in ways.counts):
-            weights = self._weighed(self.founders.end[..., points], season, points)
-            self._add_one_by_one(out, weights, seasons, "met", points)
+    def _meets(self, seasons: slice, points: slice) -> bool:
+        """Whether a row may be filled in seasons in which only held animals breed."""
+        ways = self.lives.places.ways(self.layout.before(seasons.start))
+        return any(self.rearing.of(fit, "met", seasons, points) is not None for fit in ways.counts)
 
     def _weighed(self, element: Complex, season: int, points: slice) -> Weights:
         """Ways with their weights, as often as the world is so; before the founders' last season as lives tell them."""
         places = self.lives.told(season) if season <= self.last else None
-        found = self.ways(element, season, points, places)
+        found = self.ways(element[..., points], season, points, places)
         np.multiply(found.weights, self.world.chance, out=found.weights)
         return found
 
