@@ -144,8 +144,8 @@ def stake(problem: Problem, counted: Counted, herds: Collection[int], goals: Col
 
 def money_needed(counted: Counted, goal: float) -> float | None:
     """The least money that reaches a chance within the plan's seasons; None where none does."""
-    where = counted.money_needed(goal, len(counted.answer.chance))
-    return None if where is None else counted.answer.grid.money(where)
+    money = counted.money(goal, len(counted.answer.chance))
+    return None if math.isinf(money) else money
 
 
 def priced(problem: Problem, answer: Answer, herds: Collection[int]) -> Priced:

@@ -24,6 +24,7 @@ class Counted:
 
     def __init__(self, count: int | None, answer: Answer) -> None:
         self.count, self.answer = count, answer
+        self._needed: dict[float, list[tuple[float, int]]] = {}
 
     @cached_property
     def _by_eggs(self) -> Floats:
@@ -38,17 +39,26 @@ class Counted:
         curve: Floats = self._by_eggs[-1]
         return curve
 
-    def money_needed(self, goal: float, horizon: int) -> int | None:
-        """The first grid point whose chance within `horizon` seasons reaches the goal's."""
-        curve = self.answer.by_money[horizon - 1]
-        if curve[-1] < goal - SAME:
-            return None
-        return int(curve.searchsorted(goal - SAME))
+    def needed(self, goal: float) -> list[tuple[float, int]]:
+        """Per horizon in seasons from 1: the least money with which the goal's chance is reached, and its grid point.
+
+        Infinite where it is not reached.
+        """
+        if goal not in self._needed:
+            self._needed[goal] = self._first_points(goal - SAME)
+        return self._needed[goal]
+
+    def _first_points(self, chance: float) -> list[tuple[float, int]]:
+        grid, curves = self.answer.grid, self.answer.by_money
+        found = []
+        for curve, most in zip(curves, curves[:, -1].tolist(), strict=True):
+            point = int(curve.searchsorted(chance)) if most >= chance else -1
+            found.append((grid.money(point) if point >= 0 else math.inf, point))
+        return found
 
     def money(self, goal: float, horizon: int) -> float:
-        """The money at that point; infinite where there is none."""
-        where = self.money_needed(goal, horizon)
-        return math.inf if where is None else self.answer.grid.money(where)
+        """The least money with which the goal's chance is reached within `horizon` seasons; infinite where it is not."""
+        return self.needed(goal)[horizon - 1][0]
 
     def season(self, goal: float) -> int:
         """The first season by whose end the goal's chance is reached, where it is."""
@@ -56,13 +66,13 @@ class Counted:
 
     def to_goal(self, goal: float, horizon: int) -> ToGoal | None:
         """This count's plan to the goal within `horizon` seasons; None where it does not get there."""
-        where = self.money_needed(goal, horizon)
-        if where is None:
+        money, where = self.needed(goal)[horizon - 1]
+        if where < 0:
             return None
         eggs = self._by_eggs[horizon - 1]
         return ToGoal(
             count=self.count,
-            money=self.answer.grid.money(where),
+            money=money,
             season=self.season(goal),
             eggs=int(eggs.searchsorted(goal - SAME)) if eggs[-1] >= goal - SAME else None,
             chance=min(1.0, float(self.answer.by_money[horizon - 1, where])),
@@ -92,7 +102,7 @@ def cheapest_to_goal(counted: Sequence[Counted], goal: float, horizon: int) -> T
 
 def cheapest(counted: Sequence[Counted], goal: float, horizon: int) -> Counted | None:
     """The count that this plan is for."""
-    money, place = min((c.money(goal, horizon), place) for place, c in enumerate(counted))
+    money, place = min([(c.needed(goal)[horizon - 1][0], place) for place, c in enumerate(counted)])
     return None if math.isinf(money) else counted[place]
 
 

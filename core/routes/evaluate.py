@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Generator, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from core.genetics.compile import Genetics, compile_genetics
 from core.plan.chances import chance
@@ -61,7 +62,7 @@ class Engined:
     place: int
     played: int | None
 
-    @property
+    @cached_property
     def scaled(self) -> list[Counted]:
         """The answers at every count of the scale."""
         return [Counted(count, each) for count, each in zip(self.counts, self.answers, strict=False)]

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 
 from core.genetics.young import Condition, Judge
 from core.plan.model import Plan, Route, Sex
+from core.routes.another import another
 from core.routes.result import Floats
 
 # The true genotype of one animal: an index per linkage unit of the problem's genetics.
@@ -139,5 +140,5 @@ class Problem:
 
     def with_counts(self, groups: Sequence[str], count: int) -> Problem:
         """The same route with `count` animals in each of the named groups."""
-        herds = tuple(replace(herd, count=count) if herd.id in groups else herd for herd in self.herds)
-        return replace(self, herds=herds)
+        herds = [another(herd, count=count) if herd.id in groups else herd for herd in self.herds]
+        return another(self, herds=tuple(herds))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Hashable, Sequence
 from typing import Self
 
+from core.routes.another import another
 from core.routes.calendar import Animal, Mating, fixed_costs, founders, founders_present, matings
 from core.routes.exact.bounds import eggs_bound, keep_bound
 from core.routes.exact.brood import HeldHerds, Nursery
@@ -12,7 +13,7 @@ from core.routes.exact.filling import Founders
 from core.routes.exact.founding import FounderWorld
 from core.routes.exact.looks import goal_looks
 from core.routes.exact.nursing import Raising
-from core.routes.exact.plain import Workshop, another
+from core.routes.exact.plain import Workshop
 from core.routes.problem import Problem
 
 

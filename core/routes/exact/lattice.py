@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
@@ -22,9 +24,10 @@ class Lattice:
     # The most seasons of females whose eggs are all paid for within half of the length, a quarter of it, and so on.
     halves: tuple[int, ...] = ()
 
-    def stride(self, bred: int) -> int:
+    def strides(self, bred: Iterable[int]) -> list[int]:
         """By how much the length may be divided where only so many seasons of females are paid for."""
-        return 1 << sum(bred <= most for most in self.halves)
+        fewest = self.halves[::-1]
+        return [1 << len(fewest) - bisect_left(fewest, own) for own in bred]
 
 
 # A sum of money is off the lattice's end less often than e to minus this.
@@ -63,11 +66,12 @@ def money_lattice(running: Running, allowed: float) -> Lattice:
         while _keep_error(running, step / parts) > allowed / 2 and parts < _MOST_STEPS_AN_EGG:
             parts += 1
         return Lattice(step / parts, 0, 0, fast_length(round(running.most_keep * parts / step) + 1))
+    most = max(allowed, 1e-9)
     for steps in range(1, _MOST_STEPS_AN_EGG + 1):
         step = hatched / steps
         laid = round(running.per_egg / step)
-        error = abs(laid * step - running.per_egg) * running.most_eggs + _keep_error(running, step)
-        if error <= max(allowed, 1e-9):
+        error = abs(laid * step - running.per_egg) * running.most_eggs
+        if error <= most and error + _keep_error(running, step) <= most:
             break
     eggs, keep = _Paid(running, laid, steps - laid), round(running.most_keep / step)
     length = fast_length(eggs.most_steps() + keep + 1)
@@ -109,7 +113,7 @@ class _Paid:
 
 
 def _keep_error(running: Running, step: float) -> float:
-    return sum(abs(round(price / step) * step - price) * times for price, times in running.keep)
+    return sum([abs(round(price / step) * step - price) * times for price, times in running.keep])
 
 
 # Lengths are whole multiples of it.

@@ -78,7 +78,7 @@ class _Met:
         self.strides = [1] * len(self.happens)
         if isinstance(route, PlainRoute):
             # What is paid by the end of the first seasons takes less than the whole length.
-            self.strides = [lattice.stride(bred) for bred in accumulate(map(len, route.signature))]
+            self.strides = lattice.strides(accumulate(map(len, route.signature)))
 
     def put(self, season: int, out: Complex) -> None:
         """Puts one season's into a row, at every so manyeth point."""

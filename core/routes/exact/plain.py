@@ -10,6 +10,7 @@ from typing import Any, TypeVar
 
 import numpy as np
 
+from core.routes.another import another
 from core.routes.calendar import fixed_costs, founders_present
 from core.routes.exact.algebra import Complex, goal_algebra
 from core.routes.exact.bounds import Breeders, may_breed
@@ -72,13 +73,6 @@ def told_in_full(problem: Problem, probe: Probe) -> int:
         return probe.points
     may_be_sure = problem.biology.fertile * problem.biology.hatches > SURE
     return probe.before_money if may_be_sure else probe.before_eggs
-
-
-def another(thing: _Kept) -> _Kept:
-    """A shallow copy; `copy.copy` first finds out how, which takes ten times as long."""
-    other = object.__new__(type(thing))
-    other.__dict__.update(thing.__dict__)
-    return other
 
 
 class Workshop:
@@ -279,4 +273,4 @@ def most_laid(problem: Problem, schedule: Schedule) -> int:
     biology = problem.biology
     if biology.lays == 0 or biology.works["female"] == 0:
         return 0
-    return sum(len(pairs) for pairs in schedule) * biology.clutches * (len(biology.sizes) - 1)
+    return sum(map(len, schedule)) * biology.clutches * (len(biology.sizes) - 1)

@@ -8,6 +8,7 @@ from itertools import combinations
 from typing import TYPE_CHECKING, TypeAlias, TypeVar
 
 from core.genetics.young import Condition
+from core.routes.another import another
 from core.routes.calendar import fixed_costs, founders_present
 from core.routes.exact.founding import count_worlds
 from core.routes.exact.held_route import is_steady
@@ -26,7 +27,7 @@ from core.routes.exact.limits import (
     OutOfRoom,
 )
 from core.routes.exact.ordered import OrderedRoute
-from core.routes.exact.plain import PlainRoute, Workshop, another
+from core.routes.exact.plain import PlainRoute, Workshop
 from core.routes.exact.schedule import founder_schedule
 from core.routes.exact.steady import SteadyRoute, followed_herds
 from core.routes.problem import Herd, Problem

@@ -50,13 +50,13 @@ def answer_of(route: ExactRoute, lattice: Lattice, ends: Ends, eggs: Callable[[]
     """The answer, from how the seasons end and the chances by egg."""
     problem = route.problem
     grid = money_grid(*money_range(route), lattice.step)
-    every = _steps_of(grid, lattice.step)
     by_money = np.empty((problem.horizon, grid.size))
+    on_grid = _OnGrid(grid, lattice.step)
     so_far = np.zeros(grid.size)
     fixed = route.fixed.cumsum().tolist()
     for own, paid, met in zip(by_money, fixed, ends.met, strict=False):
         if met[-1] > 0:
-            _add_on_grid(so_far, own, grid, paid, met, lattice.step, every)
+            on_grid.add(so_far, own, paid, met)
         else:
             own[...] = so_far
         so_far = own
@@ -66,36 +66,38 @@ def answer_of(route: ExactRoute, lattice: Lattice, ends: Ends, eggs: Callable[[]
     if problem.outright is not None and ends.left is not None:
         before = fixed[problem.outright - 2] if problem.outright > 1 else 0.0
         left = by_money[problem.outright - 1]
-        _add_on_grid(so_far, left, grid, before + problem.outright_price, ends.left, lattice.step, every)
+        on_grid.add(so_far, left, before + problem.outright_price, ends.left)
         by_money[problem.outright :] = left
     return Answer(chance, grid, by_money, eggs)
 
 
-def _steps_of(grid: MoneyGrid, step: float) -> int:
-    """How many steps of a lattice one of the grid is; 0 where that is no whole number."""
-    every = round(grid.step / step)
-    return every if abs(every * step - grid.step) < 1e-9 * grid.step else 0
+class _OnGrid:
+    """Reads sums of whole steps of a lattice at the points of a grid."""
 
+    def __init__(self, grid: MoneyGrid, step: float) -> None:
+        self._grid, self._step = grid, step
+        every = round(grid.step / step)
+        # How many steps one of the grid is; 0 where that is no whole number.
+        self._every = every if abs(every * step - grid.step) < 1e-9 * grid.step else 0
 
-def _add_on_grid(
-    before: Floats, out: Floats, grid: MoneyGrid, fixed: float, running: Floats, step: float, every: int
-) -> None:
-    """Put into `out` what was before and the chance that `fixed` and a whole number of steps are at most each sum.
+    def add(self, before: Floats, out: Floats, fixed: float, running: Floats) -> None:
+        """Put into `out` what was before and the chance that `fixed` and some steps are at most what each point is.
 
-    running: [lattice], chance that at most so many steps are paid; every: steps that one of the grid is, if whole.
-    """
-    if every:
-        first = math.floor((grid.least - fixed) / step + 1e-6)
-        begin = min(max(0, -(first // every)), len(out))
-        own = running[first + begin * every :: every][: len(out) - begin]
-        end = begin + len(own)
-    else:
-        where = np.floor((grid.points() - fixed) / step + 1e-6).astype(np.int64)
-        begin, end = np.searchsorted(where, (0, len(running)))
-        own = running[where[begin:end]]
-    out[:begin] = before[:begin]
-    np.add(before[begin:end], own, out=out[begin:end])
-    np.add(before[end:], running[-1], out=out[end:])
+        running: [lattice], chance that at most so many steps are paid.
+        """
+        every = self._every
+        if every:
+            first = math.floor((self._grid.least - fixed) / self._step + 1e-6)
+            begin = 0 if first >= 0 else min(-(first // every), len(out))
+            own = running[first + begin * every :: every][: len(out) - begin]
+            end = begin + len(own)
+        else:
+            where = np.floor((self._grid.points() - fixed) / self._step + 1e-6).astype(np.int64)
+            begin, end = np.searchsorted(where, (0, len(running)))
+            own = running[where[begin:end]]
+        out[:begin] = before[:begin]
+        np.add(before[begin:end], own, out=out[begin:end])
+        np.add(before[end:], running[-1], out=out[end:])
 
 
 def egg_chances(route: ExactRoute, probe: Joined) -> Floats:

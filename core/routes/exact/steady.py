@@ -14,6 +14,7 @@ from typing import Self
 import numpy as np
 
 from core.progress import finished
+from core.routes.another import another
 from core.routes.calendar import Animal
 from core.routes.exact.algebra import Complex
 from core.routes.exact.brood import level_of
@@ -27,7 +28,7 @@ from core.routes.exact.limits import MOST_COUNTS
 from core.routes.exact.looks import Rows
 from core.routes.exact.nursing import Nursing
 from core.routes.exact.places import Layout
-from core.routes.exact.plain import Extras, Totals, Workshop, another
+from core.routes.exact.plain import Extras, Totals, Workshop
 from core.routes.exact.schedule import Schedule
 from core.routes.exact.steady_part import Part
 from core.routes.problem import Problem

@@ -70,7 +70,7 @@ def test_a_shorter_lattice_holds_what_few_seasons_cost() -> None:
     for half, bred in enumerate(lattice.halves, start=1):
         paid = reduce(np.convolve, [season] * bred)
         assert paid[lattice.length >> half :].sum() < 1e-11
-        assert [lattice.stride(bred), lattice.stride(bred + 1)] == [1 << half, 1 << half - 1]
+        assert lattice.strides([bred, bred + 1]) == [1 << half, 1 << half - 1]
 
 
 def _standings(rng: np.random.Generator, clusters: list[list[str]]) -> list[Standings]:
