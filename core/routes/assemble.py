@@ -57,7 +57,7 @@ class Counted:
         return found
 
     def money(self, goal: float, horizon: int) -> float:
-        """The least money with which the goal's chance is reached within `horizon` seasons; infinite where it is not."""
+        """The least money with which the goal's chance is reached within `horizon` seasons; infinite where not."""
         return self.needed(goal)[horizon - 1][0]
 
     def season(self, goal: float) -> int:

@@ -169,10 +169,18 @@ class GoalAlgebra(CountAlgebra):
         return total if all(x < full for x, full in zip(total, self.lacking, strict=True)) else None
 
 
+class _OneAnimal(GoalAlgebra):
+    """The counts of a goal of one animal: there is but one state, and nothing to look up."""
+
+    def multiply(self, a: Complex, b: Complex) -> Complex:
+        """The product of two elements of shape [..., 1, points]."""
+        return a * b
+
+
 @lru_cache(maxsize=4)
 def goal_algebra(lacking: tuple[int, ...]) -> GoalAlgebra:
     """The algebra of these counts, which most routes of a plan share."""
-    return GoalAlgebra(lacking)
+    return GoalAlgebra(lacking) if math.prod(lacking) > 1 else _OneAnimal(lacking)
 
 
 def _reached(

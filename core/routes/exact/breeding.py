@@ -28,6 +28,8 @@ class Breeding:
 
     def __init__(self, laying: Laying, pairs: Mapping[tuple[int, int], Pair], seasons: int, room: Room) -> None:
         self.laying, self.pairs, self.seasons, self.room = laying, pairs, seasons, room
+        # The states of the goal rows looked at.
+        self.algebra: CountAlgebra = laying.algebra
         self._season: dict[tuple[int, MaleState], SeasonWeights] = {}
         self._paths: dict[tuple[States, Mates, Raised | None, int], Seasons] = {}
         self._alike: dict[tuple[States, Mates, Raised | None, int, int], Seasons] = {}
@@ -41,11 +43,6 @@ class Breeding:
             self._kept[key] = work_out()
             self.room.keep(self._kept[key].size)
         return self._kept[key]
-
-    @property
-    def algebra(self) -> CountAlgebra:
-        """The states of the goal rows looked at."""
-        return self.laying.algebra
 
     def nothing(self) -> Seasons:
         """Of no animals at all."""

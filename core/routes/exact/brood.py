@@ -98,10 +98,16 @@ class HeldHerds:
 
     def breeders_by_season(self, nursery: Nursery) -> list[tuple[int, ...]]:
         """The same for all breeding seasons."""
-        nobody = (0,) * len(self.herds)
-        first = min(self.first_breeding, self._seasons + 1)
-        late = range(first, self._seasons + 1)
-        return [nobody] * (first - 1) + [self.breeders(nursery, season) for season in late]
+        return list(zip(*map(self._breeders_of, self.herds, nursery, self._matures), strict=True))
+
+    def _breeders_of(self, herd: Herd, pen: Pen, matures: int) -> list[int]:
+        """The same for one herd."""
+        last = self._seasons if herd.until is None else min(herd.until, self._seasons)
+        found = [0] * self._seasons
+        for entry in pen.entries:
+            for season in range(entry.season + matures, last + 1):
+                found[season - 1] += entry.fit
+        return found
 
     def grown(self, nursery: Nursery, season: int) -> Nursery:
         """Only those that matter by a season: breeder-size by then, or followed alone and held before."""
@@ -202,23 +208,20 @@ def _stands_alone(problem: Problem, herd: Herd) -> bool:
     male = problem.herds[males.pop()]
     if male.held or male.count != 1 or male.arrives > 1 or male.ready != 1 or male.until is not None:
         return False
-    seasons = range(1, problem.breeding_seasons + 1)
-    return all(_served(problem, male, season) <= problem.biology.load for season in seasons)
+    return max(_served(problem, male)) <= problem.biology.load
 
 
-def _served(problem: Problem, male: Herd, season: int) -> int:
-    """The most females that may be put to a male in a season."""
-    grown = 1 + problem.biology.matures["female"]
-    put = {
-        index
-        for pairing in problem.pairings
-        if male.index in pairing.males and pairing.first <= season <= pairing.last
-        for index in pairing.females
-    }
-    herds = (problem.herds[index] for index in put)
-    return sum(
-        herd.count for herd in herds if herd.there(season) and season >= (grown if herd.ready is None else herd.ready)
-    )
+def _served(problem: Problem, male: Herd) -> list[int]:
+    """The most females that may be put to a male in each breeding season."""
+    grown, found = 1 + problem.biology.matures["female"], [0] * problem.breeding_seasons
+    courts = [pairing for pairing in problem.pairings if male.index in pairing.males]
+    for herd in problem.herds:
+        first = max(herd.arrives, grown if herd.ready is None else herd.ready)
+        last = len(found) if herd.until is None else min(herd.until, len(found))
+        for season in range(first, last + 1):
+            if any([p.first <= season <= p.last for p in courts if herd.index in p.females]):
+                found[season - 1] += herd.count
+    return found
 
 
 def _last_hold(problem: Problem, herd: Herd) -> int:

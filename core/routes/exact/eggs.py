@@ -38,7 +38,7 @@ class Probe:
     first: int = 0
     keep: tuple[Complex, Complex] | None = None
 
-    @property
+    @cached_property
     def points(self) -> int:
         """How many points there are."""
         return len(self.egg)

@@ -76,7 +76,7 @@ class HeldRoute:
         key = self.shop.sorts[season - 1], counts
         if key not in self._with_held:
             every = self._matings_of(counts, season)
-            self._with_held[key] = tuple(mating for mating in every if self.with_held(mating))
+            self._with_held[key] = tuple([mating for mating in every if self.with_held(mating)])
         return self._with_held[key]
 
     def with_held(self, mating: Mating) -> bool:
@@ -105,14 +105,18 @@ class HeldRoute:
     def raising_of(self, world: FounderWorld, nursery: Nursery) -> Raising:
         """What the animals of a nursery, all of them fit, breed when they are breeder-size."""
         breeders = enumerate(self.held.breeders_by_season(nursery), start=1)
-        schedule = tuple(self.matings_with_held(counts, season) for season, counts in breeders)
-        met = dict.fromkeys(animal for pairs in schedule for m in pairs for animal in (m.male, m.female))
-        founders_met = tuple((animal, world.states[animal]) for animal in met if animal.herd not in self._held_indices)
+        schedule = tuple([self.matings_with_held(counts, season) for season, counts in breeders])
+        met: dict[Animal, None] = {}
+        # Most seasons are one and the same.
+        for pairs in {id(pairs): pairs for pairs in schedule}.values():
+            for mating in pairs:
+                met[mating.male] = met[mating.female] = None
+        founders_met = tuple([(animal, world.states[animal]) for animal in met if animal.herd not in self._held_indices])
         known = {
             Animal(herd.index, place): member
             for herd, members in zip(self.held.herds, self.held.members(nursery), strict=True)
             for place, member in enumerate(members)
         }
-        raised = tuple((animal, member) for animal, member in known.items() if animal in met or member[1] is not None)
+        raised = tuple([(animal, member) for animal, member in known.items() if animal in met or member[1] is not None])
         key = "raising", schedule, raised, founders_met
         return self.shop.kept(key, lambda: Raising(schedule, raised, founders_met))

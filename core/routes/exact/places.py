@@ -46,7 +46,7 @@ class Layout(NamedTuple):
 
     def before(self, season: int) -> tuple[int, ...]:
         """Per herd, how many lots there are before a season."""
-        return tuple(sum(lot.season < season for lot in lots) for lots in self.lots)
+        return tuple([sum([lot.season < season for lot in lots]) for lots in self.lots])
 
 
 class _Term(NamedTuple):

@@ -143,14 +143,14 @@ class Rearing:
         """How many matings they have had a part in by the end of each season: [seasons + 1]."""
         if fit not in self._bred_through:
             breeders = enumerate(self.breeders(fit), start=1)
-            each = (len(self._route.matings_with_held(counts, season)) for season, counts in breeders)
+            each = [len(self._route.matings_with_held(counts, season)) for season, counts in breeders]
             self._bred_through[fit] = tuple(accumulate(each, initial=0))
         return self._bred_through[fit]
 
     def _nursery(self, fit: HerdCounts) -> Nursery:
         pens = zip(self._layout.lots, fit, strict=True)
-        each = ([Entry(*lot, n, 0) for lot, n in zip(lots, own, strict=False) if n] for lots, own in pens)
-        return tuple(Pen(0, tuple(entries)) for entries in each)
+        each = [[Entry(*lot, n, 0) for lot, n in zip(lots, own, strict=False) if n] for lots, own in pens]
+        return tuple([Pen(0, tuple(entries)) for entries in each])
 
     def thinned(self, ways: Ways, held: Complex, season: int, points: slice) -> Weights:
         """Weights by how many are held into weights by how many of them are fit, in place; the others' keep is paid.
@@ -174,16 +174,8 @@ class Rearing:
         if not self._nursing.probe.tells_keep:
             return None
         if (fit, where) not in self._keeps:
-            one = next(
-                (
-                    (h, lot)
-                    for h, own in enumerate(fit)
-                    for lot, n in enumerate(own)
-                    if n and not self._route.held.alone[h]
-                ),
-                None,
-            )
-            self._keeps[fit, where] = None if one is None else self._one_more(fit, *one, where)
+            places = [(h, lot) for h, alone in enumerate(self._route.held.alone) if not alone for lot in _held(fit[h])]
+            self._keeps[fit, where] = self._one_more(fit, *places[0], where) if places else None
         return self._keeps[fit, where]
 
     def _one_more(self, fit: HerdCounts, herd: int, lot: int, where: _Where) -> Complex:
@@ -204,6 +196,11 @@ def by_season(join: np.ufunc, a: Complex, b: Complex) -> Complex:
     for own, one, other in zip(out, a, b, strict=True):
         join(one, other, out=own)
     return out
+
+
+def _held(counts: tuple[int, ...]) -> list[int]:
+    """The lots of which some are held."""
+    return [lot for lot, n in enumerate(counts) if n]
 
 
 def _replaced(counts: HerdCounts, herd: int, lot: int, n: int) -> HerdCounts:

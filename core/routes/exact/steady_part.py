@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Generator, Iterable, Sequence
 from functools import cached_property
+from itertools import chain
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -65,10 +66,9 @@ class Part:
         """What is held, shared by all counts for which the same founders are there when held animals breed."""
         route, world = self.route, self.world
         late = range(min(route.held.first_breeding, route.seasons + 1), route.seasons + 1)
-        herds = [herd for herd in route.problem.herds if not herd.held]
-        there = tuple(tuple(founders(herd, season)) for herd in herds for season in late)
-        known = tuple((animal, world.states.get(animal)) for animal in dict.fromkeys(a for some in there for a in some))
-        key = "rearing", self.rows, self.nursing.probe, self.layout, tuple(map(len, there)), known
+        there = [founders(herd, season) for herd in route.problem.herds if not herd.held for season in late]
+        known = [(animal, world.states.get(animal)) for animal in dict.fromkeys(chain.from_iterable(there))]
+        key = "rearing", self.rows, self.nursing.probe, self.layout, tuple(map(len, there)), tuple(known)
         return route.shop.kept(key, lambda: Rearing(route, self.nursing, world, self.layout))
 
     @cached_property
