@@ -17,8 +17,8 @@ from core.routes.exact.eggs import Pair
 from core.routes.exact.laying import Laying, SeasonWeights
 from core.routes.exact.limits import Room
 
-# A female, the true states of her males, and how many there are like her.
-_Met = tuple[Female, Mates, int]
+# The chance of some true states of males, and each female with those of her mates.
+_Way = tuple[float, list[tuple[Female, Mates]]]
 # More alike females than this are no set of counts that share their parts.
 _MANY = 12
 
@@ -34,6 +34,7 @@ class Breeding:
         self._paths: dict[tuple[States, Mates, Raised | None, int], Seasons] = {}
         self._alike: dict[tuple[States, Mates, Raised | None, int, int], Seasons] = {}
         self._clusters: dict[tuple[Cluster, int | None], Seasons] = {}
+        self._met: dict[tuple[tuple[States, ...], tuple[Female, ...]], tuple[list[_Way], list[_Way]]] = {}
         self._fruitless: dict[tuple[States, Mates], bool] = {}
         self._kept: dict[Hashable, Complex] = {}
 
@@ -91,31 +92,42 @@ class Breeding:
         return found
 
     def _averaged(self, cluster: Cluster, told: int | None) -> Seasons:
-        counted = Counter(cluster.females).items()
-        fruitful: list[tuple[float, list[_Met]]] = []
-        idle: list[tuple[float, list[_Met]]] = []
-        for states, weight in male_states(cluster.males):
-            every = [(female, mates(female.males, states), times) for female, times in counted]
-            fruitless = all(self.fruitless(female.states, met) for female, met, _ in every)
-            (idle if fruitless else fruitful).append((weight, every))
-        points = self.laying.probe.points
-        few = points if told is None or not fruitful else told
+        counted = Counter(cluster.females)
+        fruitful, idle = self._ways(cluster.males, tuple(counted))
+        times, points = tuple(counted.values()), self.laying.probe.points
         if len(fruitful) + len(idle) == 1:
             [(weight, every)] = fruitful or idle
-            own = self._of_each(every, points)
+            own = self._of_each(every, times, points)
             return own if weight == 1 else _with_part(None, weight, own)
+        few = points if told is None or not fruitful else told
         total: Seasons | None = None
-        for parts, many in ((fruitful, points), (idle, few)):
-            for weight, every in parts:
-                total = _with_part(total, weight, self._of_each(every, many))
+        for ways, many in ((fruitful, points), (idle, few)):
+            for weight, every in ways:
+                total = _with_part(total, weight, self._of_each(every, times, many))
         assert total is not None
         return total
 
-    def _of_each(self, every: Sequence[_Met], points: int) -> Seasons:
+    def _ways(self, males: tuple[States, ...], females: tuple[Female, ...]) -> tuple[list[_Way], list[_Way]]:
+        """The true states of males with those of each female's mates: where some egg counts, and where none does.
+
+        Counts that differ only in how many females are alike share them.
+        """
+        key = males, females
+        if key not in self._met:
+            fruitful: list[_Way] = []
+            idle: list[_Way] = []
+            for states, weight in male_states(males):
+                every = [(female, mates(female.males, states)) for female in females]
+                fruitless = all([self.fruitless(female.states, met) for female, met in every])
+                (idle if fruitless else fruitful).append((weight, every))
+            self._met[key] = fruitful, idle
+        return self._met[key]
+
+    def _of_each(self, every: Sequence[tuple[Female, Mates]], times: Sequence[int], points: int) -> Seasons:
         """So many females of each kind together, at the first points."""
         total: Seasons | None = None
-        for female, met, times in every:
-            seasons = self.alike(female.states, met, female.raised, times, points)
+        for (female, met), many in zip(every, times, strict=True):
+            seasons = self.alike(female.states, met, female.raised, many, points)
             total = seasons if total is None else self.both(total, seasons)
         assert total is not None
         return total

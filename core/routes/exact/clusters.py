@@ -43,6 +43,14 @@ class Female:
     males: tuple[int, ...]
     raised: Raised | None = None
 
+    def __hash__(self) -> int:
+        return self._hash
+
+    @cached_property
+    def _hash(self) -> int:
+        # Looked up again and again.
+        return hash((self.states, self.males, self.raised))
+
 
 @dataclass(frozen=True)
 class Cluster:
@@ -83,4 +91,4 @@ def male_states(males: Sequence[States]) -> list[tuple[tuple[MaleState, ...], fl
 
 def mates(males: tuple[int, ...], states: tuple[MaleState, ...]) -> Mates:
     """The true state of a female's male, season by season; a word where she is not bred."""
-    return tuple("not bred" if male == NOT_BRED else states[male] for male in males)
+    return tuple(["not bred" if male == NOT_BRED else states[male] for male in males])

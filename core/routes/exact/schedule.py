@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Sequence
+from itertools import groupby
 
 from core.routes.calendar import Animal, Mating, founders, matings
 from core.routes.exact.clusters import NOT_BRED, Cluster, Female, Raised, States
@@ -39,18 +40,22 @@ def season_sorts(problem: Problem) -> list[Hashable]:
 def clusters_of(schedule: Schedule, known: Callable[[Animal], Known]) -> list[Cluster]:
     """Groups of animals linked by matings; a female's `places` entry is the animal itself."""
     mates: dict[Animal, list[Animal | None]] = {}
-    for season, pairs in enumerate(schedule):
+    season = 0
+    # Most seasons are like the one before.
+    for pairs, same in groupby(schedule):
+        first, season = season, season + len(list(same))
         for mating in pairs:
-            mates.setdefault(mating.female, [None] * len(schedule))[season] = mating.male
-    linked = _linked(mates)
-    return [_cluster(females, mates, known) for females in linked]
+            if mating.female not in mates:
+                mates[mating.female] = [None] * len(schedule)
+            mates[mating.female][first:season] = [mating.male] * (season - first)
+    return [_cluster(females, mates, known) for females in _linked(mates)]
 
 
 def _linked(mates: dict[Animal, list[Animal | None]]) -> list[list[Animal]]:
     """The females in groups that share males, directly or through others; in order of appearance."""
-    groups: list[tuple[set[Animal], list[Animal]]] = []
+    groups: list[tuple[set[Animal | None], list[Animal]]] = []
     for female, every in mates.items():
-        males = {male for male in every if male is not None}
+        males = set(every) - {None}
         joined = [group for group in groups if not males.isdisjoint(group[0])]
         if len(joined) == 1:
             joined[0][0].update(males)
@@ -65,16 +70,15 @@ def _linked(mates: dict[Animal, list[Animal | None]]) -> list[list[Animal]]:
 def _cluster(
     females: Sequence[Animal], mates: dict[Animal, list[Animal | None]], known: Callable[[Animal], Known]
 ) -> Cluster:
-    males = list(dict.fromkeys(male for female in females for male in mates[female] if male is not None))
+    males = list(dict.fromkeys([male for female in females for male in mates[female] if male is not None]))
     number: dict[Animal | None, int] = {None: NOT_BRED, **{male: i for i, male in enumerate(males)}}
-    return Cluster(
-        males=tuple([known(male)[0] for male in males]),
-        females=tuple(
-            [
-                Female(states, tuple([number[male] for male in mates[female]]), raised)
-                for female in females
-                for states, raised in (known(female),)
-            ]
-        ),
-        places=tuple(females),
-    )
+    # Those alike are one and the same, so that they are told to be so at a glance.
+    alike: dict[tuple[States, tuple[int, ...], Raised | None], Female] = {}
+    each = []
+    for female in females:
+        states, raised = known(female)
+        own = states, tuple([number[male] for male in mates[female]]), raised
+        if own not in alike:
+            alike[own] = Female(*own)
+        each.append(alike[own])
+    return Cluster(tuple([known(male)[0] for male in males]), tuple(each), tuple(females))
