@@ -20,7 +20,7 @@ from core.routes.exact.limits import Room
 # The chance of some true states of males, and each female with those of her mates.
 _Way = tuple[float, list[tuple[Female, Mates]]]
 # More alike females than this are no set of counts that share their parts.
-_MANY = 12
+MANY = 12
 
 
 class Breeding:
@@ -93,7 +93,7 @@ class Breeding:
 
     def _averaged(self, cluster: Cluster, told: int | None) -> Seasons:
         counted = Counter(cluster.females)
-        fruitful, idle = self._ways(cluster.males, tuple(counted))
+        fruitful, idle = self.ways(cluster.males, tuple(counted))
         times, points = tuple(counted.values()), self.laying.probe.points
         if len(fruitful) + len(idle) == 1:
             [(weight, every)] = fruitful or idle
@@ -107,7 +107,7 @@ class Breeding:
         assert total is not None
         return total
 
-    def _ways(self, males: tuple[States, ...], females: tuple[Female, ...]) -> tuple[list[_Way], list[_Way]]:
+    def ways(self, males: tuple[States, ...], females: tuple[Female, ...]) -> tuple[list[_Way], list[_Way]]:
         """The true states of males with those of each female's mates: where some egg counts, and where none does.
 
         Counts that differ only in how many females are alike share them.
@@ -136,7 +136,7 @@ class Breeding:
         """So many females that may be the same and have the same males season by season, at the first points."""
         if times == 1:
             return self.path(own, mates, raised, points)
-        if times > _MANY:
+        if times > MANY:
             # A chain of so many would keep every link.
             return self.power(self.path(own, mates, raised, points), times)
         key = own, mates, raised, times, points

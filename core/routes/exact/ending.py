@@ -96,16 +96,16 @@ def standings(breeding: Breeding, cluster: Cluster, at_egg: AtEgg, points: slice
         males = {one: mates(one.males, states) for one in every}
         if bare and all(breeding.fruitless(one.states, own) for one, own in males.items()):
             continue
-        paths = {one: _path(breeding, one, own, at_egg, points) for one, own in males.items()}
+        paths = {one: path(breeding, one, own, at_egg, points) for one, own in males.items()}
         females = zip(cluster.places, cluster.females, strict=True)
         found.append((weight, [Standing(place, *paths[female]) for place, female in females]))
     return found
 
 
-def _path(
+def path(
     breeding: Breeding, female: Female, males: Mates, at_egg: AtEgg, points: slice
 ) -> tuple[Complex, Complex | None]:
-    """A female's products through each season, and what happens at her eggs in each."""
+    """A female's products through each season, and what happens at her eggs in each; None where none counts."""
     if breeding.fruitless(female.states, males):
         return breeding.path(female.states, males, female.raised, points.stop).alive[..., points], None
     key = female.states, males, female.raised, at_egg, points.start

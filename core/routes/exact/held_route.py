@@ -111,7 +111,9 @@ class HeldRoute:
         for pairs in {id(pairs): pairs for pairs in schedule}.values():
             for mating in pairs:
                 met[mating.male] = met[mating.female] = None
-        founders_met = tuple([(animal, world.states[animal]) for animal in met if animal.herd not in self._held_indices])
+        founders_met = tuple(
+            [(animal, world.states[animal]) for animal in met if animal.herd not in self._held_indices]
+        )
         known = {
             Animal(herd.index, place): member
             for herd, members in zip(self.held.herds, self.held.members(nursery), strict=True)

@@ -13,6 +13,7 @@ import numpy as np
 from core.routes.another import another
 from core.routes.calendar import fixed_costs, founders_present
 from core.routes.exact.algebra import Complex, goal_algebra
+from core.routes.exact.alike_endings import alike_endings, are_alike
 from core.routes.exact.bounds import Breeders, may_breed
 from core.routes.exact.breeding import Breeding
 from core.routes.exact.brood import Classes
@@ -259,7 +260,10 @@ class PlainRoute:
         orders = [[mating.female for mating in pairs] for pairs in self.signature]
         found = np.zeros((len(orders), part.points), dtype=complex)
         for chance, clusters in self._worlds:
-            found += chance * endings(breeding, clusters, orders, at_egg, probe.where(part))
+            if are_alike(clusters):
+                found += chance * alike_endings(breeding, clusters[0], at_egg, probe.where(part))
+            else:
+                found += chance * endings(breeding, clusters, orders, at_egg, probe.where(part))
         return found
 
 
