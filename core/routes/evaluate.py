@@ -7,6 +7,8 @@ from contextlib import suppress
 from dataclasses import dataclass, replace
 from functools import cached_property
 
+import numpy as np
+
 from core.genetics.compile import Genetics, compile_genetics
 from core.plan.chances import chance
 from core.plan.model import Plan, Route, Scale
@@ -32,6 +34,9 @@ from core.routes.result import Comparison, RouteResult
 
 # Where groups hold more, chains of counts take less than telling nurseries apart.
 _FEW_HELD = 3
+# Numpy copies parts of larger arrays into a buffer before it joins them, which takes as long again, unless that is
+# shorter than their rows. It is the thread's own, and of no use to anything else here.
+_ROW = 512
 # Share of the work done so far, 0..1, yielded by long evaluations.
 Progress = float
 
@@ -240,6 +245,7 @@ def exact_steps(
     problems: Sequence[Problem], drawn: int, recent: Recent | None = None, *, bare: bool = False
 ) -> Generator[Progress, None, tuple[list[Answer], Expectations]]:
     """The same step by step, in the way that takes least: chains of counts where many are held."""
+    np.setbufsize(_ROW)
     if problems[drawn].holds:
         with suppress(OutOfReach):
             return (yield from exact_counts(problems, drawn, recent, _FEW_HELD, bare))

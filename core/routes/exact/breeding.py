@@ -118,7 +118,7 @@ class Breeding:
             idle: list[_Way] = []
             for states, weight in male_states(males):
                 every = [(female, mates(female.males, states)) for female in females]
-                fruitless = all([self.fruitless(female.states, met) for female, met in every])
+                fruitless = all(self.fruitless(female.states, met) for female, met in every)
                 (idle if fruitless else fruitful).append((weight, every))
             self._met[key] = fruitful, idle
         return self._met[key]

@@ -219,7 +219,7 @@ def _served(problem: Problem, male: Herd) -> list[int]:
         first = max(herd.arrives, grown if herd.ready is None else herd.ready)
         last = len(found) if herd.until is None else min(herd.until, len(found))
         for season in range(first, last + 1):
-            if any([p.first <= season <= p.last for p in courts if herd.index in p.females]):
+            if any(p.first <= season <= p.last for p in courts if herd.index in p.females):
                 found[season - 1] += herd.count
     return found
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator, Iterable, Sequence
+from bisect import bisect_right
+from collections.abc import Callable, Generator, Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import accumulate
+from itertools import accumulate, groupby, islice
 
 import numpy as np
 
@@ -74,37 +75,69 @@ class _Met:
         totals, money = unmet(route, probe), probe.where(probe.parts[-1])
         self._alive, self._open = totals.alive[1:, money], totals.open[1:, money]
         # The first point tells the whole; what never happens need not be transformed.
-        self.happens = (np.abs(self._open[:, 0] - self._alive[:, 0]) > ROUNDING).tolist()
-        self.strides = [1] * len(self.happens)
+        happens = (np.abs(self._open[:, 0] - self._alive[:, 0]) > ROUNDING).tolist()
+        self.seasons, strides = len(happens), [1] * len(happens)
         if isinstance(route, PlainRoute):
             # What is paid by the end of the first seasons takes less than the whole length.
-            self.strides = lattice.strides(accumulate(map(len, route.signature)))
+            strides = lattice.strides(accumulate(map(len, route.signature)))
+        self.strides = [stride if own else 0 for own, stride in zip(happens, strides, strict=True)]
 
-    def put(self, season: int, out: Complex) -> None:
-        """Puts one season's into a row, at every so manyeth point."""
-        stride = self.strides[season]
-        np.subtract(self._open[season, ::stride], self._alive[season, ::stride], out=out)
+    def runs(self, most: Callable[[int], int]) -> Iterator[tuple[int, slice]]:
+        """Seasons in a row that take the same part of the length: by how much that is divided, and which.
+
+        most: how many at the most, by that.
+        """
+        first = 0
+        for stride, same in groupby(self.strides):
+            last = first + len(list(same))
+            while stride and first < last:
+                yield stride, slice(first, min(last, first + most(stride)))
+                first += most(stride)
+            first = last
+
+    def put(self, seasons: slice, stride: int, out: Complex) -> None:
+        """Puts some seasons into rows, at every so manyeth point."""
+        np.subtract(self._open[seasons, ::stride], self._alive[seasons, ::stride], out=out)
 
 
 def _met_together(every: Sequence[_Met], lattice: Lattice) -> Generator[None, None, list[list[Floats]]]:
     """Back from transforms, season by season: [lattice], or as much of it as is needed."""
-    found = [[np.zeros(1)] * len(met.happens) for met in every]
-    by_stride: dict[int, list[tuple[int, int]]] = {}
+    found = [[np.zeros(1)] * met.seasons for met in every]
+
+    def most(stride: int) -> int:
+        return max(1, AT_ONCE * stride // lattice.length)
+
+    by_stride: dict[int, list[tuple[int, slice]]] = {}
     for place, met in enumerate(every):
-        for season, (happens, stride) in enumerate(zip(met.happens, met.strides, strict=True)):
-            if happens:
-                by_stride.setdefault(stride, []).append((place, season))
-    for stride, places in by_stride.items():
-        length = lattice.length // stride
-        rows = max(1, AT_ONCE // length)
-        for some in (places[first : first + rows] for first in range(0, len(places), rows)):
-            transform = np.empty((len(some), length // 2 + 1), dtype=complex)
-            for out, (place, season) in zip(transform, some, strict=True):
-                every[place].put(season, out)
-            for (place, season), own in zip(some, _summed(transform, length), strict=True):
-                found[place][season] = own
+        for stride, seasons in met.runs(most):
+            by_stride.setdefault(stride, []).append((place, seasons))
+    for stride, runs in by_stride.items():
+        while runs:
+            some = _first(runs, most(stride))
+            _bring_back(every, some, stride, lattice.length // stride, found)
+            runs = runs[len(some) :]
             yield
     return found
+
+
+def _first(runs: Sequence[tuple[int, slice]], most: int) -> Sequence[tuple[int, slice]]:
+    """So many of the first runs that they have no more seasons than this, but one at least."""
+    ends = list(accumulate(seasons.stop - seasons.start for _, seasons in runs))
+    return runs[: max(1, bisect_right(ends, most))]
+
+
+def _bring_back(
+    every: Sequence[_Met], runs: Sequence[tuple[int, slice]], stride: int, length: int, found: list[list[Floats]]
+) -> None:
+    rows = sum(seasons.stop - seasons.start for _, seasons in runs)
+    transform, first = np.empty((rows, length // 2 + 1), dtype=complex), 0
+    for place, seasons in runs:
+        last = first + seasons.stop - seasons.start
+        every[place].put(seasons, stride, transform[first:last])
+        first = last
+    sums = iter(_summed(transform, length))
+    for place, seasons in runs:
+        found[place][seasons] = islice(sums, seasons.stop - seasons.start)
 
 
 def running(transform: Complex, length: int) -> Floats:

@@ -92,13 +92,13 @@ class Rearing:
             return keep
         own = (bred.alive if which == "alive" else bred.open)[seasons, :, points]
         if which == "met":
-            own = by_season(np.subtract, own, bred.alive[seasons, :, points])
+            own = own - bred.alive[seasons, :, points]
         if keep is None:
             return own
         room = self._nursing.breeding.room
         room.take(own.size)
         room.keep(own.size)
-        return by_season(np.multiply, own, keep)
+        return own * keep
 
     def _bred(self, fit: HerdCounts) -> Seasons | None:
         if not any(map(any, fit)):
@@ -183,19 +183,11 @@ class Rearing:
         every = self.kept(("keep", raised.fit), lambda: self._nursing.breeding.keep(raised.fit))
         own = every[slice(*where[:2]), :, slice(*where[2:])]
         less = self._keep(_replaced(fit, herd, lot, fit[herd][lot] - 1), where)
-        return own if less is None else by_season(np.multiply, less, own)
+        return own if less is None else less * own
 
     def _unfit(self, herd: int, lot: int) -> Complex:
         raised = self._route.held.raised(herd, self._layout.lots[herd][lot].season)
         return self.kept(("keep", raised.unfit), lambda: self._nursing.breeding.keep(raised.unfit))
-
-
-def by_season(join: np.ufunc, a: Complex, b: Complex) -> Complex:
-    """Two elements joined season by season: numpy would first copy parts of larger arrays side by side."""
-    out = np.empty_like(a)
-    for own, one, other in zip(out, a, b, strict=True):
-        join(one, other, out=own)
-    return out
 
 
 def _held(counts: tuple[int, ...]) -> list[int]:

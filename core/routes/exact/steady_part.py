@@ -179,19 +179,12 @@ class Part:
     def _add_one_by_one(self, out: Complex, ways: Weights, seasons: slice, which: Which, points: slice) -> None:
         """The same for many points."""
         algebra, sums = self.nursing.algebra, out[seasons, :, points]
-        product = np.empty_like(sums[0])
         for fit, weight in zip(*ways, strict=True):
             bred = self.rearing.of(fit, which, seasons, points)
-            if bred is None and which == "met":
-                continue
-            if bred is None:
-                sums += weight
-            elif algebra.size > 1:
+            if bred is not None:
                 sums += algebra.multiply(weight, bred)
-            else:
-                # Season by season the numbers stay near the processor.
-                for own, each in zip(sums, bred, strict=True):
-                    own += np.multiply(weight, each, out=product)
+            elif which != "met":
+                sums += weight
 
     def ways(self, element: Complex, season: int, points: slice, places: Places | None = None) -> Weights:
         """Weights of what founders bred by who has been held before a season and is fit to breed.
