@@ -31,6 +31,11 @@ def load_fonts() -> None:
         QFontDatabase.addApplicationFont(str(file))
 
 
+def grown(length: int) -> int:
+    """So many px at text of 100 %, for what has to grow with its text."""
+    return round(length * _scale)
+
+
 @cache
 def sans(size: int, *, bold: bool = False) -> QFont:
     """The text face."""

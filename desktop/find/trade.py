@@ -9,6 +9,7 @@ from pyqtgraph.graphicsItems.ScatterPlotItem import ScatterPlotItem
 from pyqtgraph.graphicsItems.TextItem import TextItem
 from pyqtgraph.widgets.PlotWidget import PlotWidget
 from PySide6.QtCore import QEvent, QObject, Qt, QTimer
+from PySide6.QtGui import QFont, QFontMetricsF
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from desktop import fonts
@@ -19,6 +20,10 @@ from desktop.words.numbers import Numbers, price
 
 _TALL = 150
 _SIZE = 9
+# Of the width from the first point to the last: what stays free beyond them, and the least for a label.
+_MARGIN, _LEAST_ROOM = 0.06, 0.28
+# Of the whole width, what a label gets at most.
+_MOST_SHARE = 0.6
 
 
 class Mark(msgspec.Struct, frozen=True):
@@ -140,7 +145,8 @@ class Plot:
         self._line = self.widget.plot([], [])
         self._points = ScatterPlotItem(size=_SIZE)
         self.widget.addItem(self._points)
-        self._labels: list[TextItem] = []
+        self.labels: list[TextItem] = []
+        self.widget.getViewBox().sigResized.connect(self._look)
         for side in ("left", "bottom"):
             self.widget.getAxis(side).setStyle(tickFont=fonts.sans(fonts.NOTE), tickLength=0)
 
@@ -154,7 +160,7 @@ class Plot:
         self._show_labels(colours)
         self.widget.getAxis("left").setTicks([list(trade.ticks)])
         self.widget.getAxis("bottom").setTicks([[(x, price(round(x), self._numbers)) for x in _round_sums(xs)]])
-        self._look(xs, ys)
+        self._look()
 
     def ink(self, colours: Colours) -> None:
         """Light or dark."""
@@ -170,27 +176,41 @@ class Plot:
             axis.setTextPen(pg.mkPen(colour(colours.second)))
         self._show_labels(colours)
 
-    def _look(self, xs: Sequence[float], ys: Sequence[float]) -> None:
-        if not xs:
+    def _look(self) -> None:
+        if not self._marks:
             return
+        xs, ys = [one.x for one in self._marks], [one.y for one in self._marks]
         wide, tall = max(max(xs) - min(xs), 1.0), max(max(ys) - min(ys), 1.0)
         # Room for the labels, which stand off the line: at the left of one that rises, else at the right.
-        before, after = (0.28, 0.06) if self._rising else (0.06, 0.28)
-        self.widget.setXRange(min(xs) - before * wide, max(xs) + after * wide, padding=0)
+        room = wide * max(_LEAST_ROOM, self._label_room())
+        before, after = (room, _MARGIN * wide) if self._rising else (_MARGIN * wide, room)
+        self.widget.setXRange(min(xs) - before, max(xs) + after, padding=0)
         self.widget.setYRange(min(ys) - 0.2 * tall, max(ys) + 0.4 * tall, padding=0)
 
+    def _label_room(self) -> float:
+        """What the widest label takes, as a multiple of the width from the first point to the last."""
+        metrics = QFontMetricsF(_label_font())
+        label = max(metrics.horizontalAdvance(one.label) for one in self._marks) + 2 * _SIZE
+        width = self.widget.getViewBox().width()
+        share = min(label / width, _MOST_SHARE) if width > 0 else 0.0
+        return share * (1 + _MARGIN) / (1 - share)
+
     def _show_labels(self, colours: Colours) -> None:
-        while len(self._labels) < len(self._marks):
+        while len(self.labels) < len(self._marks):
             label = TextItem(anchor=(1, 1) if self._rising else (0, 1))
-            label.setFont(fonts.sans(fonts.NOTE, bold=True))
+            label.setFont(_label_font())
             self.widget.addItem(label)
-            self._labels.append(label)
-        for place, label in enumerate(self._labels):
+            self.labels.append(label)
+        for place, label in enumerate(self.labels):
             label.setVisible(place < len(self._marks))
             if place < len(self._marks):
                 mark = self._marks[place]
                 label.setText(mark.label, color=colour(colours.text))
                 label.setPos(mark.x, mark.y)
+
+
+def _label_font() -> QFont:
+    return fonts.sans(fonts.NOTE, bold=True)
 
 
 def _round_sums(xs: Sequence[float]) -> list[float]:

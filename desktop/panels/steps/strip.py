@@ -17,6 +17,7 @@ from desktop.theme import Colours, colour, colours_of
 from desktop.words import labels, steps
 from desktop.words.numbers import Numbers, percent, sum_of_money
 
+# Heights at text of 100 %; they grow with it.
 _HEAD = 28
 _LANE, _LANE_WITH_ROOM = 20, 28
 # Up to this many lanes stand at full height; longer routes stand closer, down to the tightest that can be read.
@@ -35,7 +36,7 @@ class StepsStrip(QWidget):
         self._finding: Finding | None = None
         self._lanes: tuple[Lane, ...] = ()
         self._reserved = 1
-        self._fullest = _LANE
+        self._head_height, self._fullest = fonts.grown(_HEAD), fonts.grown(_LANE)
         self.setAccessibleName(labels.STEPS)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
 
@@ -56,11 +57,11 @@ class StepsStrip(QWidget):
 
     def set_roomy(self, roomy: bool) -> None:
         """Taller lanes where the window has the height."""
-        self._fullest = _LANE_WITH_ROOM if roomy else _LANE
+        self._fullest = fonts.grown(_LANE_WITH_ROOM if roomy else _LANE)
         self.updateGeometry()
 
     def sizeHint(self) -> QSize:  # noqa: D102
-        return QSize(800, _HEAD + self._reserved * self._fullest + 6)
+        return QSize(800, self._head_height + self._reserved * self._fullest + 6)
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: D102
         if self._plan is None or self._finding is None:
@@ -71,23 +72,24 @@ class StepsStrip(QWidget):
         drawing = Lanes(self._plan, colours, self._numbers, self.width() * _NAMES, self.width(), self._lane_height())
         self._head(painter, drawing, self._finding)
         for place, lane in enumerate(self._lanes):
-            middle = _HEAD + 4 + (place + 0.5) * self._lane_height()
+            middle = self._head_height + 4 + (place + 0.5) * self._lane_height()
             self._named(painter, colours, self._plan, lane, middle)
             drawing.draw(painter, lane, middle, only=len(self._lanes) == 1)
 
     def _lane_height(self) -> float:
-        return min(float(self._fullest), (self.height() - _HEAD - 6) / max(len(self._lanes), 1))
+        return min(float(self._fullest), (self.height() - self._head_height - 6) / max(len(self._lanes), 1))
 
     def _head(self, painter: QPainter, drawing: Lanes, finding: Finding) -> None:
         colours = drawing.colours
         painter.setFont(fonts.sans(fonts.HEAD))
         painter.setPen(colour(colours.second))
         head = QFontMetricsF(painter.font()).elidedText(labels.STEPS_HEAD, Qt.TextElideMode.ElideRight, drawing.left)
-        painter.drawText(QRectF(0, 0, drawing.left, _HEAD), _LEFT, head)
-        painter.fillRect(QRectF(0, _HEAD, self.width(), 1), colour(colours.rule))
+        painter.drawText(QRectF(0, 0, drawing.left, self._head_height), _LEFT, head)
+        painter.fillRect(QRectF(0, self._head_height, self.width(), 1), colour(colours.rule))
+        tall = self._head_height + len(self._lanes) * self._lane_height()
         for season in range(1, drawing.plan.goal.seasons + 1):
             x = drawing.season_x(season)
-            painter.fillRect(QRectF(x, 4, 1, _HEAD + len(self._lanes) * self._lane_height()), colour(colours.hairline))
+            painter.fillRect(QRectF(x, 4, 1, tall), colour(colours.hairline))
             self._season(painter, drawing, season, finding)
 
     def _season(self, painter: QPainter, drawing: Lanes, season: int, finding: Finding) -> None:
@@ -106,7 +108,7 @@ class StepsStrip(QWidget):
                 return
             painter.setFont(font)
             painter.setPen(colour(ink))
-            painter.drawText(QRectF(x, 0, width + 1, _HEAD), _LEFT, text)
+            painter.drawText(QRectF(x, 0, width + 1, self._head_height), _LEFT, text)
             x += width + 10
 
     def _named(self, painter: QPainter, colours: Colours, plan: Plan, lane: Lane, middle: float) -> None:
@@ -125,13 +127,14 @@ class StepsStrip(QWidget):
         name = QFontMetricsF(font).elidedText(name, Qt.TextElideMode.ElideRight, room - left)
         painter.setFont(font)
         painter.setPen(colour(colours.text if bold else colours.second))
-        painter.drawText(QRectF(left, middle - 11, room, 21), _LEFT, name)
+        above, tall = fonts.grown(11), fonts.grown(21)
+        painter.drawText(QRectF(left, middle - above, room, tall), _LEFT, name)
         left += QFontMetricsF(font).horizontalAdvance(name) + 9
         small = fonts.sans(fonts.HEAD)
         painter.setFont(small)
         painter.setPen(colour(colours.second))
         note = QFontMetricsF(small).elidedText(note, Qt.TextElideMode.ElideRight, room - left)
-        painter.drawText(QRectF(left, middle - 11, room - left, 21), _LEFT, note)
+        painter.drawText(QRectF(left, middle - above, room - left, tall), _LEFT, note)
 
 
 def _same(one: Finding | None, other: Finding | None) -> bool:
