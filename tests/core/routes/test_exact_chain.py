@@ -342,3 +342,42 @@ def test_what_dams_that_work_breed_is_followed_once_for_all_counts(monkeypatch: 
         assert not wrong_with(plan)
         taken.append(len(followed))
     assert taken[2] < taken[1] + taken[0] / 2
+
+
+# What is in reach
+
+BODY = {
+    "clutch": {"mean": 7, "sd": 2, "min": 3, "max": 12},
+    "matures": {"male": 2, "female": 3},
+    "females_per_male": 4,
+    "lays": 0.8,
+    "clutch_lost": 0.05,
+    "fertile": 0.9,
+    "hatches": 0.9,
+    "reaches_breeding": 0.9,
+    "breeds": {"male": 0.95, "female": 0.93},
+}
+
+
+def begun(groups: list[Json], pairings: list[Json], **species: object) -> bool:
+    """Whether an exact answer over seven seasons and eight counts of dams is begun, every risk on; it takes seconds."""
+    plan = route_of([*groups], pairings, [{"forms": {"a": "visual"}}], 7, **(BODY | species))
+    plan["costs"] = {"setup": 150, "keep_adult": 60, "keep_young": 40, "per_egg": 0.5, "per_young": 5}
+    plan["routes"][0]["scale"] = {"groups": ["f"], "counts": [1, 2, 3, 4, 5, 6, 7, 8]}
+    read = read_plan(json.dumps(plan).encode())
+    problem = prepare(read, read.routes[0])
+    problems = [problem.with_counts(["f"], count) for count in range(1, 9)]
+    try:
+        return any(share > 0 for share in evaluate.exact_steps(problems, 1))
+    except OutOfReach:
+        return False
+
+
+def test_one_son_and_eight_daughters_with_every_risk_are_in_reach() -> None:
+    groups = [SIRE, bought("f", "female", "a/+"), held("s", [{}], "male"), held("h", [{}], count=8)]
+    assert begun(groups, [FIRST, pairing("q", ["s"], ["h"])])
+
+
+def test_what_would_take_minutes_is_left_alone() -> None:
+    groups = [SIRE, bought("f", "female", "a/+"), held("s", [{}], "male", count=4), held("h", [{}], count=8)]
+    assert not begun(groups, [FIRST, pairing("q", ["s"], ["h"])])

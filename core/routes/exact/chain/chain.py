@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Generator, Sequence
+from collections.abc import Generator, Iterable, Iterator, Sequence
 from itertools import groupby
 from typing import TYPE_CHECKING
 
@@ -14,7 +14,7 @@ from core.routes.exact.algebra import Complex, CountAlgebra
 from core.routes.exact.breeding import Breeding
 from core.routes.exact.chain.courses import Course
 from core.routes.exact.chain.fates import ANYTHING, AT, Fates, Look, Variant, laid_before
-from core.routes.exact.chain.filled import Filler, Shares, State
+from core.routes.exact.chain.filled import Season, Shares, State
 from core.routes.exact.chain.firsts import Firsts
 from core.routes.exact.chain.herds import last_hold
 from core.routes.exact.chain.laid import Laid, Run
@@ -47,9 +47,11 @@ class Chain:
         self._breeding = Breeding(laying, kinds.pairs, problem.breeding_seasons, Room())
         self._nest = Nest(problem, kinds, rows, algebra, probe)
         self._shares: dict[tuple[tuple[Founders, int], ...], Shares] = {}
-        self._free: dict[tuple[Founders, ...], Complex] = {}
+        self._free: dict[tuple[tuple[Founders, ...], int], Complex] = {}
         self._fates = Fates(problem, self._breeding, probe, at_egg)
         self._counts = [herd.count for herd in route.herds]
+        # How many products were worked out so far.
+        self.products = 0
         self._nobody: State = ((0, 0),) * len(route.herds)
 
     def through(self, courses: Sequence[Course], variants: Sequence[Variant]) -> Complex:
@@ -113,9 +115,10 @@ class Chain:
             one: Complex = sort.weight * np.array([1, 1 + marks, 1 + marks * sort.price])
             return one
 
-        filler = Filler(self._algebra, self._counts, self._shares_of(course, season), marked, risky=False)
-        open_ended = [None] * len(self._counts)
-        after = filler.filled({state: self._algebra.one(1)}, self._closed(season), open_ended, self._counts)
+        own = self._season_of([(course, Variant(season, ANYTHING))], season, self._counts)
+        free = own._replace(bound=(None,) * len(self._counts), risky=False)
+        shares = self._shares_of(course, season)
+        after = shares.filled(shares.step(free, [state]), {state: self._algebra.one(1)}, self._algebra, marked)
         total = sum(weight.sum(axis=0) for weight in after.values()) + np.zeros(3, dtype=complex)
         return float(total[1].imag / _STEP), float(total[2].imag / _STEP)
 
@@ -153,12 +156,12 @@ class Chain:
         self, looks: Sequence[Look], season: int, states: dict[State, Complex], ranks: Sequence[int] | None = None
     ) -> dict[State, Complex]:
         course = looks[0][0]
-        plain = np.stack([self._alive(own, season) for own, _ in looks])
+        each = [self._alive(own, season) for own, _ in looks]
+        plain = each[0] if all(own is each[0] for own in each) else np.stack(each)
         states = {state: self._algebra.multiply(weight, plain) for state, weight in states.items()}
-        bound = [course.fit(herd, season) for herd in range(len(self._counts))]
-        shares = self._shares_of(course, season)
+        own, shares = self._season_of(looks, season, ranks), self._shares_of(course, season)
         if not shares.runs:
-            return {state: weight for state, weight in states.items() if _bound(state, bound)}
+            return {state: weight for state, weight in states.items() if _bound(state, own.bound)}
         known: dict[tuple[object, ...], Complex] = {}
 
         def weigh(herd: int, sort: Sort, rank: int | None) -> Complex:
@@ -167,8 +170,28 @@ class Chain:
                 known[key] = self._fates.tag(looks, season, *key)
             return self._algebra.multiply(known[key], sort.weight)
 
-        filler = Filler(self._algebra, self._counts, shares, weigh, risky=self._problem.biology.reaches < 1)
-        return filler.filled(states, self._closed(season), bound, ranks or self._ranks(looks, season))
+        step = shares.step(own, states)
+        self.products += step.recipe.products
+        return shares.filled(step, states, self._algebra, weigh)
+
+    def _season_of(self, looks: Sequence[Look], season: int, ranks: Sequence[int] | None = None) -> Season:
+        (course, _), (_, last) = looks[0], looks[-1]
+        most, matures = tuple(ranks or self._ranks(looks, season)), self._problem.biology.matures
+        alone = any(variant.animal is not None for _, variant in looks)
+        return Season(
+            counts=tuple(self._counts),
+            closed=tuple(self._closed(season)),
+            bound=tuple(course.fit(herd, season) for herd in range(len(self._counts))),
+            members=tuple(len(course.members.get(herd, ())) for herd in range(len(self._counts))),
+            ranks=most,
+            alike=tuple(
+                tuple(range(own + 1))
+                if alone or place in course.members
+                else course.alike(herd, own, slice(season + matures[herd.sex] - 1, last.season))
+                for place, (herd, own) in enumerate(zip(self._route.herds, most, strict=True))
+            ),
+            risky=self._problem.biology.reaches < 1,
+        )
 
     def _ranks(self, looks: Sequence[Look], season: int) -> list[int]:
         """Up to how many fit ones of each herd are told apart, of those held in a season."""
@@ -193,13 +216,15 @@ class Chain:
         return not self._problem.herds[mating.female.herd].held
 
     def _pairs(self, course: Course, season: int) -> list[tuple[Animal, Founders]]:
-        found = []
+        if season not in course.pairs:
+            course.pairs[season] = list(self._founder_pairs(course, season))
+        return course.pairs[season]
+
+    def _founder_pairs(self, course: Course, season: int) -> Iterator[tuple[Animal, Founders]]:
         for mating in course.order[season - 1]:
             if self._is_founder(mating) and course.states[mating.female]:
                 male, female = course.states[mating.male], course.states[mating.female]
-                pair = Founders(mating.pairing, male[0][0] if male else None, *female[0])
-                found.append((mating.female, pair))
-        return found
+                yield mating.female, Founders(mating.pairing, male[0][0] if male else None, *female[0])
 
     def _sources(self, course: Course, season: int) -> list[tuple[Founders, int]]:
         pairs = (pair for _, pair in self._pairs(course, season))
@@ -230,13 +255,16 @@ class Chain:
     def _alive(self, course: Course, season: int) -> Complex:
         """Founders whose young are not held, through a season."""
         pairs = tuple(pair for _, pair in self._pairs(course, season))
-        free = tuple(pair for pair in pairs if not self._is_source(pair, season))
-        if free not in self._free:
-            total = self._algebra.one(self._probe.points)
-            for pair in free:
-                total = self._algebra.multiply(total, self._one(pair))
-            self._free[free] = total
-        return self._free[free]
+        if (pairs, season) not in self._free:
+            free = (pair for pair in pairs if not self._is_source(pair, season))
+            self._free[pairs, season] = self._all(free)
+        return self._free[pairs, season]
+
+    def _all(self, pairs: Iterable[Founders]) -> Complex:
+        total = self._algebra.one(self._probe.points)
+        for pair in pairs:
+            total = self._algebra.multiply(total, self._one(pair))
+        return total
 
     def _one(self, pair: Founders) -> Complex:
         season = self._breeding.season(pair.female, pair.male).alive

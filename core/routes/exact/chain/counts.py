@@ -2,30 +2,27 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Callable, Generator, Iterator, Sequence
+from collections.abc import Callable, Generator, Hashable, Iterator, Sequence
 from dataclasses import replace
-from itertools import combinations
 
 from core.routes.answer import Answer, Expectations, Expected, InSteps, untold
-from core.routes.exact.chain.route import ChainRoute, Shared
+from core.routes.exact.chain.route import CHUNK, ChainRoute, Shared
 from core.routes.exact.eggs import Joined, joined
 from core.routes.exact.lattice import Lattice
 from core.routes.exact.limits import OutOfReach
 from core.routes.exact.plain import Workshop
-from core.routes.exact.reach import bred_alike, compete, paid_as, pieces_needed
+from core.routes.exact.reach import bred_alike, paid_as, pieces_needed
 from core.routes.exact.recent import Recent
 from core.routes.exact.solve import answer, egg_chances, expected
 from core.routes.exact.sparse import Sparse
 from core.routes.problem import Problem
 
-# Numbers worked out over all counts: some seconds, up to fifteen in short arrays.
-_MOST_WORK = 8e8
-# The same where most of the time goes into arithmetic, and not into so many short arrays: nobody waits longer.
-_MOST_ARITHMETIC = 3e9
-_MANY_STATES = 14
+# Numbers worked out over all counts: a third of a minute; some seconds where many such answers are asked for.
+_MOST_WORK, _MOST_BARE_WORK = 40e9, 8e9
 # The most that takes no longer than to find out that nurseries are too many, and to tell them apart in pieces.
-_QUICK_WORK = 3e8
+_QUICK_WORK = 14e9
+# What a season takes in numbers besides those that are multiplied.
+_A_SEASON = 900_000
 # Numbers over counts, seasons and points that may wait until expectations are asked for.
 _MOST_KEPT = 400_000
 
@@ -56,9 +53,8 @@ def chained_counts(
     most_eggs = max(route.eggs_bound for route in routes)
     pieces_needed(problems[drawn], most_eggs, lattice)
     probe = joined(0 if bare else most_eggs, lattice)
-    most = _QUICK_WORK if quick else _most_work(routes, bare)
-    if sum(_work(routes[place]) for place in set(first)) * probe.points > most:
-        raise OutOfReach("too many ways in which young can be held over the seasons")
+    most = _QUICK_WORK if quick else _MOST_BARE_WORK if bare else _MOST_WORK
+    yield from _check_work([routes[place] for place in sorted(set(first))], probe, most)
     told = _Told(routes, first, lattice, probe, bare)
     yield from told.work_out()
     if recent and told.is_kept and recent.has_room(told.routes, probe):
@@ -125,41 +121,18 @@ class _Told(InSteps):
             route.shop.forget()
 
 
-def _most_work(routes: Sequence[ChainRoute], bare: bool) -> float:
-    # Who asks for a bare answer asks for many.
-    long = not bare and all(map(_is_mostly_arithmetic, routes))
-    return _MOST_ARITHMETIC if long else _MOST_WORK
+def _check_work(routes: Sequence[ChainRoute], probe: Joined, most: float) -> Iterator[float]:
+    """Raises OutOfReach where more numbers than this would be worked out, roughly; yields while it looks.
 
-
-def _work(route: ChainRoute) -> float:
-    """Roughly how many numbers are worked out at each point."""
-    courses, states = route.courses, _states_of_followers(route)
-    levels = max(len(herd.picks) for herd in route.herds)
-    onward = states * states / (4 if route.problem.biology.reaches < 1 else 2) * (2 + levels)
-    if courses.differ:
-        looks = sum(2 * season * courses.count(season + 1) for season in range(1, route.seasons))
-    else:
-        looks = courses.count(1) * route.seasons**2
-    return looks * onward * route.goal.size * (route.goal.size + 1) / 2
-
-
-def _is_mostly_arithmetic(route: ChainRoute) -> bool:
-    """Whether arrays are long for how many there are: many states, and each young wanted by one group alone."""
-    wanted = any(compete(route.problem, one, other) for one, other in combinations(route.herds, 2))
-    return not wanted and _states_of_followers(route) >= _MANY_STATES
-
-
-def _states_of_followers(route: ChainRoute) -> int:
-    """How many states are told apart of herds that change nobody's mates."""
-    followers = [place for place in range(len(route.herds)) if place not in route.courses.leaders]
-    return math.prod(_states(route, place) for place in followers)
-
-
-def _states(route: ChainRoute, place: int) -> int:
-    """How many counts of one herd are told apart, those that are held and the fit ones among them."""
-    herd = route.herds[place]
-    if route.problem.biology.reaches == 1:
-        return herd.count + 1
-    last = route.courses.up_to(route.seasons)
-    ranks = max(courses[0].ranks(place, herd, alone=False) for courses in last)
-    return sum(min(held, ranks) + 1 for held in range(herd.count + 1))
+    What several counts share is worked out once. What happens at eggs is looked at for every female by herself.
+    """
+    females = max(sum(herd.count for herd in route.problem.herds if herd.sex == "female") for route in routes)
+    points, known, work = probe.points + females * probe.eggs.points, set[Hashable](), 0.0
+    for route in routes:
+        for efforts in route.efforts():
+            yield 0.0
+            for own in (efforts[key] for key in efforts if key not in known):
+                work += own.seasons * _A_SEASON * (points / CHUNK + 1) + own.numbers * points
+            known |= efforts.keys()
+            if work > most:
+                raise OutOfReach("too many ways in which young can be held over the seasons")

@@ -44,11 +44,26 @@ class Course:
     order: Sequence[tuple[Mating, ...]]
     members: Mapping[int, tuple[Member, ...]]
     through: Mapping[int, int]
+    # By season, what its founders breed, as whoever follows it finds out.
+    pairs: dict[int, list[tuple[Animal, Founders]]] = field(default_factory=dict)
     _ranks: dict[tuple[int, bool], int] = field(default_factory=dict)
+    _males: dict[Animal, tuple[Animal | None, ...]] = field(default_factory=dict)
 
     def bred(self, season: int) -> list[Animal]:
         """The females that are bred in a season and may lay, in laying order."""
         return [mating.female for mating in self.order[season - 1] if self.states.get(mating.female) != ()]
+
+    def males(self, female: Animal) -> tuple[Animal | None, ...]:
+        """Her male in every season."""
+        if female not in self._males:
+            own = (next((m.male for m in order if m.female == female), None) for order in self.order)
+            self._males[female] = tuple(own)
+        return self._males[female]
+
+    def alike(self, herd: Herd, ranks: int, seasons: slice) -> tuple[int, ...]:
+        """For each rank among a herd's fit ones, the first one with the same males in these seasons."""
+        each = [self.males(Animal(herd.index, rank))[seasons] for rank in range(ranks + 1)]
+        return tuple(map(each.index, each))
 
     def fit(self, herd: int, season: int) -> int | None:
         """How many of a herd are fit of those held up to a season; None where that is left open."""
@@ -78,8 +93,7 @@ class Course:
     def _told_apart(self, place: int, herd: Herd, *, alone: bool) -> int:
         if place in self.members:
             return len(self.members[place])
-        males = [{mating.female: mating.male for mating in season} for season in self.order]
-        mates = [[season.get(Animal(herd.index, rank)) for season in males] for rank in range(herd.count)]
+        mates = [self.males(Animal(herd.index, rank)) for rank in range(herd.count)]
         least = herd.count - 1
         if alone and any(mates[least]):
             return herd.count

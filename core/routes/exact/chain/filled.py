@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from itertools import product
 from typing import NamedTuple
 
@@ -12,6 +13,7 @@ import numpy as np
 from core.routes.exact.algebra import Complex, CountAlgebra
 from core.routes.exact.chain.laid import Laid, Run
 from core.routes.exact.chain.plans import FULL, Brim, HoldClass, Plan, order, plans
+from core.routes.exact.chain.recipe import Part, Place, Recipe
 from core.routes.exact.chain.sorts import Sort
 
 # Per held herd, how many were ever held and how many of those are fit to breed, as far as they are told apart.
@@ -22,17 +24,33 @@ Weigh = Callable[[int, Sort, int | None], Complex]
 Classes = tuple[tuple[tuple[HoldClass, tuple[Sort, ...]], ...], tuple[Sort, ...]]
 # Places in what is laid, with factors: (that fill up, held by section), factor.
 Places = tuple[tuple[int | None, tuple[int, ...], float], ...]
-# (held by section, fit, held) to all that becomes of them.
-Held = dict[tuple[tuple[int, ...], int, int], Complex]
+# (held by section, fit, held) to the number of all that becomes of them.
+Held = dict[tuple[tuple[int, ...], int, int], Place]
+
+
+class Season(NamedTuple):
+    """What a season's step depends on besides the weights: per held herd, the following.
+
+    counts: how many are held at most. closed: nothing is held any more. bound: how many must be fit afterwards, where
+    that is set, and `members` how many in the end. ranks: up to how many fit ones are told apart, more are counted no
+    further; alike: for each rank up to there the first one with the same males. risky: held ones may not be fit.
+    """
+
+    counts: tuple[int, ...]
+    closed: tuple[bool, ...]
+    bound: tuple[int | None, ...]
+    members: tuple[int, ...]
+    ranks: tuple[int, ...]
+    alike: tuple[tuple[int, ...], ...]
+    risky: bool
 
 
 class Way(NamedTuple):
-    """So many more of one herd fit and held; `weight`: all that becomes of them."""
+    """So many more of one herd fit and held; `weight`: the number of all that becomes of them."""
 
     fit: int
     held: int
-    weight: Complex
-    places: Places
+    weight: Place
 
 
 class Shares:
@@ -44,6 +62,7 @@ class Shares:
         self._laid: dict[Plan, tuple[Laid, Complex]] = {}
         self._plans: dict[tuple[bool, ...], list[Plan]] = {}
         self._classes: dict[tuple[Plan, int], Classes] = {}
+        self._steps: dict[tuple[Season, tuple[State, ...]], Step] = {}
 
     def plans(self, full: tuple[bool, ...]) -> list[Plan]:
         """Every way to share them out, given which herds have no vacancy."""
@@ -79,91 +98,150 @@ class Shares:
                         better.setdefault((level, place, done & plan.contested), {})[sort] = None
         return tuple((kind, tuple(better[kind])) for kind in sorted(better, key=order)), tuple(last)
 
-
-class Filler:
-    """One season's young shared out, for one chain."""
-
-    def __init__(
-        self, algebra: CountAlgebra, counts: Sequence[int], shares: Shares, weigh: Weigh, *, risky: bool
-    ) -> None:
-        self._algebra, self._counts, self._shares = algebra, counts, shares
-        self._weigh, self._risky = weigh, risky
-        self._weights: dict[tuple[tuple[Sort, ...], int, int | None], Complex] = {}
-        self._known: dict[tuple[object, ...], list[Way]] = {}
-        self._in_a_row: dict[tuple[tuple[Sort, ...], int, int], list[dict[int, Complex]]] = {}
-        self._bound: Sequence[int | None] = ()
-        self._ranks: Sequence[int] = ()
-        self._nobody = algebra.one(1)
+    def step(self, season: Season, states: Iterable[State]) -> Step:
+        """What becomes of these states in a season. Raises OutOfReach where that takes too many products."""
+        key = season, tuple(states)
+        if key not in self._steps:
+            self._steps[key] = Filler(self, season).step(key[1])
+        return self._steps[key]
 
     def filled(
-        self,
-        states: dict[State, Complex],
-        closed: Sequence[bool],
-        bound: Sequence[int | None],
-        ranks: Sequence[int],
+        self, step: Step, states: Mapping[State, Complex], algebra: CountAlgebra, weigh: Weigh
     ) -> dict[State, Complex]:
-        """The states after the season.
+        """The states after a season, with their weights."""
+        given: dict[Hashable, Complex] = dict(states.items())
+        for key in step.recipe.told:
+            if isinstance(key, _Egg):
+                one: Complex = np.sum([weigh(key.herd, sort, key.rank) for sort in key.sorts], axis=0)
+                given[key] = one * (1 / key.of)
+            elif isinstance(key, _Eggs):
+                given[key] = _laid_at(self.laid(key.plan)[1], key.each)
+        found = step.recipe.follow(algebra, given)
+        return {state: found[number] for state, number in step.after.items()}
 
-        closed: herds that nothing is held for any more. bound: per herd, how many must be fit then, where that is set.
-        ranks: up to how many fit ones are told apart; more are counted no further.
-        """
-        self._bound, self._ranks = bound, ranks
-        after: dict[State, Complex] = {}
-        for state, weight in states.items():
-            pairs = zip(state, self._counts, closed, strict=True)
-            full = tuple(shut or held >= count for (held, _), count, shut in pairs)
+
+class _Egg(NamedTuple):
+    """An egg held as one of these sorts, with what becomes of it: the last of so many that may be in any order."""
+
+    sorts: tuple[Sort, ...]
+    herd: int
+    rank: int | None
+    of: int
+
+
+class _Eggs(NamedTuple):
+    """What is laid where every herd has one of its places, summed up."""
+
+    plan: Plan
+    each: tuple[Places, ...]
+
+
+@dataclass(frozen=True, eq=False)
+class Step:
+    """A season's step worked out but for its numbers: the states after it by their number in the recipe."""
+
+    recipe: Recipe
+    after: dict[State, int]
+
+
+class Filler:
+    """Works out how one season's young are shared out."""
+
+    def __init__(self, shares: Shares, season: Season) -> None:
+        self._shares, self._season = shares, season
+        self._recipe = Recipe()
+        self._after: dict[State, int] = {}
+        # Products on the way from a state to another, by how many herds are done: put anew for each.
+        self._between = [self._recipe.new() for _ in range(len(season.counts))]
+        self._known: dict[tuple[object, ...], dict[Places, list[Way]]] = {}
+        self._rows: dict[tuple[object, ...], Place] = {}
+
+    def step(self, states: Sequence[State]) -> Step:
+        """What becomes of these states."""
+        for state in states:
+            every = zip(state, self._season.counts, self._season.closed, strict=True)
+            full = tuple(shut or held >= count for (held, _), count, shut in every)
             for plan in self._shares.plans(full):
-                for onward, grown in self._grown(plan, state, weight):
-                    after[onward] = after[onward] + grown if onward in after else grown
-        return after
+                self._grow(plan, state)
+        return Step(self._recipe, self._after)
 
-    def _grown(self, plan: Plan, state: State, weight: Complex) -> Iterator[tuple[State, Complex]]:
-        laid, weights = self._shares.laid(plan)
-        most, *others = sorted(
-            ((herd, self._herd_ways(plan, laid, herd, *own)) for herd, own in enumerate(state)),
-            key=lambda ways: -len(ways[1]),
-        )
-        for choice in product(*(ways for _, ways in others)):
-            so_far, onward = weight, list(state)
-            for (herd, _), way in zip(others, choice, strict=True):
-                so_far = self._both(so_far, way.weight)
-                onward[herd] = _with_way(state[herd], way)
-            for way in most[1]:
-                onward[most[0]] = _with_way(state[most[0]], way)
-                order = {most[0]: way.places, **{herd: w.places for (herd, _), w in zip(others, choice, strict=True)}}
-                part = self._both(way.weight, _laid_at(weights, [order[herd] for herd in range(len(state))]))
-                yield tuple(onward), self._algebra.multiply(so_far, part)
+    def _grow(self, plan: Plan, state: State) -> None:
+        laid, _ = self._shares.laid(plan)
+        each = [self._herd_ways(plan, laid, herd, *own) for herd, own in enumerate(state)]
+        # The herd that has most ways comes last: what the others do is worked out once for all of them.
+        herds = sorted(range(len(state)), key=lambda herd: sum(map(len, each[herd].values())))
+        for places in product(*each):
+            self._recipe.put(
+                self._between[0],
+                self._recipe.given(state),
+                self._recipe.given(_Eggs(plan, places)),
+                adds=False,
+            )
+            ways = [(herd, each[herd][places[herd]]) for herd in herds]
+            self._go_on(ways, state, self._between[0])
 
-    def _herd_ways(self, plan: Plan, laid: Laid, herd: int, held: int, fit: int) -> list[Way]:
+    def _go_on(self, ways: Sequence[tuple[int, list[Way]]], state: State, so_far: int) -> None:
+        """Adds what becomes of the next herds to the states after the season."""
+        (herd, own), *rest = ways
+        for way in own:
+            held, fit = state[herd]
+            onward = (*state[:herd], (held + way.held, fit + way.fit), *state[herd + 1 :])
+            if rest:
+                between = self._between[len(self._between) - len(rest)]
+                if way.weight is not None:
+                    self._recipe.put(between, so_far, way.weight, adds=False)
+                self._go_on(rest, onward, so_far if way.weight is None else between)
+            else:
+                adds = onward in self._after
+                out = self._after[onward] if adds else self._after.setdefault(onward, self._recipe.new())
+                self._recipe.put(out, so_far, way.weight, adds=adds)
+
+    def _herd_ways(self, plan: Plan, laid: Laid, herd: int, held: int, fit: int) -> dict[Places, list[Way]]:
         # What other herds do makes no difference but to what is left for this one.
         key = plan.statuses[herd], self._shares.classes(plan, herd), tuple(laid.sections), herd, held, fit
         if key not in self._known:
-            ways, bound = self._any_ways(plan, laid, herd, held, fit), self._bound[herd]
-            self._known[key] = [way for way in ways if bound is None or fit + way.fit == bound]
+            parts: dict[Places, dict[tuple[int, int], list[Part]]] = {}
+            for places, more, part in self._any_ways(plan, laid, herd, held, fit):
+                if self._may_be(herd, held + more[1], fit + more[0]):
+                    parts.setdefault(places, {}).setdefault(more, []).append(part)
+            self._known[key] = {
+                places: [Way(*more, self._recipe.total(each)) for more, each in own.items()]
+                for places, own in parts.items()
+            }
         return self._known[key]
 
-    def _any_ways(self, plan: Plan, laid: Laid, herd: int, held: int, fit: int) -> list[Way]:
+    def _may_be(self, herd: int, held: int, fit: int) -> bool:
+        """Whether so many may be held and fit after the season."""
+        bound, count = self._season.bound[herd], self._season.counts[herd]
+        return bound is None or (fit == bound and count - held >= self._season.members[herd] - fit)
+
+    def _any_ways(
+        self, plan: Plan, laid: Laid, herd: int, held: int, fit: int
+    ) -> Iterator[tuple[Places, tuple[int, int], Part]]:
+        """Where they are in what is laid, how many more are fit and held, and a part of what becomes of them."""
         status, nothing = plan.statuses[herd], (0,) * len(laid.sections)
         if status == FULL:
-            return [Way(0, 0, self._nobody, ((None, nothing, 1.0),))]
-        free = self._counts[herd] - held
+            yield ((None, nothing, 1.0),), (0, 0), (None, None)
+            return
+        free = self._season.counts[herd] - held
         classes, last = self._shares.classes(plan, herd)
         better = [(laid.sections.index(kind[1:]), sorts) for kind, sorts in classes]
         # Those of the last class and those that fill up may be alike; they are then followed as one row.
         alike = better.pop()[0] if isinstance(status, Brim) and better and better[-1][1] == last else None
-        so_far: Held = {(nothing, 0, 0): self._nobody}
+        so_far: Held = {(nothing, 0, 0): None}
         for axis, sorts in better:
             so_far = self._with_class(so_far, axis, sorts, (herd, fit, free))
         if isinstance(status, Brim):
-            return self._filled_up(so_far, last, alike, (herd, fit, free))
-        return [Way(able, number, w, ((None, sections, 1.0),)) for (sections, able, number), w in so_far.items()]
+            yield from self._filled_up(so_far, last, alike, (herd, fit, free))
+            return
+        for (sections, able, number), weight in so_far.items():
+            yield ((None, sections, 1.0),), (able, number), (weight, None)
 
     def _filled_up(
         self, so_far: Held, last: tuple[Sort, ...], axis: int | None, place: tuple[int, int, int]
-    ) -> list[Way]:
+    ) -> Iterator[tuple[Places, tuple[int, int], Part]]:
         """A herd filled up with these sorts; axis: the section of the class that is alike, if there is one."""
         herd, fit, free = place
-        ways = []
         for (sections, able, number), weight in so_far.items():
             rest = free - number
             counts = range(rest) if axis is not None else (0,)
@@ -171,61 +249,55 @@ class Filler:
                 (rest - more, _with_more(sections, axis, more), math.factorial(rest) / math.factorial(more))
                 for more in counts
             )
-            for grown, part in self._row(last, herd, fit + able, rest).items():
-                ways.append(Way(able + grown, free, self._both(weight, part), places))
-        return ways
+            for grown, part in self._row(last, herd, fit + able, rest):
+                yield places, (able + grown, free), (weight, part)
 
     def _with_class(self, so_far: Held, axis: int, sorts: tuple[Sort, ...], place: tuple[int, int, int]) -> Held:
         herd, fit, free = place
-        out: Held = {}
+        parts: dict[tuple[tuple[int, ...], int, int], list[Part]] = {}
         for (sections, able, number), weight in so_far.items():
             for more in range(free - number):
-                for grown, row in self._row(sorts, herd, fit + able, more).items():
+                for grown, row in self._row(sorts, herd, fit + able, more):
                     key = _with_more(sections, axis, more), able + grown, number + more
-                    part = self._both(weight, row)
-                    out[key] = out[key] + part if key in out else part
-        return out
+                    parts.setdefault(key, []).append((weight, row))
+        return {key: self._recipe.total(own) for key, own in parts.items()}
 
-    def _both(self, one: Complex, other: Complex) -> Complex:
-        """The product of two weights."""
-        if one is self._nobody:
-            return other
-        return one if other is self._nobody else self._algebra.multiply(one, other)
-
-    def _row(self, sorts: tuple[Sort, ...], herd: int, fit: int, number: int) -> dict[int, Complex]:
+    def _row(self, sorts: tuple[Sort, ...], herd: int, fit: int, number: int) -> Iterator[tuple[int, Place]]:
         """So many held one after the other, in any order, when so many are fit already: by how many more will be."""
-        rows = self._in_a_row.setdefault((sorts, herd, fit), [{0: self._nobody}])
-        while len(rows) <= number:
-            rows.append(
-                {able: weight / len(rows) for able, weight in self._one_more(rows[-1], sorts, herd, fit).items()}
-            )
-        return rows[number]
+        for able in self._ables(herd, fit, number):
+            yield able, self._in_a_row(sorts, herd, fit, number, able)
 
-    def _one_more(self, so_far: dict[int, Complex], sorts: tuple[Sort, ...], herd: int, fit: int) -> dict[int, Complex]:
-        out: dict[int, Complex] = {}
-        bound, ranks = self._bound[herd], self._ranks[herd]
-        for able, weight in so_far.items():
-            rank = fit + able
-            if bound is None or rank < bound:
-                part, more = self._both(weight, self._weight(sorts, herd, rank)), able + (rank < ranks)
-                out[more] = out[more] + part if more in out else part
-            if self._risky:
-                part = self._both(weight, self._weight(sorts, herd, None))
-                out[able] = out[able] + part if able in out else part
-        return out
+    def _ables(self, herd: int, fit: int, number: int) -> range:
+        """How many of so many may be fit, as far as they are told apart."""
+        bound, most = self._season.bound[herd], max(self._season.ranks[herd] - fit, 0)
+        left = number if bound is None else bound - fit
+        if self._season.risky:
+            return range(min(number, most, left) + 1)
+        return range(min(number, most), min(number, most) + (number <= left))
 
-    def _weight(self, sorts: tuple[Sort, ...], herd: int, rank: int | None) -> Complex:
-        """An egg held as one of these sorts, with what becomes of it."""
-        key = sorts, herd, rank
-        if key not in self._weights:
-            total: Complex = np.sum([self._weigh(herd, sort, rank) for sort in sorts], axis=0)
-            self._weights[key] = total
-        return self._weights[key]
+    def _in_a_row(self, sorts: tuple[Sort, ...], herd: int, fit: int, number: int, able: int) -> Place:
+        if not number:
+            return None
+        alike, most = self._season.alike[herd], self._season.ranks[herd]
+        # Only what those that are held are told apart by makes a difference, not how many came before them.
+        told = alike[fit : fit + able], fit + able >= most
+        key = sorts, herd, number, able, told
+        if key not in self._rows:
+            self._rows[key] = self._recipe.total(list(self._one_more(sorts, herd, fit, number, able)))
+        return self._rows[key]
 
-
-def _with_way(own: tuple[int, int], way: Way) -> tuple[int, int]:
-    held, fit = own
-    return held + way.held, fit + way.fit
+    def _one_more(self, sorts: tuple[Sort, ...], herd: int, fit: int, number: int, able: int) -> Iterator[Part]:
+        """The last of them: one fit more, or one of those that are alike, or one that is not fit."""
+        most, bound = self._season.ranks[herd], self._season.bound[herd]
+        every: list[tuple[int, int | None]] = [(able - 1, self._season.alike[herd][fit + able - 1])] if able else []
+        if fit + able >= most and (bound is None or fit + able < bound):
+            every.append((able, self._season.alike[herd][most]))
+        if self._season.risky:
+            every.append((able, None))
+        for before, rank in every:
+            if before in self._ables(herd, fit, number - 1):
+                egg = self._recipe.given(_Egg(sorts, herd, rank, number))
+                yield self._in_a_row(sorts, herd, fit, number - 1, before), egg
 
 
 def _with_more(sections: tuple[int, ...], axis: int | None, more: int) -> tuple[int, ...]:

@@ -7,6 +7,9 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from core.routes.exact.chain.sorts import Sort
+from core.routes.exact.limits import OutOfReach
+
+_MOST_PLANS = 5_000
 
 
 class Brim(NamedTuple):
@@ -88,10 +91,12 @@ class Plan:
 
 
 def plans(runs: Sequence[Sequence[Sort]], full: Sequence[bool]) -> list[Plan]:
-    """Every way to share out the young of the runs, given which herds have no vacancy."""
+    """Every way to share out the young of the runs, given which herds are full. Raises OutOfReach for too many."""
     begun = [Plan((), 0)]
     for herd, closed in enumerate(full):
         begun = [grown for plan in begun for grown in _grown(plan, herd, closed, runs, full)]
+        if len(begun) > _MOST_PLANS:
+            raise OutOfReach("a season's young can be shared out in too many ways")
     return begun
 
 

@@ -38,7 +38,8 @@ from core.routes.exact.schedule import founder_schedule
 from core.routes.problem import Problem
 from core.routes.result import Floats
 
-_CHUNK = 2048
+# Points that are worked out at once.
+CHUNK = 1024
 # Counts short of the goal that are told apart.
 _MOST_GOAL_STATES = 30
 # Numbers kept of what other counts may share.
@@ -58,13 +59,20 @@ def parts_of(probe: Probe) -> list[_Part]:
     """A probe in parts that fit a processor's cache."""
     found, at = [], 0
     for whole in probe.parts if isinstance(probe, Joined) else (probe,):
-        for first in range(0, whole.points, _CHUNK):
-            cut = slice(first, first + _CHUNK)
+        for first in range(0, whole.points, CHUNK):
+            cut = slice(first, first + CHUNK)
             keep = None if whole.keep is None else (whole.keep[0][cut], whole.keep[1][cut])
             weights = whole.egg[cut], whole.young[cut], whole.sale[cut]
             found.append(_Part(*weights, whole.roots, whole.step, whole.first + first, keep, at=at + first))
         at += whole.points
     return found
+
+
+class Effort(NamedTuple):
+    """How many seasons are followed, and how many numbers are worked out at every point."""
+
+    seasons: int
+    numbers: int
 
 
 class Job(NamedTuple):
@@ -251,6 +259,7 @@ class ChainRoute:
     def egg_steps(self, probe: Joined) -> Generator[None, None, None]:
         """Works out step by step what happens at every egg."""
         yield from self._ended(probe.eggs, filling)
+        yield from self._most_eggs_in_steps()
 
     def _ended(self, probe: Probe, at_egg: AtEgg) -> Generator[None, None, Complex]:
         key = "endings", self.signature, probe, at_egg
@@ -312,6 +321,12 @@ class ChainRoute:
 
     def most_eggs(self, _probe: Joined) -> int:
         """The most eggs that can be laid: those of all seasons that are not surely left out, the goal being met."""
+        return finished(self._most_eggs_in_steps())
+
+    def _most_eggs_in_steps(self) -> Generator[None, None, int]:
+        return self.shop.kept_in_steps(("most eggs", self.signature), self._count_eggs)
+
+    def _count_eggs(self) -> Generator[None, None, int]:
         biology = self.problem.biology
         if biology.lays == 0 or biology.works["female"] == 0:
             return 0
@@ -323,6 +338,22 @@ class ChainRoute:
         for place in sorted(range(len(jobs)), key=bounds.__getitem__, reverse=True):
             if bounds[place] <= most:
                 break
+            yield
             last, courses = jobs[place]
             most = max(most, chain.most_bred(courses, last))
         return most * biology.clutches * (len(biology.sizes) - 1)
+
+    def efforts(self) -> Iterator[dict[Hashable, Effort]]:
+        """What every job takes, by its key, season by season, from what one of each takes at a single point."""
+        chain = Chain(self, self.rows, self.goal, parts_of(CHANCES)[0])
+        for season in range(1, self.seasons + 1) if self.courses.differ else [self.seasons]:
+            jobs = self._by_world(slice(0, 1), season)
+            ways = max(jobs, key=lambda job: sum(len(job.ways[0][0].bred(s + 1)) for s in range(season))).ways
+            before = chain.products
+            chain.through(ways[len(ways) // 2], [Variant(season, kind) for kind in (ALIVE, ANYTHING)])
+            products = (chain.products - before) * self.goal.effort
+            # Where all seasons are looked at together, less and less of them is to be followed.
+            looks = 2 if self.courses.differ else season
+            numbers = (products * looks * sum(map(len, job.ways)) for job in jobs)
+            found = {job.key: Effort(season * len(job.ways), each) for job, each in zip(jobs, numbers, strict=True)}
+            yield {(season, key): own for key, own in found.items()}
