@@ -15,7 +15,7 @@ ROOT = Path(__file__).resolve().parents[2]
 NEEDED = frozenset((
     "core.advice.caution", "desktop.ahead", "desktop.cautions.minder", "desktop.errand",
     "core.explain.animals", "core.explain.numbers", "core.explain.shares", "core.genetics", "core.plan",
-    "core.progress",
+    "core.progress", "core.routes.another",
     "core.paste.parts", "core.routes.answer", "core.routes.assemble", "core.routes.calendar", "core.routes.clutch",
     "core.routes.evaluate", "core.routes.exact", "core.routes.inbreeding", "core.routes.per_egg",
     "core.routes.prepare", "core.routes.problem", "core.routes.result", "core.text",
@@ -24,7 +24,7 @@ NEEDED = frozenset((
     "desktop.findings", "desktop.first",
     "desktop.fonts", "desktop.forms", "desktop.garbage", "desktop.groundwork", "desktop.history",
     "desktop.language", "desktop.lanes", "desktop.leaving", "desktop.locale_numbers", "desktop.log",
-    "desktop.marks", "desktop.menus",
+    "desktop.marks", "desktop.memory", "desktop.menus",
     "desktop.page", "desktop.panels", "desktop.plan_files", "desktop.questions", "desktop.replies",
     "desktop.start", "desktop.theme", "desktop.views", "desktop.window", "desktop.widgets",
     "desktop.words",

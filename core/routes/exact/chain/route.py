@@ -89,7 +89,7 @@ class Job(NamedTuple):
 
 
 # What a course of a job comes to, [what is looked at, the goal's counts, points].
-Follow = Callable[["Chain", Job, list[Course]], Complex]
+Follow = Callable[[Chain, Job, list[Course]], Complex]
 # What jobs come to, by what is asked, the points and the job's key.
 Shared = dict[tuple[Hashable, Probe, Hashable], Complex]
 
