@@ -44,7 +44,8 @@ EXEMPT_TEXTS = {
     "PlainRoute | HoldingRoute | SteadyRoute | OrderedRoute | ChainRoute": _PYTHON,
     "young costs": _KEY, "ready in": _KEY, "ready in ": _KEY, "not bred": _KEY, "chain goal": _KEY,
     "ordered goal": _KEY, "keep gene": _KEY, "keep species": _KEY, "plain forms": _KEY, "cautions read": _KEY,
-    "route name": _KEY, "order of ": _KEY, "most eggs": _KEY, "goal.chance by keys": _KEY, "invented for this example": _KEY,
+    "route name": _KEY, "order of ": _KEY, "most eggs": _KEY, "goal.chance by keys": _KEY,
+    "invented for this example": _KEY,
     "Unknown error": "what Qt says where it knows no more",
 }  # fmt: skip
 
