@@ -93,6 +93,10 @@ def _herd_options(
             yield _alone(animal, [(kinds.number(herd.sex, named[own]), 1.0)], works)
         return
     prior = [(kinds.number(herd.sex, genotype), weight) for genotype, weight in herd.prior]
+    together = None if steady or len(prior) > 1 else _bred_together(problem, herd)
+    if together is not None:
+        yield from (_run(animals[own], prior[0][0], works, once=False) for own in together)
+        return
     if herd.sex == "male" or not steady or len(prior) > 1:
         for animal in animals:
             if not steady or herd.sex == "male" or animal in mates:
@@ -100,6 +104,28 @@ def _herd_options(
         return
     for run in _alike(animals, mates):
         yield _run(run, prior[0][0], works, once=herd.index in followed or len(mates[run[0]]) == 1)
+
+
+def _bred_together(problem: Problem, herd: Herd) -> list[slice] | None:
+    """Females of a herd that are always put to the same male, or all of them to none; None where it is not known.
+
+    Every male that they may be put to is alone in his herd then, and has time for all that may be put to him; or they
+    are the first of those, and go to one male after the other in parts as large as he has time for.
+    """
+    own = [place for place, pairing in enumerate(problem.pairings) if herd.index in pairing.females]
+    males = {male for place in own for male in problem.pairings[place].males}
+    if herd.sex == "male" or any(problem.herds[male].count > 1 for male in males):
+        return None
+    rivals: set[int] = set()
+    for place in own:
+        pairing = problem.pairings[place]
+        shared = (other for other in problem.pairings[:place] if set(other.males) & males)
+        rivals |= {*pairing.females[: pairing.females.index(herd.index)], *(f for o in shared for f in o.females)}
+    rivals -= {herd.index}
+    load, most = problem.biology.load, herd.count
+    if not own or herd.count + sum(problem.herds[rival].count for rival in rivals) <= load:
+        return [slice(0, most)] if own else []
+    return None if rivals else [slice(first, first + load) for first in range(0, min(most, len(own) * load), load)]
 
 
 def _alone(animal: Animal, prior: Sequence[tuple[int, float]], works: float) -> Options:

@@ -35,9 +35,11 @@ from core.routes.exact.chain.courses import Course
 from core.routes.exact.chain.fates import Variant
 from core.routes.exact.chain.route import ChainRoute
 from core.routes.exact.eggs import Probe
+from core.routes.exact.founding import count_worlds
 from core.routes.exact.holding import HoldingRoute
 from core.routes.exact.limits import OutOfReach
 from core.routes.exact.plain import Extras, Totals, Workshop
+from core.routes.exact.schedule import founder_schedule
 from core.routes.prepare import prepare
 from core.routes.result import RouteResult
 from tests.reference.plans import plans
@@ -226,6 +228,26 @@ def test_an_upgrade_that_leaves_no_place() -> None:
     chained_and_right(
         groups, [FIRST, THEN], 3, females_per_male=2, clutch={"counts": {"1": 0.5, "2": 0.5}}, reaches_breeding=0.5
     )
+
+
+@pytest.mark.parametrize("served", [1, 2, 9])
+def test_dams_that_a_son_takes_over(served: int) -> None:
+    """How many of them work is all that is told apart, of those that always go to the same male."""
+    groups = [SIRE, bought("f", "female", "a/+", count=3), held("s", [{}], "male")]
+    pairings = [FIRST | {"seasons": [1, 2]}, pairing("q", ["s", "m"], ["f"])]
+    risks = {"breeds": {"male": 1, "female": 0.5}, "females_per_male": served, "clutch": {"fixed": 1}}
+    chained_and_right(groups, pairings, 3, **risks)
+
+
+@pytest.mark.parametrize(("served", "worlds"), [(9, 2 * 9), (4, 2 * 5 * 5)])
+def test_dams_that_go_to_one_male_together_are_told_apart_by_how_many_work(served: int, worlds: int) -> None:
+    groups = [SIRE, bought("f", "female", "a/+", count=8), held("s", [{}], "male")]
+    pairings = [FIRST | {"seasons": [1, 3]}, pairing("q", ["s", "m"], ["f"])]
+    risks = {"breeds": {"male": 0.5, "female": 0.5}, "females_per_male": served}
+    plan = read_plan(json.dumps(route_of(groups, pairings, [{"forms": {"a": "visual"}}], 7, **risks)).encode())
+    problem = prepare(plan, plan.routes[0])
+    shop = Workshop(problem, alike=False)
+    assert count_worlds(problem, shop.kinds, founder_schedule(problem, shop.sorts), steady=False) == worlds
 
 
 def test_counts_that_breed_alike_are_worked_out_once(monkeypatch: pytest.MonkeyPatch) -> None:
