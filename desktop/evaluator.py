@@ -12,14 +12,14 @@ from PySide6.QtCore import QObject, QThreadPool, QTimer, Signal, Slot
 from core.plan.model import Plan
 from desktop.document import PATIENCE_MS
 from desktop.evaluation import Engine, RecentEngine, RouteAnswer, Step, batches
-from desktop.memory import give_back
+from desktop.memory import Memory
 
 # How long a thread that wants to go on waits for one at work. The window gives way many times in one turn, and by
 # Python's own five milliseconds it would wait as often.
 _TURN_S = 0.001
 # How long it keeps still at a time while the window has much to build: two threads of Python share one's time.
 _REST_S = 0.1
-# Nothing has been worked out for so long: what it took of memory goes back to the system, which takes it long enough.
+# Nothing has been worked out for so long: much memory that it took goes back to the system.
 _AT_REST_MS = 2_000
 # As long it keeps still for an answer that is shown by itself; those of the first moment are shown together.
 _SHOW_S = 0.04
@@ -52,6 +52,7 @@ class Evaluator(QObject):
         self._waiting: list[Step] = []
         self._soon = QTimer(self, singleShot=True, interval=0)
         self._soon.timeout.connect(self._tell)
+        self._memory = Memory()
         self._at_rest = QTimer(self, singleShot=True, interval=_AT_REST_MS)
         self._at_rest.timeout.connect(self._give_back)
 
@@ -129,7 +130,7 @@ class Evaluator(QObject):
 
     def _give_back(self) -> None:
         if self.is_idle():
-            self._pool.start(give_back)
+            self._pool.start(self._memory.give_back)
         else:
             self._at_rest.start()
 

@@ -14,7 +14,7 @@ from pytestqt.qtbot import QtBot
 
 from desktop import evaluator as module
 from desktop.evaluator import Evaluator
-from desktop.memory import give_back
+from desktop.memory import SPARE, Memory
 
 LINUX = pytest.mark.skipif(
     sys.platform != "linux", reason="only Linux tells it there, and only there it has to be asked"
@@ -22,24 +22,40 @@ LINUX = pytest.mark.skipif(
 
 
 def resident() -> int:
-    return int(Path("/proc/self/statm").read_text().split()[1]) * os.sysconf("SC_PAGE_SIZE")
+    return int(Path("/proc/self/statm").read_text("ascii").split()[1]) * os.sysconf("SC_PAGE_SIZE")
+
+
+def freed(size: int) -> list[bytearray]:
+    """So many bytes taken and freed but for some that stay among them, so that no end of the heap is free."""
+    blocks = [bytearray(16_384) for _ in range(size // 16_384)]
+    return blocks[::50]
 
 
 @LINUX
-def test_freed_memory_goes_back() -> None:
-    blocks = [bytearray(16_384) for _ in range(4_000)]
-    # Some stay behind among the others, so that no end of the heap is free.
-    kept = blocks[::50]
+def test_much_that_was_freed_goes_back() -> None:
+    memory = Memory()
+    memory.give_back()
     before = resident()
-    del blocks
-    give_back()
-    assert before - resident() > 0.8 * 4_000 * 16_384
-    assert len(kept) == 80
+    kept = freed(3 * SPARE)
+    memory.give_back()
+    assert resident() - before < SPARE
+    assert len(kept) > 80
+
+
+@LINUX
+def test_little_stays_at_hand() -> None:
+    memory = Memory()
+    memory.give_back()
+    kept = freed(SPARE // 4)
+    before = resident()
+    memory.give_back()
+    assert resident() > before - SPARE // 8
+    assert kept
 
 
 def test_it_goes_back_at_rest(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> None:
     asked, gate = Event(), Event()
-    monkeypatch.setattr(module, "give_back", asked.set)
+    monkeypatch.setattr(Memory, "give_back", lambda _: asked.set())
     monkeypatch.setattr(module, "_AT_REST_MS", 1)
     evaluator = Evaluator(lambda: double.route_steps)
     evaluator.queue(lambda: bool(gate.wait(5)))
