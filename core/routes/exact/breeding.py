@@ -205,7 +205,7 @@ class Breeding:
             for season, mate in enumerate(mates, start=1):
                 weights = None if isinstance(mate, str) else self.season(state, mate)
                 if not fruitless:
-                    _put(unfilled[season], so_far if weights is None else so_far * weights.allowed[:points], place)
+                    _put_product(unfilled[season], so_far, None if weights is None else weights.allowed[:points], place)
                 if weights is not None:
                     so_far = self.algebra.multiply(so_far, weights.alive[:, :points])
                 _put(alive[season], so_far, place)
@@ -253,6 +253,16 @@ def _put(out: Complex, element: Complex, place: int) -> None:
         out += element
     else:
         out[...] = element
+
+
+def _put_product(out: Complex, element: Complex, weight: Complex | None, place: int) -> None:
+    """The same for an element times a weight at every point, if there is one."""
+    if weight is None:
+        _put(out, element, place)
+    elif place:
+        out += element * weight
+    else:
+        np.multiply(element, weight, out=out)
 
 
 def _with_part(total: Seasons | None, weight: float, own: Seasons) -> Seasons:

@@ -59,6 +59,17 @@ class Probe:
         telling = np.flatnonzero(self.sale)
         return int(telling[-1]) + 1 if telling.size else 0
 
+    @cached_property
+    def _lost(self) -> dict[bytes, Complex]:
+        return {}
+
+    def lost_clutch(self, sizes: Floats) -> Complex:
+        """What a clutch of these sizes weighs of which no egg hatches: [points]."""
+        key = sizes.tobytes()
+        if key not in self._lost:
+            self._lost[key] = clutch_total(sizes, self.egg)
+        return self._lost[key]
+
     def cut(self, first: int, last: int) -> Probe:
         """The points from `first` to before `last`."""
         own = slice(first, last)
@@ -159,7 +170,12 @@ class Joined(Probe):
 
 def joined(most_eggs: int, lattice: Lattice) -> Joined:
     """Expectations, eggs up to the most that can be laid, and money on a lattice."""
-    length = fast_length(most_eggs + 1)
+    return _joined(fast_length(most_eggs + 1), lattice)
+
+
+@lru_cache(maxsize=8)
+def _joined(length: int, lattice: Lattice) -> Joined:
+    """The same for a number of eggs; routes of a plan share it, and what follows from it alone."""
     return _side_by_side((EXPECTATIONS, egg_probe(length), money_probe(lattice)), length)
 
 

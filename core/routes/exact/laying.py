@@ -29,7 +29,7 @@ class Laying:
     ) -> None:
         """`lost`: what a lost clutch weighs, where that is known."""
         self.algebra, self.step_of, self.probe = algebra, step_of, probe
-        self.lost = clutch_total(biology.sizes, probe.egg) if lost is None else lost
+        self.lost = probe.lost_clutch(biology.sizes) if lost is None else lost
         self._biology = biology
         self._some: dict[tuple[int, int], Laying] = {}
 

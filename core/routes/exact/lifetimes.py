@@ -140,8 +140,9 @@ class Lifetimes:
 
     def alive(self, dam: Dam, points: slice) -> Complex:
         """One founder, no row filled, at some points: [seasons + 1, counts, goal, points]."""
-        idle = (1 - dam.works) * self._one[..., points]
-        return np.stack([own[..., points] + idle for own in self._life(dam).through])
+        found = np.array([own[..., points] for own in self._life(dam).through])
+        self.places.add_none(found, 1 - dam.works)
+        return found
 
     def _life(self, dam: Dam) -> _Life:
         if dam not in self._lives:
@@ -161,11 +162,16 @@ class Lifetimes:
         life, told = self._life(dam), self._told
         alive, unfilled = [self._one[..., told]], [self._one[..., told]]
         for season, allowed in enumerate(life.allowed, start=1):
-            few = self.places.rows(self.places.layout.before(season))
-            idle = (1 - dam.works) * self._one[..., told][few]
-            alive.append(life.through[season][..., told][few] + idle)
-            unfilled.append(life.through[season - 1][..., told][few] * allowed + idle)
-        return Lives(alive, unfilled, life.through[-1] + (1 - dam.works) * self._one)
+            few, places = self.places.rows(self.places.layout.before(season)), self.told(season)
+            for found, own in (
+                (alive, life.through[season][..., told][few]),
+                (unfilled, life.through[season - 1][..., told][few] * allowed),
+            ):
+                places.add_none(own, 1 - dam.works)
+                found.append(own)
+        end = life.through[-1].copy()
+        self.places.add_none(end, 1 - dam.works)
+        return Lives(alive, unfilled, end)
 
     def _both(self, a: Lives, b: Lives) -> Lives:
         alive, unfilled = [a.alive[0]], [a.open[0]]
@@ -230,16 +236,19 @@ class Lifetimes:
     def _season(self, female: int, bred: Bred, rows: Sequence[int], probe: Probe) -> Complex:
         """A working founder's season, these goal rows looked at, at the first points: [counts, goal, points]."""
         points = slice(0, probe.points)
-        one = self._one[..., points]
         if bred.male is None:
-            return one * self.breeding.allowed(female, None, points)
+            return self._one[..., points] * self.breeding.allowed(female, None, points)
         places = {place: len(rows) + i for i, (place, _) in enumerate(bred.lots)}
         pair, biology = self.breeding.pairs[bred.male, female], self._biology
         eggs = egg_weights(pair, _step_of(rows, self._herds, places), len(rows) + len(places), probe)
         lots = {lot: places[place] for place, lot in bred.lots}
-        clutch = (1 - biology.lost) * self.places.clutch(biology.sizes, eggs, lots)
-        clutch += (biology.lost * self.breeding.laying.lost[points]) * one
-        return biology.lays * self.places.power(clutch, biology.clutches) + (1 - biology.lays) * one
+        clutch = self.places.clutch(biology.sizes, eggs, lots)
+        clutch *= 1 - biology.lost
+        self.places.add_none(clutch, biology.lost * self.breeding.laying.lost[points])
+        season = self.places.power(clutch, biology.clutches)
+        season *= biology.lays
+        self.places.add_none(season, 1 - biology.lays)
+        return season
 
 
 def _step_of(rows: Sequence[int], herds: Sequence[Herd], places: Mapping[tuple[int, int], int]) -> Step:

@@ -71,8 +71,12 @@ class Places:
     def one(self, points: int) -> Complex:
         """The element of no young at all."""
         element = np.zeros((len(self.counts), self.goal.size, points), dtype=complex)
-        element[self._numbering.empty, 0] = 1
+        self.add_none(element, 1)
         return element
+
+    def add_none(self, element: Complex, weight: Complex | float) -> None:
+        """Adds so much of no young at all to an element of shape [..., counts, goal, points], in place."""
+        element[..., self._numbering.empty, 0, :] += weight
 
     def multiply(self, a: Complex, b: Complex) -> Complex:
         """The product of two elements of shape [..., counts, goal, points]."""
