@@ -94,16 +94,23 @@ class Counted:
         return float(self.answer.by_money[-1, min(int(where), grid.size - 1)]) if where >= 0 else 0.0
 
 
-def cheapest_to_goal(counted: Sequence[Counted], goal: float, horizon: int) -> ToGoal | None:
-    """The plan that reaches the goal with the least money in hand; of equals the smallest count."""
-    found = cheapest(counted, goal, horizon)
-    return None if found is None else found.to_goal(goal, horizon)
-
-
 def cheapest(counted: Sequence[Counted], goal: float, horizon: int) -> Counted | None:
-    """The count that this plan is for."""
-    money, place = min([(c.needed(goal)[horizon - 1][0], place) for place, c in enumerate(counted)])
-    return None if math.isinf(money) else counted[place]
+    """The count that reaches the goal with the least money in hand; of equals the smallest."""
+    return _cheapest(counted, [one.needed(goal)[horizon - 1] for one in counted])
+
+
+def _cheapest(counted: Sequence[Counted], needed: Sequence[tuple[float, int]]) -> Counted | None:
+    least = min([money for money, _ in needed])
+    return None if math.isinf(least) else counted[[money for money, _ in needed].index(least)]
+
+
+def _to_goal_by_season(counted: Sequence[Counted], goal: float) -> tuple[ToGoal | None, ...]:
+    """Per horizon, the plan that reaches the goal with the least money in hand."""
+    found = []
+    for horizon, needed in enumerate(zip(*[one.needed(goal) for one in counted], strict=True), start=1):
+        best = _cheapest(counted, needed)
+        found.append(None if best is None else best.to_goal(goal, horizon))
+    return tuple(found)
 
 
 def money_curve(counted: Counted) -> MoneyCurve:
@@ -173,7 +180,7 @@ def route_result(
     played: runs, where simulated.
     """
     goal = chance(plan.goal.chance)
-    by_season = tuple(cheapest_to_goal(scaled, goal, horizon) for horizon in range(1, plan.goal.seasons + 1))
+    by_season = _to_goal_by_season(scaled, goal)
     often = expected.reached >= 0.05
     budget = plan.goal.budget
     in_reach = np.maximum(expected.reached, 1e-300)

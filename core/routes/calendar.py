@@ -62,24 +62,25 @@ def matings(problem: Problem, breeders: Sequence[Sequence[Animal]], season: int)
 
 def fixed_costs(problem: Problem) -> Floats:
     """What each season costs before any egg is laid, held animals aside: setup, arrivals and keep: [seasons]."""
+    each = problem.kept("costs", lambda: [_animal_costs(problem, herd) for herd in _founding(problem)])
     # So few numbers are added up faster one by one.
-    total = [0.0] * problem.horizon
-    total[0] = problem.prices.setup
-    for herd in problem.herds:
-        if not herd.held and herd.count:
-            for season, cost in enumerate(_animal_costs(problem, herd)):
-                total[season] += herd.count * cost
+    total = [problem.prices.setup, *[0.0] * (problem.horizon - 1)]
+    for herd, costs in zip(_founding(problem), each, strict=True):
+        if herd.count:
+            total = [sum_ + herd.count * cost for sum_, cost in zip(total, costs, strict=True)]
     return np.array(total)
 
 
 def founders_present(problem: Problem) -> Floats:
     """How many bought and owned animals are there in step 2 of each season: [seasons]."""
-    total = [0.0] * problem.horizon
-    for herd in problem.herds:
-        if not herd.held:
-            for season in range(problem.horizon)[_stay(problem, herd)]:
-                total[season] += herd.count
-    return np.array(total)
+    found = np.zeros(problem.horizon)
+    for herd in _founding(problem):
+        found[_stay(problem, herd)] += herd.count
+    return found
+
+
+def _founding(problem: Problem) -> list[Herd]:
+    return [herd for herd in problem.herds if not herd.held]
 
 
 def _animal_costs(problem: Problem, herd: Herd) -> list[float]:

@@ -279,7 +279,7 @@ def _held(route: ExactRoute) -> int:
 
 
 def _largest(problems: Sequence[Problem]) -> Problem:
-    return max(problems, key=lambda problem: sum(herd.count for herd in problem.herds))
+    return max(problems, key=lambda problem: sum([herd.count for herd in problem.herds]))
 
 
 def _lattice(routes: Sequence[ExactRoute]) -> Lattice:

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
 from functools import cached_property
+from typing import Any, TypeVar
 
 from core.genetics.young import Condition, Judge
 from core.plan.model import Plan, Route, Sex
 from core.routes.another import another
 from core.routes.result import Floats
+
+_Kept = TypeVar("_Kept")
 
 # The true genotype of one animal: an index per linkage unit of the problem's genetics.
 Genotype = tuple[int, ...]
@@ -106,6 +109,14 @@ class Problem:
     together: tuple[tuple[tuple[Genotype, ...], float], ...] = ()
     # Where that is too much to list, `together` is empty, and this is what each may carry by itself; see `crowded`.
     apart: tuple[tuple[tuple[Genotype, float], ...], ...] = ()
+    _kept: dict[str, Any] = field(init=False, repr=False, default_factory=dict)
+
+    def kept(self, key: str, work_out: Callable[[], _Kept]) -> _Kept:
+        """Something that is the same whatever the counts, worked out once for all of them."""
+        if key not in self._kept:
+            self._kept[key] = work_out()
+        found: _Kept = self._kept[key]
+        return found
 
     @property
     def crowded(self) -> bool:

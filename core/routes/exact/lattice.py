@@ -5,6 +5,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -120,6 +121,7 @@ def _keep_error(running: Running, step: float) -> float:
 _EIGHT = 8
 
 
+@lru_cache(maxsize=64)
 def fast_length(least: int) -> int:
     """The next length that transforms fast: eight times twos, threes and fives."""
     eights = max(1, -(-least // _EIGHT))

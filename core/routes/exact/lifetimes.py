@@ -136,7 +136,7 @@ class Lifetimes:
 
     def told(self, season: int) -> Places:
         """The algebra of the lots of seasons before one."""
-        return self.places.first(self.places.layout.before(season))
+        return self.places.first(self.places.before(season))
 
     def alive(self, dam: Dam, points: slice) -> Complex:
         """One founder, no row filled, at some points: [seasons + 1, counts, goal, points]."""
@@ -162,7 +162,7 @@ class Lifetimes:
         life, told = self._life(dam), self._told
         alive, unfilled = [self._one[..., told]], [self._one[..., told]]
         for season, allowed in enumerate(life.allowed, start=1):
-            few, places = self.places.rows(self.places.layout.before(season)), self.told(season)
+            few, places = self.places.rows(self.places.before(season)), self.told(season)
             for found, own in (
                 (alive, life.through[season][..., told][few]),
                 (unfilled, life.through[season - 1][..., told][few] * allowed),

@@ -66,6 +66,7 @@ class Places:
         self.goal, self.layout, self._room = goal, layout, room
         self._numbering = numbering(tuple(map(len, layout.lots)), layout.free)
         self.counts = self._numbering.counts
+        self._before: dict[int, tuple[int, ...]] = {}
         self._first: dict[tuple[int, ...], Places] = {}
 
     def one(self, points: int) -> Complex:
@@ -99,6 +100,12 @@ class Places:
                 np.multiply(a[..., i, 0, :], b[..., j, 0, :], out=out[..., k, 0, :])
                 begun[k] = True
         return out
+
+    def before(self, season: int) -> tuple[int, ...]:
+        """Per herd, how many lots there are before a season."""
+        if season not in self._before:
+            self._before[season] = self.layout.before(season)
+        return self._before[season]
 
     def first(self, lots: tuple[int, ...]) -> Places:
         """The algebra of the first so many lots per herd."""

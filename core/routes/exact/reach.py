@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from itertools import combinations
 from typing import TYPE_CHECKING, TypeAlias, TypeVar
 
@@ -88,7 +88,14 @@ def exact_routes(problems: Sequence[Problem], shop: Workshop) -> list[ExactRoute
 def bred_alike(problems: Sequence[Problem]) -> list[int]:
     """For every set of counts of a route, the place of the first one that differs from it in nothing that breeds."""
     males, first = _males_met(problems[0]), dict[tuple[int, ...], int]()
-    return [first.setdefault(_served(problem, males), place) for place, problem in enumerate(problems)]
+    # Of herds whose number tells whatever males there are.
+    all_tell = [herd.sex == "male" or herd.held for herd in problems[0].herds]
+    found = []
+    for place, problem in enumerate(problems):
+        counts = [herd.count for herd in problem.herds]
+        served = tuple(_served(problem.biology.load, counts, males, all_tell))
+        found.append(first.setdefault(served, place))
+    return found
 
 
 def paid_as(route: _Route, problem: Problem) -> _Route:
@@ -98,20 +105,16 @@ def paid_as(route: _Route, problem: Problem) -> _Route:
     return other
 
 
-def _served(problem: Problem, males: Sequence[Collection[int]]) -> tuple[int, ...]:
+def _served(
+    load: int, counts: Sequence[int], males: Sequence[Collection[int]], all_tell: Sequence[bool]
+) -> Iterator[int]:
     """How many animals there are in each herd, without the females that no male can ever serve.
 
     Females of a herd are given to males in the order in which they stand, so those beyond what all the males that they
     are ever put to can serve in a season are left over in every one. males: per herd, the herds of these males.
     """
-    counts = [herd.count for herd in problem.herds]
-    most = [sum([counts[male] for male in own]) * problem.biology.load for own in males]
-    return tuple(
-        [
-            own if herd.sex == "male" or herd.held else min(own, served)
-            for herd, own, served in zip(problem.herds, counts, most, strict=True)
-        ]
-    )
+    for own, met, tells in zip(counts, males, all_tell, strict=True):
+        yield own if tells else min(own, load * sum([counts[male] for male in met]))
 
 
 def _males_met(problem: Problem) -> list[set[int]]:

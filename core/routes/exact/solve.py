@@ -95,9 +95,11 @@ class _OnGrid:
             where = np.floor((self._grid.points() - fixed) / self._step + 1e-6).astype(np.int64)
             begin, end = np.searchsorted(where, (0, len(running)))
             own = running[where[begin:end]]
-        out[:begin] = before[:begin]
+        if begin:
+            out[:begin] = before[:begin]
         np.add(before[begin:end], own, out=out[begin:end])
-        np.add(before[end:], running[-1], out=out[end:])
+        if end < len(out):
+            np.add(before[end:], running[-1], out=out[end:])
 
 
 def egg_chances(route: ExactRoute, probe: Joined) -> Floats:

@@ -144,7 +144,7 @@ class Part:
 
     def _meets(self, seasons: slice, points: slice) -> bool:
         """Whether a row may be filled in seasons in which only held animals breed."""
-        ways = self.lives.places.ways(self.layout.before(seasons.start))
+        ways = self.lives.places.ways(self.lives.places.before(seasons.start))
         return any(self.rearing.of(fit, "met", seasons, points) is not None for fit in ways.counts)
 
     def _weighed(self, element: Complex, season: int, points: slice) -> Weights:
@@ -191,7 +191,7 @@ class Part:
 
         points: those of the element; places: its algebra, where it is not that of all lots.
         """
-        ways = (places or self.lives.places).ways(self.layout.before(season))
+        ways = (places or self.lives.places).ways(self.lives.places.before(season))
         return self.rearing.thinned(ways, ways.held(element), season, points)
 
     def most_bred(self) -> int:
