@@ -47,17 +47,25 @@ class Answer:
     """One route at one set of counts.
 
     chance: [seasons], that the goal is met by the end of each season.
-    by_money: [seasons, grid size], that it is met by the end of each season with at most this much paid in all.
+    money: worked out when asked for: `by_money`.
     eggs: worked out when asked for: [seasons, most eggs + 1], chance that it is met in that season by this egg; raises
     LookupError where chances and money alone were asked for.
     se: [seasons], standard errors of `chance` where it was simulated.
+    beaten: whether another count breeds alike for less, by a step of the grid at least by the end of every season: then
+    this one is never better, whatever the money, and what it takes need not be worked out to compare them.
     """
 
     chance: Floats
     grid: MoneyGrid
-    by_money: Floats
+    money: Callable[[], Floats]
     eggs: Callable[[], Floats]
     se: Floats | None = None
+    beaten: bool = False
+
+    @cached_property
+    def by_money(self) -> Floats:
+        """Chance that the goal is met by the end of each season with at most so much paid: [seasons, grid size]."""
+        return self.money()
 
     @cached_property
     def paid(self) -> Floats:

@@ -96,7 +96,13 @@ class Counted:
 
 def cheapest(counted: Sequence[Counted], goal: float, horizon: int) -> Counted | None:
     """The count that reaches the goal with the least money in hand; of equals the smallest."""
-    return _cheapest(counted, [one.needed(goal)[horizon - 1] for one in counted])
+    rivals = unbeaten(counted)
+    return _cheapest(rivals, [one.needed(goal)[horizon - 1] for one in rivals])
+
+
+def unbeaten(counted: Sequence[Counted]) -> Sequence[Counted]:
+    """The counts of which any may be the best for some money; see `Answer`."""
+    return [one for one in counted if not one.answer.beaten]
 
 
 def _cheapest(counted: Sequence[Counted], needed: Sequence[tuple[float, int]]) -> Counted | None:
@@ -106,9 +112,9 @@ def _cheapest(counted: Sequence[Counted], needed: Sequence[tuple[float, int]]) -
 
 def _to_goal_by_season(counted: Sequence[Counted], goal: float) -> tuple[ToGoal | None, ...]:
     """Per horizon, the plan that reaches the goal with the least money in hand."""
-    found = []
-    for horizon, needed in enumerate(zip(*[one.needed(goal) for one in counted], strict=True), start=1):
-        best = _cheapest(counted, needed)
+    found, rivals = [], unbeaten(counted)
+    for horizon, needed in enumerate(zip(*[one.needed(goal) for one in rivals], strict=True), start=1):
+        best = _cheapest(rivals, needed)
         found.append(None if best is None else best.to_goal(goal, horizon))
     return tuple(found)
 
@@ -129,7 +135,7 @@ def budget_curve(counted: Sequence[Counted]) -> BudgetCurve:
     most = max(grid.money(grid.size - 1) for grid in grids)
     money = money_grid(least, most, min(grid.step for grid in grids)).points()
     chances, counts = counted[0].with_at_most(money), np.full(len(money), counted[0].count or 0)
-    for one in counted[1:]:
+    for one in unbeaten(counted[1:]):
         own = one.with_at_most(money)
         # Chances as good as equal stay those of the smaller count.
         better = own > chances + SAME
@@ -202,7 +208,7 @@ def route_result(
         to_goal=by_season[-1],
         as_drawn=drawn.to_goal(goal, plan.goal.seasons),
         to_goal_by_season=by_season,
-        chance_at_budget=None if budget is None else max(c.with_budget(float(budget)) for c in scaled),
+        chance_at_budget=None if budget is None else max([one.with_budget(float(budget)) for one in unbeaten(scaled)]),
         method="exact" if played is None else "simulated",
         runs=played,
         seed=None if played is None else plan.simulation.seed,

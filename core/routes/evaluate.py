@@ -21,11 +21,11 @@ from core.routes.exact.holding import HoldingRoute
 from core.routes.exact.in_pieces import counts_in_pieces
 from core.routes.exact.lattice import Lattice, Running, money_lattice
 from core.routes.exact.limits import MOST_HELD, MOST_KEPT, MOST_NUMBERS, OutOfReach, OutOfRoom, Room
-from core.routes.exact.met import end_together, unmet
+from core.routes.exact.met import end_together, is_ended, unmet
 from core.routes.exact.plain import Workshop
 from core.routes.exact.reach import STEPWISE, ExactRoute, check_at_once, exact_routes, workshop
 from core.routes.exact.recent import Recent
-from core.routes.exact.solve import answer, expected, money_range
+from core.routes.exact.solve import answer, beaten, expected, money_range
 from core.routes.inbreeding import inbreeding_by_pairing
 from core.routes.per_egg import per_egg_by_pairing
 from core.routes.prepare import prepare
@@ -215,18 +215,20 @@ def _worked(
     check_at_once(_largest(problems), most_eggs, lattice)
     probe = joined(0 if bare else most_eggs, lattice)
     answers: list[Answer] = []
+    worse = beaten(routes, lattice)
     # Of chances and money alone nobody asks on about counts that are answered: they need not be kept together.
     for some in [[route] for route in routes] if bare else [routes]:
         if bare and some[0].shop.room.fills:
             _begin_afresh(some[0].shop)
-        yield from _worked_out(some, probe, len(answers), len(routes))
         share = (len(answers) + len(some)) / len(routes)
-        if not bare:
-            some[0].shop.room.lift()
-        for _ in end_together(some, lattice, probe):
-            yield share
+        if not all(map(is_ended, some)):
+            yield from _worked_out(some, probe, len(answers), len(routes))
+            if not bare:
+                some[0].shop.room.lift()
+            for _ in end_together(some, lattice, probe):
+                yield share
         for route in some:
-            answers.append(answer(route, lattice, probe))
+            answers.append(answer(route, lattice, probe, beaten=worse[len(answers)]))
             yield share
     return Worked(routes, lattice, probe, answers)
 

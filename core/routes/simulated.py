@@ -75,7 +75,8 @@ def _answer(problem: Problem, played: Played) -> Answer:
         np.add.at(found, (season - 1, egg), 1 / plays)
         return found
 
-    return Answer(chance, grid, np.cumsum(paid, axis=0) / plays, eggs, standard_errors(chance, plays))
+    by_money = np.cumsum(paid, axis=0) / plays
+    return Answer(chance, grid, lambda: by_money, eggs, standard_errors(chance, plays))
 
 
 def _expected(problem: Problem, played: Played) -> Expected:

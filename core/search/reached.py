@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from core.plan.chances import chance
 from core.plan.model import Plan
-from core.routes.assemble import budget_curve, cheapest
+from core.routes.assemble import budget_curve, cheapest, unbeaten
 from core.routes.evaluate import Engined
 from core.routes.result import BudgetCurve, RouteResult
 
@@ -36,11 +36,11 @@ class Reached:
 def reached(plan: Plan, said: Engined) -> Reached:
     """Read off what the engines say, chances and money alone."""
     goal, seasons, scaled = chance(plan.goal.chance), plan.goal.seasons, said.scaled
-    best = cheapest(scaled, goal, seasons)
+    best, rivals = cheapest(scaled, goal, seasons), unbeaten(scaled)
     return Reached(
         money=math.inf if best is None else best.money(goal, seasons),
         season=0 if best is None else best.season(goal),
-        by_season=tuple(min(one.money(goal, horizon) for one in scaled) for horizon in range(1, seasons + 1)),
+        by_season=tuple(min([one.money(goal, horizon) for one in rivals]) for horizon in range(1, seasons + 1)),
         curve=budget_curve(scaled),
         chance=float(said.answers[said.place].chance[-1]),
     )

@@ -15,7 +15,7 @@ from core.routes.exact.limits import MOST_IN_ALL, MOST_IN_ALL_HELD, MOST_LEFT, O
 from core.routes.exact.met import Ends, running, unmet
 from core.routes.exact.plain import Workshop
 from core.routes.exact.reach import STEPWISE, ExactRoute, exact_routes, pieces_needed, workshop
-from core.routes.exact.solve import answer_of, egg_curve, egg_transform, expected, lays_to_the_goal
+from core.routes.exact.solve import answer_of, egg_curve, egg_transform, expected, lays_to_the_goal, told
 from core.routes.exact.sparse import Sparse
 from core.routes.problem import Problem
 from core.routes.result import Floats
@@ -170,7 +170,7 @@ class _Told:
         eggs = np.zeros((route.problem.horizon, 1))
         if self._most:
             eggs = egg_curve(route.problem, self._most, length, self._eggs, self._laid)
-        found = answer_of(route, lattice, ends, untold if self._bare else Sparse(eggs).whole)
+        found = told(answer_of(route, lattice, ends, untold if self._bare else Sparse(eggs).whole))
         self._met = self._eggs = np.zeros((0, 0), dtype=complex)
         self._left = self._laid = None
         return found

@@ -57,6 +57,11 @@ def end_together(routes: Sequence[ExactRoute], lattice: Lattice, probe: Joined) 
         route.shop.keep(("ends", route.signature), ends)
 
 
+def is_ended(route: ExactRoute) -> bool:
+    """Whether that has been worked out, for a count that breeds alike."""
+    return route.shop.knows(("ends", route.signature))
+
+
 def ends_of(routes: Sequence[ExactRoute], lattice: Lattice, probe: Joined) -> Generator[None, None, list[Ends]]:
     """How each of these ends."""
     met = yield from _met_together([_Met(route, lattice, probe) for route in routes], lattice)

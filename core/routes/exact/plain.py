@@ -108,6 +108,10 @@ class Workshop:
         found: _Kept = self._kept[key]
         return found
 
+    def knows(self, key: Hashable) -> bool:
+        """Whether something is kept under a key."""
+        return key in self._kept
+
     def keep(self, key: Hashable, worked_out: object) -> None:
         """Keeps something under a key."""
         self._kept[key] = worked_out

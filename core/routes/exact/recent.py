@@ -15,7 +15,7 @@ from core.routes.exact.eggs import Joined
 from core.routes.exact.lattice import Lattice
 from core.routes.exact.plain import Workshop
 from core.routes.exact.reach import ExactRoute, paid_as
-from core.routes.exact.solve import answer, expected_at
+from core.routes.exact.solve import answer, beaten, expected_at
 from core.routes.problem import Problem
 
 # So many routes are remembered, and of each no more than so many numbers in one array.
@@ -73,7 +73,10 @@ class Recent:
         routes = [paid_as(route, problem) for route, problem in zip(bred.routes, problems, strict=True)]
         if lattice_of(routes) != bred.lattice:
             return None
-        answers = [answer(route, bred.lattice, bred.probe) for route in routes]
+        answers = [
+            answer(route, bred.lattice, bred.probe, beaten=worse)
+            for route, worse in zip(routes, beaten(routes, bred.lattice), strict=True)
+        ]
         return answers, partial(expected_at, routes, bred.probe)
 
     def keep(self, routes: Sequence[ExactRoute], lattice: Lattice, probe: Joined) -> None:

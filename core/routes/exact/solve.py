@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Hashable, Sequence
+from functools import partial
 
 import numpy as np
 
 from core.progress import finished
+from core.routes.another import another
 from core.routes.answer import Answer, Expected, MoneyGrid, money_grid
 from core.routes.exact.algebra import Complex
 from core.routes.exact.eggs import CHANCES, Joined, expectations
@@ -37,38 +39,66 @@ def chances(route: ExactRoute) -> Floats:
     return np.clip(found, 0.0, 1.0)
 
 
-def answer(route: ExactRoute, lattice: Lattice, probe: Joined) -> Answer:
-    """The answer for one set of counts; `probe` tells money on this lattice."""
+def answer(route: ExactRoute, lattice: Lattice, probe: Joined, *, beaten: bool = False) -> Answer:
+    """The answer for one set of counts; `probe` tells money on this lattice. beaten: see `Answer`."""
     shop = route.shop
     ends = shop.kept(("ends", route.signature), lambda: finished(ends_of([route], lattice, probe))[0])
-    return answer_of(
+    found = answer_of(
         route, lattice, ends, lambda: shop.kept(("eggs", route.signature), lambda: egg_chances(route, probe))
     )
+    return another(found, beaten=True) if beaten else told(found)
+
+
+def told(found: Answer) -> Answer:
+    """An answer that has worked out what it tells of money, and lets go of what that took."""
+    by_money = found.by_money
+    return another(found, money=lambda: by_money)
+
+
+def beaten(routes: Sequence[ExactRoute], lattice: Lattice) -> list[bool]:
+    """Which of a route's counts breed like one before for more money; see `Answer`."""
+    first: dict[Hashable, tuple[Floats, float]] = {}
+    found = []
+    for route in routes:
+        paid = route.fixed.cumsum()
+        less, step = first.setdefault(route.signature, (paid, _grid(route, lattice).step + lattice.step))
+        # What is bought outright at once costs the same.
+        found.append(route.problem.outright != 1 and bool((paid - less >= step).all()))
+    return found
+
+
+def _grid(route: ExactRoute, lattice: Lattice) -> MoneyGrid:
+    return money_grid(*money_range(route), lattice.step)
 
 
 def answer_of(route: ExactRoute, lattice: Lattice, ends: Ends, eggs: Callable[[], Floats]) -> Answer:
     """The answer, from how the seasons end and the chances by egg."""
-    problem = route.problem
-    grid = money_grid(*money_range(route), lattice.step)
+    grid = _grid(route, lattice)
+    chance = np.ones(route.problem.horizon)
+    chance[: len(ends.chance)] = ends.chance
+    by_money = partial(_by_money, route.problem, route.fixed, grid, lattice.step, ends)
+    return Answer(chance, grid, by_money, eggs)
+
+
+def _by_money(problem: Problem, fixed: Floats, grid: MoneyGrid, step: float, ends: Ends) -> Floats:
+    """See `Answer`."""
     by_money = np.empty((problem.horizon, grid.size))
-    on_grid = _OnGrid(grid, lattice.step)
+    on_grid = _OnGrid(grid, step)
     so_far = np.zeros(grid.size)
-    fixed = route.fixed.cumsum().tolist()
-    for own, paid, met in zip(by_money, fixed, ends.met, strict=False):
+    costs = fixed.cumsum().tolist()
+    for own, paid, met in zip(by_money, costs, ends.met, strict=False):
         if met[-1] > 0:
             on_grid.add(so_far, own, paid, met)
         else:
             own[...] = so_far
         so_far = own
     by_money[len(ends.chance) :] = so_far
-    chance = np.ones(problem.horizon)
-    chance[: len(ends.chance)] = ends.chance
     if problem.outright is not None and ends.left is not None:
-        before = fixed[problem.outright - 2] if problem.outright > 1 else 0.0
+        before = costs[problem.outright - 2] if problem.outright > 1 else 0.0
         left = by_money[problem.outright - 1]
         on_grid.add(so_far, left, before + problem.outright_price, ends.left)
         by_money[problem.outright :] = left
-    return Answer(chance, grid, by_money, eggs)
+    return by_money
 
 
 class _OnGrid:
