@@ -57,14 +57,17 @@ def told(found: Answer) -> Answer:
 
 def beaten(routes: Sequence[ExactRoute], lattice: Lattice) -> list[bool]:
     """Which of a route's counts breed like one before for more money; see `Answer`."""
-    first: dict[Hashable, tuple[Floats, float]] = {}
-    found = []
-    for route in routes:
-        paid = route.fixed.cumsum()
-        less, step = first.setdefault(route.signature, (paid, _grid(route, lattice).step + lattice.step))
-        # What is bought outright at once costs the same.
-        found.append(route.problem.outright != 1 and bool((paid - less >= step).all()))
-    return found
+    first: dict[Hashable, ExactRoute] = {}
+    return [_costs_more(route, first.setdefault(route.signature, route), lattice) for route in routes]
+
+
+def _costs_more(route: ExactRoute, other: ExactRoute, lattice: Lattice) -> bool:
+    """Whether a route takes a step of the other's grid more by the end of every season, whatever is bred."""
+    # What is bought outright at once costs the same.
+    if route is other or route.problem.outright == 1:
+        return False
+    more = route.fixed.cumsum() - other.fixed.cumsum()
+    return bool(more.min() >= _grid(other, lattice).step + lattice.step)
 
 
 def _grid(route: ExactRoute, lattice: Lattice) -> MoneyGrid:

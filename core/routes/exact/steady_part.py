@@ -119,6 +119,9 @@ class Part:
 
     def _slugs(self, dam: Dam, points: slice) -> Complex:
         """What a founder lays by the end of each season where every egg is a slug: [seasons, points]."""
+        return self.nursing.breeding.kept(("slugs", dam, points.stop), lambda: self._laid(dam, points))
+
+    def _laid(self, dam: Dam, points: slice) -> Complex:
         each = self.nursing.breeding.allowed(dam.female, None, points)
         works, laid = np.full(len(each), dam.works, dtype=complex), []
         for bred in (*dam.seasons, *[None] * (self.route.seasons - len(dam.seasons))):
