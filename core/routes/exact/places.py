@@ -132,20 +132,21 @@ class Places:
         """
         states = self.goal.states if len(eggs.steps) > len(steps) else self.goal.states[:1]
         found = np.zeros((len(self.counts), self.goal.size, len(eggs.miss)), dtype=complex)
+        told: dict[tuple[int, ...], Complex] = {}
         for beyond, most, terms in self._numbering.kept(
             ("terms", tuple(steps.items()), states), lambda: list(self._terms(steps, states))
         ):
-            orders = _orders(sizes, reduce(np.add, [eggs.steps[step] for step in beyond], eggs.miss), most)
+            if beyond not in told or len(told[beyond]) <= most:
+                told[beyond] = _orders(sizes, reduce(np.add, [eggs.steps[step] for step in beyond], eggs.miss), most)
             for place, state, total, ways, taken in terms:
-                term = orders[total] * ways
+                term = np.multiply(told[beyond][total], ways, out=found[place, state])
                 for step in taken:
-                    term = term * eggs.steps[step]
-                found[place, state] = term
+                    term *= eggs.steps[step]
         return found
 
     def _terms(
         self, steps: Mapping[tuple[int, int], int], states: Sequence[tuple[int, ...]]
-    ) -> Iterator[tuple[list[int], int, list[_Term]]]:
+    ) -> Iterator[tuple[tuple[int, ...], int, list[_Term]]]:
         """What `clutch` adds up: steps of lots that are not told, the most eggs that are, and every term of them."""
         for lengths, counts in self._numbering.by_lengths.items():
             within = [counted for counted in counts if _only(counted, steps)]
@@ -164,7 +165,7 @@ class Places:
                 )
                 for counted, state, young in every
             ]
-            beyond = [step for (herd, lot), step in steps.items() if lot >= lengths[herd]]
+            beyond = tuple([step for (herd, lot), step in steps.items() if lot >= lengths[herd]])
             yield beyond, max(term.total for term in terms), terms
 
     def ways(self, lots: tuple[int, ...]) -> Ways:
