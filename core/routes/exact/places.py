@@ -91,13 +91,14 @@ class Places:
             return out
         out = np.empty(shape, dtype=complex)
         product = np.empty_like(out[..., 0, 0, :])
-        begun = [False] * len(self.counts)
+        ones, others, sums = _rows(a), _rows(b), _rows(out)
+        begun = [False] * len(sums)
         for i, j, k in pairs:
             if begun[k]:
-                out[..., k, 0, :] += np.multiply(a[..., i, 0, :], b[..., j, 0, :], out=product)
+                sums[k] += np.multiply(ones[i], others[j], out=product)
             else:
                 # Every count is a sum of itself and of none.
-                np.multiply(a[..., i, 0, :], b[..., j, 0, :], out=out[..., k, 0, :])
+                np.multiply(ones[i], others[j], out=sums[k])
                 begun[k] = True
         return out
 
@@ -175,6 +176,11 @@ class Places:
     def open(self, element: Complex) -> Complex:
         """The weight of everything, whatever is held: [..., goal, points]."""
         return element[..., 0, :, :]
+
+
+def _rows(element: Complex) -> list[Complex]:
+    """Count by count, where the goal has one state."""
+    return [*np.moveaxis(element[..., 0, :], -2, 0)] if element.ndim > 3 else [*element[:, 0]]
 
 
 def _only(counts: HerdCounts, steps: Mapping[tuple[int, int], int]) -> bool:

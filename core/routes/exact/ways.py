@@ -38,9 +38,12 @@ class _Herd:
         self.size = len(base)
         self.ways = tuple(at_most(lots, free))
         each = [[place[counts] for counts in _parts(held, free)] for held in self.ways]
-        # Per way the counts that are put, and what is taken off them.
-        self.first = np.array([parts[0] for parts in each], dtype=np.intp)
-        self.less = [(way, parts[1:]) for way, parts in enumerate(each) if len(parts) > 1]
+        # The counts that are put for each way, and which ways those are put for that are taken off them: they have more
+        # lots than its own, so that what is taken off is as it was put where ways of few lots come first.
+        self.first = [parts[0] for parts in each]
+        way_of = {counts: way for way, counts in enumerate(self.first)}
+        less = [(way, [way_of[counts] for counts in parts[1:]]) for way, parts in enumerate(each) if len(parts) > 1]
+        self.less = sorted(less, key=lambda own: len(base[self.first[own[0]]]))
         # Per lot, the ways that are alike but for how many of it there are, fewest first.
         self.runs = [_runs(self.ways, lot) for lot in range(lots)]
 
@@ -52,29 +55,34 @@ class Ways:
         self._herds = [_Herd(*own) for own in zip(bases, lots, free, strict=True)]
         self.counts: tuple[HerdCounts, ...] = tuple(product(*(herd.ways for herd in self._herds)))
         self._shape = tuple(len(herd.ways) for herd in self._herds)
+        # Where an element has the counts that are put for each way.
+        places = [0]
+        for herd in self._herds:
+            places = [place * herd.size + own for place in places for own in herd.first]
+        self._places = np.array(places, dtype=np.intp)
 
     def held(self, element: Complex) -> Complex:
         """The weight of each way, from the numbers of counts of young: [ways, goal, points]."""
-        goal, points = element.shape[-2:]
-        block, before = element, 1
-        for herd in self._herds:
-            # Herds before it, its own counts, and the herds after it.
-            source = block.reshape(before, herd.size, -1, goal, points)
-            found = source.take(herd.first, axis=1)
-            for way, places in herd.less:
-                own = found[:, way]
-                for place in places:
-                    own -= source[:, place]
-            block, before = found, before * len(herd.ways)
-        return block.reshape(-1, goal, points) if self._herds else element.copy()
+        found = element.take(self._places, axis=0)
+        for place, herd in enumerate(self._herds):
+            view = self._by_herd(found, place)
+            for way, others in herd.less:
+                own = view[:, way]
+                for other in others:
+                    own -= view[:, other]
+        return found
+
+    def _by_herd(self, held: Complex, herd: int) -> Complex:
+        """By the ways of herds before it, its own, and those of the herds after it."""
+        before = math.prod(self._shape[:herd])
+        return held.reshape(before, self._shape[herd], -1, *held.shape[-2:])
 
     def thin(self, held: Complex, herd: int, lot: int, reaches: float, unfit: Complex | float) -> None:
         """In place: how many of a lot are fit in place of how many are held; each that is not has this weight.
 
         With the weights as coefficients of a polynomial in who is held, its variable is shifted.
         """
-        before = math.prod(self._shape[:herd])
-        view = held.reshape(before, self._shape[herd], -1, *held.shape[-2:])
+        view = self._by_herd(held, herd)
         for run in self._herds[herd].runs[lot]:
             each = [view[:, way] for way in run]
             last = each[-1] * unfit if len(run) > 1 else 0
