@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -45,19 +45,19 @@ def matings(problem: Problem, breeders: Sequence[Sequence[Animal]], season: int)
         males = next((breeders[herd] for herd in pairing.males if breeders[herd]), ())
         if not males:
             continue
-        females = (female for herd in pairing.females for female in breeders[herd] if female not in given)
-        turn = 0
-        for female in females:
-            turns = (k % len(males) for k in range(turn, turn + len(males)))
-            free = next((k for k in turns if load.get(males[k], 0) < problem.biology.load), None)
-            if free is None:
-                break
-            male = males[free]
-            turn = free + 1
+        females = [female for herd in pairing.females for female in breeders[herd] if female not in given]
+        for male, female in zip(_in_turn(males, load, problem.biology.load), females, strict=False):
             load[male] = load.get(male, 0) + 1
             given.add(female)
             pairs.append(Mating(index, male, female))
     return pairs
+
+
+def _in_turn(males: Sequence[Animal], load: Mapping[Animal, int], most: int) -> Iterator[Animal]:
+    """Males one after the other, again and again, each until he has as many females as he may have."""
+    free = list(males)
+    while free := [male for male in free if load.get(male, 0) < most]:
+        yield from free
 
 
 def fixed_costs(problem: Problem) -> Floats:

@@ -54,6 +54,11 @@ class Probe:
         return self.points
 
     @cached_property
+    def live(self) -> Complex:
+        """The weight of an egg that hatches: [points]."""
+        return self.egg * self.young
+
+    @cached_property
     def tells_sales(self) -> int:
         """How many of the first points there are up to the last that tells what young would bring."""
         telling = np.flatnonzero(self.sale)
@@ -226,7 +231,7 @@ Step = Callable[[int], int | None]
 
 def egg_weights(pair: Pair, step_of: Step, steps: int, probe: Probe) -> EggWeights:
     """Weights of one egg that takes one of `steps` steps or none."""
-    live, told = probe.egg * probe.young, slice(0, probe.tells_sales)
+    live, told = probe.live, slice(0, probe.tells_sales)
     chances, sales = [0.0] * (steps + 1), [0.0] * (steps + 1)
     for mask, chance, price in pair.young:
         step = step_of(mask)

@@ -146,7 +146,7 @@ class _Told:
                 yield from route.egg_steps(piece)
             self._eggs[:, here] = egg_transform(route, piece)
         here, money = _place(piece.parts[-1]), piece.where(piece.parts[-1])
-        self._met[:, here] = totals.open[1:, money] - totals.alive[1:, money]
+        self._met[:, here] = totals.met(money)
         if self._left is not None:
             self._left[here] = totals.alive[-1, money]
 

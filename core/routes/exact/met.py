@@ -33,7 +33,7 @@ def _work_out_unmet(route: ExactRoute, probe: Probe) -> Totals:
             totals = Totals(sign * totals.alive, sign * totals.open)
         found = totals if found is None else Totals(found.alive + totals.alive, found.open + totals.open)
     assert found is not None
-    route.shop.room.keep(2 * found.alive.size)
+    route.shop.room.keep(found.alive.size + found.open.size)
     return found
 
 
@@ -78,9 +78,10 @@ class _Met:
 
     def __init__(self, route: ExactRoute, lattice: Lattice, probe: Joined) -> None:
         totals, money = unmet(route, probe), probe.where(probe.parts[-1])
-        self._alive, self._open = totals.alive[1:, money], totals.open[1:, money]
+        self._open = totals.open[1:, money]
+        self._alive = totals.alive[1:, money] if totals.alive.shape[-1] > money.start else None
         # The first point tells the whole; what never happens need not be transformed.
-        happens = (np.abs(self._open[:, 0] - self._alive[:, 0]) > ROUNDING).tolist()
+        happens = (np.abs(totals.met(slice(money.start, money.start + 1))[:, 0]) > ROUNDING).tolist()
         self.seasons, strides = len(happens), [1] * len(happens)
         if isinstance(route, PlainRoute):
             # What is paid by the end of the first seasons takes less than the whole length.
@@ -102,7 +103,10 @@ class _Met:
 
     def put(self, seasons: slice, stride: int, out: Complex) -> None:
         """Puts some seasons into rows, at every so manyeth point."""
-        np.subtract(self._open[seasons, ::stride], self._alive[seasons, ::stride], out=out)
+        if self._alive is None:
+            out[...] = self._open[seasons, ::stride]
+        else:
+            np.subtract(self._open[seasons, ::stride], self._alive[seasons, ::stride], out=out)
 
 
 def _met_together(every: Sequence[_Met], lattice: Lattice) -> Generator[None, None, list[list[Floats]]]:

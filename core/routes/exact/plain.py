@@ -44,10 +44,19 @@ SURE = 1 - 1e-12
 
 @dataclass(frozen=True, eq=False)
 class Totals:
-    """Sums over all states, [breeding seasons + 1, points]; see `clusters.Seasons` for the two."""
+    """Sums over all states, [breeding seasons + 1, points]; see `clusters.Seasons` for the two.
+
+    `alive` may only be there for the points told in full (see below): then `open` is the difference at all others.
+    """
 
     alive: Complex
     open: Complex
+
+    def met(self, points: slice) -> Complex:
+        """That the goal is met in each season, at some points that are all told in the same way."""
+        if points.start >= self.alive.shape[-1]:
+            return self.open[1:, points]
+        return self.open[1:, points] - self.alive[1:, points]
 
 
 @dataclass(frozen=True, eq=False)

@@ -28,7 +28,7 @@ from core.routes.exact.limits import MOST_COUNTS
 from core.routes.exact.looks import Rows
 from core.routes.exact.nursing import Nursing
 from core.routes.exact.places import Layout
-from core.routes.exact.plain import Extras, Totals, Workshop
+from core.routes.exact.plain import Extras, Totals, Workshop, told_in_full
 from core.routes.exact.schedule import Schedule
 from core.routes.exact.steady_part import Part
 from core.routes.problem import Problem
@@ -187,12 +187,13 @@ class SteadyRoute(HeldRoute):
 
     def _summed(self, rows: Rows, probe: Probe) -> Generator[None, None, Seasons]:
         algebra = self.nursing(rows, probe).algebra
-        alive = np.zeros((self.seasons + 1, algebra.size, probe.points), dtype=complex)
-        unfilled = np.zeros_like(alive)
-        sums = Seasons(alive, unfilled)
+        # Beyond what is told in full only the difference of the two is, as the second.
+        told, shape = told_in_full(self.problem, probe), (self.seasons + 1, algebra.size)
+        alive = np.zeros((*shape, told), dtype=complex)
+        sums = Seasons(alive, np.zeros((*shape, probe.points), dtype=complex))
         for world in self._all():
             yield from self.part(world, rows, probe).add_seasons(sums)
-        self.shop.room.keep(2 * alive.size)
+        self.shop.room.keep(sums.alive.size + sums.open.size)
         return sums
 
     def _both(self, world: int) -> bool:

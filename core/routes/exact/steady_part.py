@@ -81,7 +81,7 @@ class Part:
     def add_seasons(self, sums: Seasons) -> Generator[None, None, None]:
         """Add what everyone breeds, [seasons + 1, goal, points], as often as the world is so; asked for once."""
         points = self.nursing.probe.points
-        self.nursing.breeding.room.take(2 * sums.alive.size)
+        self.nursing.breeding.room.take(sums.alive.size + sums.open.size)
         sums.alive[0, 0] += self.world.chance
         sums.open[0, 0] += self.world.chance
         everything, few = slice(0, points), slice(0, told_in_full(self.route.problem, self.probe))
