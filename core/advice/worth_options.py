@@ -9,7 +9,8 @@ from typing import Literal
 import msgspec
 
 from core.advice.worth_lots import Market, bought
-from core.plan.model import Bought, ForSale, Group, Held, Plan, Route, Scale
+from core.plan.alike import alike_to
+from core.plan.model import Bought, ForSale, Held, Plan, Route, Scale
 from core.plan.scale import scale_of
 
 Origin = Literal["listed", "paired", "swapped", "outright", "found"]
@@ -79,36 +80,3 @@ def _swapped(route: Route, group: Bought, offer: ForSale) -> Route | None:
         return changed
     counts = tuple(one for one in scale.counts if one <= offer.quantity) or (count,)
     return msgspec.structs.replace(changed, scale=Scale(groups=scale.groups, counts=counts))
-
-
-def alike_to(route: Route) -> bytes:
-    """Equal for routes that do the same, whatever they and their parts are called and however many are drawn."""
-    scale = scale_of(route)
-    scaled = scale.groups if scale else ()
-    groups = {group.id: f"g{place}" for place, group in enumerate(route.groups)}
-    pairings = {pairing.id: f"p{place}" for place, pairing in enumerate(route.pairings)}
-    counts = tuple(sorted(scale.counts)) if scale else ()
-    same = msgspec.structs.replace(
-        route,
-        id="",
-        name="",
-        groups=tuple(_renamed(group, groups, pairings, scaled=group.id in scaled) for group in route.groups),
-        pairings=tuple(
-            msgspec.structs.replace(
-                one,
-                id=pairings[one.id],
-                males=tuple(groups[name] for name in one.males),
-                females=tuple(groups[name] for name in one.females),
-            )
-            for one in route.pairings
-        ),
-        scale=Scale(groups=tuple(groups[name] for name in scaled), counts=counts) if scale else None,
-    )
-    return msgspec.json.encode(same)
-
-
-def _renamed(group: Group, groups: dict[str, str], pairings: dict[str, str], *, scaled: bool) -> Group:
-    new = msgspec.structs.replace(group, id=groups[group.id])
-    if isinstance(new, Held):
-        new = msgspec.structs.replace(new, source=tuple(pairings[name] for name in new.source))
-    return msgspec.structs.replace(new, count=1) if scaled else new

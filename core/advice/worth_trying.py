@@ -10,7 +10,8 @@ import numpy as np
 
 from core.advice.worth_lots import Market, bought
 from core.advice.worth_money import Even, Priced, goals_of, least, stake
-from core.advice.worth_options import Option, alike_to
+from core.advice.worth_options import Option
+from core.plan.alike import alike_to
 from core.plan.model import Plan
 from core.routes.evaluate import Engined, engine_steps
 from core.routes.unanswerable import UNANSWERABLE

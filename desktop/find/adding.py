@@ -4,19 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-import msgspec
-
 from core.plan.faults import Fault
 from core.plan.model import Route
 from desktop.document import Document
 from desktop.panels.routes import edits
 from desktop.words import find as words
 from desktop.words import route_actions as list_words
-
-
-def alike(route: Route) -> bytes:
-    """Equal for routes that do the same, whatever they are called."""
-    return msgspec.json.encode(msgspec.structs.replace(route, id="", name=""))
 
 
 def add(document: Document, routes: Sequence[Route]) -> tuple[Fault, ...]:

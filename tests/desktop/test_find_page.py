@@ -19,6 +19,7 @@ from core.plan.write import write_plan
 from core.progress import finished
 from core.search.find import find
 from core.search.found import Found
+from desktop.editor.groups import renamed
 from desktop.evaluation import core_engine
 from desktop.find.page import FindPage
 from desktop.find.search import RouteSearch
@@ -84,6 +85,18 @@ def test_one_click_makes_it_a_route_and_undo_takes_it_back(opened: Opened, plan:
     window.menus.undo.trigger()
     assert len(window.document.plan.routes) == 1
     assert (row.add.text(), row.add.isEnabled()) == (words.ADD, True)
+    qtbot.waitUntil(lambda: window.document.complete)
+
+
+def test_a_route_under_other_names_is_in_the_plan(opened: Opened, plan: Plan, qtbot: QtBot) -> None:
+    window, page = opened(plan)
+    row = page.rows[2]
+    qtbot.mouseClick(row.add, LEFT)
+    *others, added = window.document.plan.routes
+    mine = renamed(added, added.groups[0].id, "Thistle")
+    assert isinstance(mine, Route)
+    assert window.document.edit(msgspec.structs.replace(window.document.plan, routes=(*others, mine)), "a name") == ()
+    assert row.add.text() == words.TAKEN
     qtbot.waitUntil(lambda: window.document.complete)
 
 

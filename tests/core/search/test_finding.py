@@ -15,7 +15,7 @@ import numpy as np
 import pytest
 
 from core.__main__ import FAULTY, INTERRUPTED, main
-from core.advice.worth_options import alike_to
+from core.plan.alike import alike_to
 from core.plan.check import check_plan
 from core.plan.model import Bought, Held, Plan, Route
 from core.plan.read import load_plan, read_plan
