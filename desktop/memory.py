@@ -16,7 +16,7 @@ class Memory:
     """The program's memory from one rest to the next."""
 
     def __init__(self) -> None:
-        self._leanest: int | None = None
+        self._leanest = 0
 
     def give_back(self) -> None:
         """Has what was freed handed back where it has become much; takes up to a twentieth second.
@@ -27,11 +27,11 @@ class Memory:
         if trim is None:
             return
         now = _resident()
-        if self._leanest is not None and now > self._leanest + SPARE:
+        if now > self._leanest + SPARE:
             trim(0)
             self._leanest = _resident()
         else:
-            self._leanest = min(now, self._leanest or now)
+            self._leanest = min(now, self._leanest)
 
 
 def _trim() -> Callable[[int], int] | None:
