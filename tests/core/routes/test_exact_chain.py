@@ -403,3 +403,37 @@ def test_one_son_and_eight_daughters_with_every_risk_are_in_reach() -> None:
 def test_what_would_take_minutes_is_left_alone() -> None:
     groups = [SIRE, bought("f", "female", "a/+"), held("s", [{}], "male", count=4), held("h", [{}], count=8)]
     assert not begun(groups, [FIRST, pairing("q", ["s"], ["h"])])
+
+
+def test_sons_that_one_daughter_asks_for_need_not_be_told_apart() -> None:
+    """Three that are held at once and serve one daughter each: what each may be is averaged with her."""
+    groups = [SIRE, bought("f", "female", "a/+"), held("s", [{}], "male", count=3), held("h", [{}], count=3)]
+    species = BODY | {"breeds": {"male": 1, "female": 0.93}}
+    plan = route_of([*groups], [FIRST, pairing("q", ["s"], ["h"])], [{"forms": {"a": "visual"}}], 5, **species)
+    problem = prepare(read := read_plan(json.dumps(plan).encode()), read.routes[0])
+    courses = ChainRoute(problem, Workshop(problem, alike=False)).courses
+    alike = [own for own in courses.up_to(5) if [len(m) for m in own[0].members.values()] == [3]]
+    at_once = [own for own in alike if len({member.season for member in own[0].members[0]}) == 1]
+    assert at_once
+    assert {len(own) for own in at_once} == {1}
+    assert max(map(len, alike)) > 1
+    assert courses.count(5) == sum(len(own) for own in courses.up_to(5))
+
+
+HALF = {"breeds": {"male": 0.5, "female": 1}, "clutch": {"fixed": 1}, "reaches_breeding": 0.5}
+
+
+@pytest.mark.parametrize("species", [CALM, HALF])
+def test_sons_of_two_kinds_of_dams_and_their_sisters(species: Json) -> None:
+    """What a son may be depends on his dam, also where it is averaged with the one sister whom he serves."""
+    dams = [bought("e", "female", "a/a", until=1), bought("f", "female", "+/+", until=1)]
+    sire = bought("m", "male", "+/+")
+    groups = [sire, *dams, held("s", [{}], "male", count=2), held("h", [{}], count=2)]
+    pairings = [pairing("p", ["m"], ["e", "f"]), pairing("q", ["s"], ["h"])]
+    chained_and_right(groups, pairings, 2, **species)
+
+
+@pytest.mark.parametrize("species", [CALM, HALF | {"clutch": {"fixed": 3}}])
+def test_three_sons_and_their_sisters(species: Json) -> None:
+    groups = [SIRE, DAM, held("s", [{}], "male", count=3), held("h", [{}], count=2)]
+    chained_and_right(groups, [FIRST, pairing("q", ["s"], ["h"])], 2, **species)

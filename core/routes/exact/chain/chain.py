@@ -146,9 +146,7 @@ class Chain:
             for herd, ((_, fit), (_, now)) in enumerate(zip(before, after, strict=True))
             for rank in range(fit, now)
         )
-        return sum(
-            isinstance(m, int | None) for place in ranks for m in self._fates.mates(course, *place, season)[:last]
-        )
+        return sum(male is not None for place in ranks for male in self._fates.males(course, *place, season)[:last])
 
     # A season.
 

@@ -11,22 +11,28 @@ from typing import NamedTuple
 from core.routes.calendar import Animal, Mating, founders, matings
 from core.routes.exact.chain.herds import influences, last_hold
 from core.routes.exact.chain.sorts import Nest
-from core.routes.exact.clusters import MaleState, States
+from core.routes.exact.clusters import MaleState, Mates, States, male_states
 from core.routes.exact.filling import Founders
 from core.routes.exact.founding import FounderWorld
 from core.routes.problem import Herd, Problem
 
 # So many go together.
 _AT_ONCE = 16
+# Ways in which members may come that are listed to count what they may be.
+_MOST_LISTED = 2_000
 # In place of what a held female is: nobody else asks for it.
 ANY = "any"
+
+
+# What a member is; or all that it may be, where one held female at most ever asks.
+Kind = MaleState | str | States
 
 
 class Member(NamedTuple):
     """One that is held at the end of a season and will be fit to breed, and what it is."""
 
     season: int
-    kind: MaleState | str
+    kind: Kind
 
 
 @dataclass(frozen=True, eq=False)
@@ -78,7 +84,24 @@ class Course:
         kind = self.members[herd][rank].kind
         if isinstance(kind, str):
             return 1.0
+        if isinstance(kind, tuple):
+            return float(kind == own)
         return 1 - sum(weight for _, weight in own) if kind is None else dict(own).get(kind, 0.0)
+
+    def known(self, males: Sequence[Animal | None], season: int) -> Iterator[tuple[float, Mates]]:
+        """What males may be season by season, each one the same in all of them, and the chance that they are.
+
+        What those are that are met after this season only is left out where it is open.
+        """
+        met = dict.fromkeys(
+            male for place, male in enumerate(males) if male and (place < season or self._is_sure(male))
+        )
+        for states, chance in male_states([self.states[male] for male in met]):
+            own = dict(zip(met, states, strict=True))
+            yield chance, tuple("not bred" if male is None else own.get(male, "not bred") for male in males)
+
+    def _is_sure(self, male: Animal) -> bool:
+        return self.states.get(male) == () or any(weight == 1 for _, weight in self.states.get(male, ()))
 
     def ranks(self, place: int, herd: Herd, *, alone: bool) -> int:
         """Up to how many fit ones of a held herd are told apart: all later ones have the same males, or none.
@@ -110,7 +133,9 @@ class Courses:
         self._herds = tuple(herd for herd in problem.herds if herd.held)
         # Places among the held herds of those that change who else breeds with whom.
         self.leaders = [place for place, herd in enumerate(self._herds) if influences(problem, herd)]
-        self._kinds = {place: self._may_be(place, nest) for place in self.leaders}
+        each = {place: self._may_be(place, nest) for place in self.leaders}
+        self._kinds = {place: kinds for place, (kinds, _) in each.items()}
+        self._open = {place: ways for place, (_, ways) in each.items()}
         self._orders: dict[tuple[tuple[int, tuple[int, ...]], ...], list[tuple[Mating, ...]]] = {}
         self._known: dict[int, list[list[Course]]] = {}
 
@@ -151,13 +176,17 @@ class Courses:
     def count(self, season: int) -> int:
         """How many there are in which anything may be bred, without listing them."""
         fertile = sum(not world.barren for world in self._worlds)
-        return fertile * math.prod(self._ways(place, season) for place in self._kinds)
+        times = math.prod(self._times(place, season) for place in self._kinds)
+        if times > _MOST_LISTED:
+            return fertile * times
+        each = (self._kinds_of(whens, season) for whens in product(*(self._whens(p, season) for p in self._kinds)))
+        found: int = fertile * sum(math.prod(len(kinds) for own in each_of for kinds in own) for each_of in each)
+        return found
 
-    def _ways(self, place: int, season: int) -> int:
-        """How many ways there are in which a herd's members may come and be, as `_whens` and `_kinds` list them."""
+    def _times(self, place: int, season: int) -> int:
+        """In how many ways a herd's members may come, as `_whens` lists them."""
         seasons, most = self._seasons(place, season)
-        kinds = len(self._kinds[place])
-        found: int = sum(math.comb(len(seasons) + n - 1, n) * kinds**n for n in range(1, most + 1))
+        found: int = sum(math.comb(len(seasons) + n - 1, n) for n in range(1, most + 1))
         return 1 + found
 
     def _list(self, season: int) -> Iterator[list[Course]]:
@@ -165,8 +194,8 @@ class Courses:
         for whens in product(*(list(self._whens(place, season)) for place in self._kinds)):
             order = self._order(dict(zip(self._kinds, whens, strict=True)))
             each = [
-                [tuple(map(Member, when, own)) for own in product(kinds, repeat=len(when))]
-                for when, kinds in zip(whens, self._kinds.values(), strict=True)
+                [tuple(map(Member, when, own)) for own in product(*kinds)]
+                for when, kinds in zip(whens, self._kinds_of(whens, season), strict=True)
             ]
             for place, world in enumerate(self._worlds):
                 ways = (dict(zip(self._kinds, choice, strict=True)) for choice in product(*each))
@@ -174,9 +203,30 @@ class Courses:
                 for first in range(0, len(found), _AT_ONCE):
                     yield found[first : first + _AT_ONCE]
 
+    def _kinds_of(self, whens: Sequence[tuple[int, ...]], season: int) -> list[list[Sequence[Kind]]]:
+        """What every member of every herd may be, as far as it matters up to a season."""
+        females: dict[Animal, set[Animal]] = {}
+        for order in self._order(dict(zip(self._kinds, whens, strict=True)))[:season]:
+            for mating in order:
+                females.setdefault(mating.male, set()).add(mating.female)
+        found = []
+        for place, when in zip(self._kinds, whens, strict=True):
+            members = (Animal(self._herds[place].index, rank) for rank in range(len(when)))
+            found.append([self._kinds_for(place, females.get(member, set())) for member in members])
+        return found
+
+    def _kinds_for(self, place: int, females: set[Animal]) -> Sequence[Kind]:
+        """What a member may be that is put to these females."""
+        if self._herds[place].sex == "female":
+            return self._kinds[place]
+        if not females:
+            return [ANY]
+        alone = len(females) == 1 and all(self._problem.herds[female.herd].held for female in females)
+        return min(self._kinds[place], self._open[place], key=len) if alone else self._kinds[place]
+
     def _males(self, members: Mapping[int, tuple[Member, ...]]) -> dict[Animal, States]:
         return {
-            Animal(self._herds[place].index, rank): () if member.kind is None else ((member.kind, 1.0),)
+            Animal(self._herds[place].index, rank): _states(member.kind)
             for place, own in members.items()
             for rank, member in enumerate(own)
             if not isinstance(member.kind, str)
@@ -198,19 +248,16 @@ class Courses:
         herd = self._herds[place]
         return min(season - self._problem.biology.matures[herd.sex], last_hold(self._problem, herd))
 
-    def _may_be(self, place: int, nest: Nest) -> list[MaleState | str]:
-        """What young held for a herd may be."""
+    def _may_be(self, place: int, nest: Nest) -> tuple[list[Kind], list[Kind]]:
+        """What young held for a herd may be, and the ways in which it may be open what they are."""
         herd = self._herds[place]
-        found: dict[MaleState | str, None] = {}
-        for pair in self._pairs(herd):
-            for sort in nest.eggs(pair).sorts:
-                if sort.levels[place] is None:
-                    continue
-                own = sort.states[place]
-                found |= dict.fromkeys([ANY] if herd.sex == "female" else [kind for kind, _ in own])
-                if herd.sex == "male" and self._problem.biology.works["male"] < 1:
-                    found[None] = None
-        return list(found)
+        every = [sort for pair in self._pairs(herd) for sort in nest.eggs(pair).sorts]
+        ways = list(dict.fromkeys(sort.states[place] for sort in every if sort.levels[place] is not None))
+        if herd.sex == "female":
+            return [ANY] if ways else [], []
+        found = dict.fromkeys(kind for own in ways for kind, _ in own)
+        idle = [None] if ways and self._problem.biology.works["male"] < 1 else []
+        return [*found, *idle], [*ways]
 
     def _pairs(self, herd: Herd) -> Iterator[Founders]:
         """Every pair of founders whose young may be held for a herd."""
@@ -245,3 +292,9 @@ class Courses:
             first = min(self._problem.pairings[source].first for source in herd.sources)
             number = herd.count if season >= max(first, 1) + matures else 0
         return [Animal(herd.index, place) for place in range(number)] if herd.there(season) else []
+
+
+def _states(kind: MaleState | States) -> States:
+    if isinstance(kind, tuple):
+        return kind
+    return () if kind is None else ((kind, 1.0),)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -44,7 +44,6 @@ class Fates:
         self._problem, self._breeding, self._probe, self._at_egg = problem, breeding, probe, at_egg
         self._algebra = breeding.algebra
         self._herds = tuple(herd for herd in problem.herds if herd.held)
-        self._mates_of: dict[tuple[Course, int, int, int], Mates] = {}
         self._keeps: dict[tuple[int, int, int, bool], Complex] = {}
 
     def at(self, female: int, male: int) -> Complex:
@@ -52,20 +51,12 @@ class Fates:
         assert self._at_egg is not None
         return ending(self._breeding, female, male, self._at_egg)
 
-    def mates(self, course: Course, herd: int, rank: int, season: int) -> Mates:
+    def males(self, course: Course, herd: int, rank: int, season: int) -> Sequence[Animal | None]:
         """The males of one held in a season, by season."""
-        key = course, herd, rank, season
-        if key not in self._mates_of:
-            self._mates_of[key] = tuple(self._mates_from(*key))
-        return self._mates_of[key]
-
-    def _mates_from(self, course: Course, herd: int, rank: int, season: int) -> Iterator[int | str | None]:
         own = self._herds[herd]
-        due, animal = season + self._problem.biology.matures[own.sex], Animal(own.index, rank)
-        for place, order in enumerate(course.order, start=1):
-            male = next((m.male for m in order if m.female == animal), None) if place >= due else None
-            state = None if male is None else course.states[male]
-            yield "not bred" if state is None else state[0][0] if state else None
+        due = season + self._problem.biology.matures[own.sex]
+        males = course.males(Animal(own.index, rank))
+        return [male if place >= due else None for place, male in enumerate(males, start=1)]
 
     def tag(self, looks: Sequence[Look], season: int, herd: int, own: States, rank: int | None) -> Complex:
         """What becomes of one held, fit or not, through each season looked at: [looks, states, points]."""
@@ -77,7 +68,8 @@ class Fates:
         found = []
         for course, variant in looks:
             share = reaches * course.share(herd, rank, season, own)
-            path = self._path(course, own, self.mates(course, herd, rank, season), animal, variant)
+            known = course.known(self.males(course, herd, rank, season), variant.season)
+            path = sum(chance * self._path(course, own, mates, animal, variant) for chance, mates in known)
             found.append(share * self._kept(herd, season, variant.season, fit=True) * path)
         return np.stack(found)
 
