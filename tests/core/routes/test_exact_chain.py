@@ -437,3 +437,13 @@ def test_sons_of_two_kinds_of_dams_and_their_sisters(species: Json) -> None:
 def test_three_sons_and_their_sisters(species: Json) -> None:
     groups = [SIRE, DAM, held("s", [{}], "male", count=3), held("h", [{}], count=2)]
     chained_and_right(groups, [FIRST, pairing("q", ["s"], ["h"])], 2, **species)
+
+
+@pytest.mark.parametrize("dams", [1, 2])
+@pytest.mark.parametrize("reaches", [1, 0.5])
+def test_sons_that_grow_up_before_their_sisters(dams: int, reaches: float) -> None:
+    """When they came makes no difference as long as nobody may be put to them."""
+    groups = [SIRE, bought("f", "female", "+/+", count=dams, until=2)]
+    held_back = [held("s", [{"a": "normal"}], "male", count=3 - dams), held("h", [{}])]
+    species = {"matures": {"male": 1, "female": 2}, "clutch": {"fixed": 1}, "lays": 0.5, "reaches_breeding": reaches}
+    chained_and_right([*groups, *held_back], [FIRST, pairing("q", ["s", "m"], ["h"])], 4, **species)

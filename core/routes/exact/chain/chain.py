@@ -159,7 +159,7 @@ class Chain:
         states = {state: self._algebra.multiply(weight, plain) for state, weight in states.items()}
         own, shares = self._season_of(looks, season, ranks), self._shares_of(course, season)
         if not shares.runs:
-            return {state: weight for state, weight in states.items() if _bound(state, own.bound)}
+            return {state: weight for state, weight in states.items() if _enough(state, own.least)}
         known: dict[tuple[object, ...], Complex] = {}
 
         def weigh(herd: int, sort: Sort, rank: int | None) -> Complex:
@@ -176,10 +176,12 @@ class Chain:
         (course, _), (_, last) = looks[0], looks[-1]
         most, matures = tuple(ranks or self._ranks(looks, season)), self._problem.biology.matures
         alone = any(variant.animal is not None for _, variant in looks)
+        fit = [course.fit(herd, season) for herd in range(len(self._counts))]
         return Season(
             counts=tuple(self._counts),
             closed=tuple(self._closed(season)),
-            bound=tuple(course.fit(herd, season) for herd in range(len(self._counts))),
+            least=tuple(least for least, _ in fit),
+            bound=tuple(most for _, most in fit),
             members=tuple(len(course.members.get(herd, ())) for herd in range(len(self._counts))),
             ranks=most,
             alike=tuple(
@@ -293,6 +295,6 @@ class Chain:
         return state[herd][1] > own.place
 
 
-def _bound(state: State, bound: Sequence[int | None]) -> bool:
-    """Whether so many are fit of every herd where that is set."""
-    return all(wanted is None or fit == wanted for (_, fit), wanted in zip(state, bound, strict=True))
+def _enough(state: State, least: Sequence[int]) -> bool:
+    """Whether so many at least are fit of every herd."""
+    return all(fit >= own for (_, fit), own in zip(state, least, strict=True))

@@ -9,7 +9,7 @@ from itertools import combinations_with_replacement, product
 from typing import NamedTuple
 
 from core.routes.calendar import Animal, Mating, founders, matings
-from core.routes.exact.chain.herds import influences, last_hold
+from core.routes.exact.chain.herds import first_asked, first_hold, influences, last_hold
 from core.routes.exact.chain.sorts import Nest
 from core.routes.exact.clusters import MaleState, Mates, States, male_states
 from core.routes.exact.filling import Founders
@@ -42,7 +42,8 @@ class Course:
     world: the place of how founders are among all ways in which they can be. states: what founders are, and males among
     the members. order: per season, its matings in laying order; others that are held may be fewer, which changes
     nobody's mate. members: by place among the held herds, of those that change who else breeds with whom, its fit
-    members in the order held; of those held after the season `through` it tells nothing.
+    members in the order held; of those held after the season `through` it tells nothing, and of those held before the
+    season `settled` only how many there are by then.
     """
 
     world: int
@@ -50,6 +51,7 @@ class Course:
     order: Sequence[tuple[Mating, ...]]
     members: Mapping[int, tuple[Member, ...]]
     through: Mapping[int, int]
+    settled: Mapping[int, int]
     # By season, what its founders breed, as whoever follows it finds out.
     pairs: dict[int, list[tuple[Animal, Founders]]] = field(default_factory=dict)
     _ranks: dict[tuple[int, bool], int] = field(default_factory=dict)
@@ -71,11 +73,12 @@ class Course:
         each = [self.males(Animal(herd.index, rank))[seasons] for rank in range(ranks + 1)]
         return tuple(map(each.index, each))
 
-    def fit(self, herd: int, season: int) -> int | None:
-        """How many of a herd are fit of those held up to a season; None where that is left open."""
+    def fit(self, herd: int, season: int) -> tuple[int, int | None]:
+        """How many of a herd are fit, at least and at most, of those held up to a season; None where that is open."""
         if season > self.through.get(herd, 0):
-            return None
-        return sum(member.season <= season for member in self.members[herd])
+            return 0, None
+        most = sum(member.season <= max(season, self.settled[herd]) for member in self.members[herd])
+        return (0 if season < self.settled[herd] else most), most
 
     def share(self, herd: int, rank: int, season: int, own: States) -> float:
         """The chance that a young held in a season, which may be one of `own`, is what the course says of its rank."""
@@ -134,6 +137,7 @@ class Courses:
         # Places among the held herds of those that change who else breeds with whom.
         self.leaders = [place for place, herd in enumerate(self._herds) if influences(problem, herd)]
         each = {place: self._may_be(place, nest) for place in self.leaders}
+        self._asked = {place: first_asked(problem, self._herds[place]) for place in self.leaders}
         self._kinds = {place: kinds for place, (kinds, _) in each.items()}
         self._open = {place: ways for place, (_, ways) in each.items()}
         self._orders: dict[tuple[tuple[int, tuple[int, ...]], ...], list[tuple[Mating, ...]]] = {}
@@ -190,7 +194,8 @@ class Courses:
         return 1 + found
 
     def _list(self, season: int) -> Iterator[list[Course]]:
-        through = {place: self._last(place, season) for place in self._kinds}
+        through = {place: self._last(place, season) for place in self._kinds if season >= self._asked[place]}
+        settled = {place: self._settled(place, season) for place in through}
         for whens in product(*(list(self._whens(place, season)) for place in self._kinds)):
             order = self._order(dict(zip(self._kinds, whens, strict=True)))
             each = [
@@ -199,7 +204,9 @@ class Courses:
             ]
             for place, world in enumerate(self._worlds):
                 ways = (dict(zip(self._kinds, choice, strict=True)) for choice in product(*each))
-                found = [Course(place, {**world.states, **self._males(own)}, order, own, through) for own in ways]
+                found = [
+                    Course(place, {**world.states, **self._males(own)}, order, own, through, settled) for own in ways
+                ]
                 for first in range(0, len(found), _AT_ONCE):
                     yield found[first : first + _AT_ONCE]
 
@@ -239,14 +246,22 @@ class Courses:
             yield from combinations_with_replacement(seasons, number)
 
     def _seasons(self, place: int, season: int) -> tuple[range, int]:
-        """The seasons in which members may come, and the most of them."""
+        """The seasons in which members may come, and the most of them; the first stands for all before it, too."""
         herd = self._herds[place]
-        first = min(self._problem.pairings[source].first for source in herd.sources)
-        return range(first, self._last(place, season) + 1), herd.count if self._kinds[place] else 0
+        if season < self._asked[place] or not self._kinds[place]:
+            return range(0), 0
+        return range(
+            max(first_hold(self._problem, herd), self._settled(place, season)), self._last(place, season) + 1
+        ), herd.count
 
     def _last(self, place: int, season: int) -> int:
         herd = self._herds[place]
         return min(season - self._problem.biology.matures[herd.sex], last_hold(self._problem, herd))
+
+    def _settled(self, place: int, season: int) -> int:
+        """In which season it makes no difference any more when members came before it."""
+        matures = self._problem.biology.matures[self._herds[place].sex]
+        return min(self._asked[place] - matures, self._last(place, season))
 
     def _may_be(self, place: int, nest: Nest) -> tuple[list[Kind], list[Kind]]:
         """What young held for a herd may be, and the ways in which it may be open what they are."""
@@ -289,8 +304,8 @@ class Courses:
         if herd.index in whens:
             number = sum(when + matures <= season for when in whens[herd.index])
         else:
-            first = min(self._problem.pairings[source].first for source in herd.sources)
-            number = herd.count if season >= max(first, 1) + matures else 0
+            first = first_hold(self._problem, herd)
+            number = herd.count if season >= first + matures else 0
         return [Animal(herd.index, place) for place in range(number)] if herd.there(season) else []
 
 

@@ -31,13 +31,15 @@ Held = dict[tuple[tuple[int, ...], int, int], Place]
 class Season(NamedTuple):
     """What a season's step depends on besides the weights: per held herd, the following.
 
-    counts: how many are held at most. closed: nothing is held any more. bound: how many must be fit afterwards, where
-    that is set, and `members` how many in the end. ranks: up to how many fit ones are told apart, more are counted no
-    further; alike: for each rank up to there the first one with the same males. risky: held ones may not be fit.
+    counts: how many are held at most. closed: nothing is held any more. bound: how many may be fit afterwards, where
+    that is set, and `least` how many must be, `members` in the end. ranks: up to how many fit ones are told apart, more
+    are counted no further; alike: for each rank up to there the first one with the same males. risky: held ones may
+    not be fit.
     """
 
     counts: tuple[int, ...]
     closed: tuple[bool, ...]
+    least: tuple[int, ...]
     bound: tuple[int | None, ...]
     members: tuple[int, ...]
     ranks: tuple[int, ...]
@@ -213,7 +215,8 @@ class Filler:
     def _may_be(self, herd: int, held: int, fit: int) -> bool:
         """Whether so many may be held and fit after the season."""
         bound, count = self._season.bound[herd], self._season.counts[herd]
-        return bound is None or (fit == bound and count - held >= self._season.members[herd] - fit)
+        enough = fit >= self._season.least[herd]
+        return bound is None or (enough and count - held >= self._season.members[herd] - fit)
 
     def _any_ways(
         self, plan: Plan, laid: Laid, herd: int, held: int, fit: int

@@ -38,3 +38,21 @@ def last_hold(problem: Problem, herd: Herd) -> int:
     """The last season at whose end young may be held for a herd."""
     last = max(problem.pairings[source].last for source in herd.sources)
     return last if herd.until is None else min(last, herd.until - 1)
+
+
+def first_hold(problem: Problem, herd: Herd) -> int:
+    """The first season at whose end young may be held for a herd."""
+    return max(1, min(problem.pairings[source].first for source in herd.sources))
+
+
+def first_asked(problem: Problem, herd: Herd) -> int:
+    """The first season in which it matters who of a held herd is there: of males, once females may be put to them."""
+    if herd.sex == "female":
+        return 1
+    own = [pairing for pairing in problem.pairings if herd.index in pairing.males]
+    females = [(pairing, problem.herds[index]) for pairing in own for index in pairing.females]
+    return min((max(pairing.first, _ready(problem, female)) for pairing, female in females), default=1)
+
+
+def _ready(problem: Problem, herd: Herd) -> int:
+    return first_hold(problem, herd) + problem.biology.matures[herd.sex] if herd.ready is None else herd.ready
