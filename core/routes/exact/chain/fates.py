@@ -44,6 +44,7 @@ class Fates:
         self._problem, self._breeding, self._probe, self._at_egg = problem, breeding, probe, at_egg
         self._algebra = breeding.algebra
         self._herds = tuple(herd for herd in problem.herds if herd.held)
+        self._mates: dict[tuple[Course, int, int, int, int], list[tuple[float, Mates]]] = {}
         self._keeps: dict[tuple[int, int, int, bool], Complex] = {}
 
     def at(self, female: int, male: int) -> Complex:
@@ -58,6 +59,14 @@ class Fates:
         males = course.males(Animal(own.index, rank))
         return [male if place >= due else None for place, male in enumerate(males, start=1)]
 
+    def _known(self, course: Course, herd: int, rank: int, season: int, last: int) -> list[tuple[float, Mates]]:
+        """What the males may be, and the chance that they are; none where none is met up to the last season."""
+        key = course, herd, rank, season, last
+        if key not in self._mates:
+            males = self.males(course, herd, rank, season)
+            self._mates[key] = list(course.known(males, last)) if any(males[:last]) else []
+        return self._mates[key]
+
     def tag(self, looks: Sequence[Look], season: int, herd: int, own: States, rank: int | None) -> Complex:
         """What becomes of one held, fit or not, through each season looked at: [looks, states, points]."""
         reaches, one = self._problem.biology.reaches, self._algebra.one(self._probe.points)
@@ -68,8 +77,10 @@ class Fates:
         found = []
         for course, variant in looks:
             share = reaches * course.share(herd, rank, season, own)
-            known = course.known(self.males(course, herd, rank, season), variant.season)
-            path = sum(chance * self._path(course, own, mates, animal, variant) for chance, mates in known)
+            known = self._known(course, herd, rank, season, variant.season)
+            each = [chance * self._path(course, own, mates, animal, variant) for chance, mates in known if share]
+            # Who is not bred yet has no egg to look at.
+            path = sum(each) if each else 0 * one if variant.animal == animal else one
             found.append(share * self._kept(herd, season, variant.season, fit=True) * path)
         return np.stack(found)
 
