@@ -14,18 +14,18 @@ from core.plan.chances import chance
 from core.plan.model import Plan, Route, Scale
 from core.plan.scale import scale_of
 from core.progress import finished
-from core.routes.answer import MONEY_STEP, Answer, Expectations, Expected, InSteps, untold
+from core.routes.answer import Answer, Expectations, Expected, InSteps, untold
 from core.routes.assemble import Counted, Fixed, cheapest, compare, route_result
 from core.routes.exact.eggs import Joined, joined
 from core.routes.exact.holding import HoldingRoute
 from core.routes.exact.in_pieces import counts_in_pieces
-from core.routes.exact.lattice import Lattice, Running, money_lattice
+from core.routes.exact.lattice import Lattice
 from core.routes.exact.limits import MOST_HELD, MOST_KEPT, MOST_NUMBERS, OutOfReach, OutOfRoom, Room
 from core.routes.exact.met import end_together, is_ended, unmet
 from core.routes.exact.plain import Workshop
 from core.routes.exact.reach import STEPWISE, ExactRoute, check_at_once, exact_routes, workshop
 from core.routes.exact.recent import Recent
-from core.routes.exact.solve import answer, beaten, expected, money_range
+from core.routes.exact.solve import answer, beaten, expected, lattice_of
 from core.routes.inbreeding import inbreeding_by_pairing
 from core.routes.per_egg import per_egg_by_pairing
 from core.routes.prepare import prepare
@@ -150,7 +150,7 @@ def exact_counts(
     Raises OutOfReach, also where nurseries would be told apart, and a group holds more than `most_held`. bare: of
     chances and money alone.
     """
-    known = recent.told(problems, _lattice) if recent else None
+    known = recent.told(problems, lattice_of) if recent else None
     if known is not None:
         return known
     shop = workshop(problems[drawn])
@@ -210,7 +210,7 @@ def _worked(
     for holding in sorted(apart, key=_held)[-1:] if bare else apart:
         for _ in holding.check():
             yield 0.0
-    lattice = _lattice(routes)
+    lattice = lattice_of(routes)
     most_eggs = max(route.eggs_bound for route in routes)
     check_at_once(_largest(problems), most_eggs, lattice)
     probe = joined(0 if bare else most_eggs, lattice)
@@ -258,7 +258,7 @@ def exact_steps(
     except OutOfRoom:
         yield 0.0
         with suppress(OutOfReach):
-            return (yield from counts_in_pieces(problems, drawn, _lattice, bare=bare))
+            return (yield from counts_in_pieces(problems, drawn, lattice_of, bare=bare))
     except OutOfReach:
         yield 0.0
     if not problems[drawn].holds:
@@ -272,7 +272,7 @@ def _chained(
     # Most plans never need it, and a start of the program waits for what is imported.
     from core.routes.exact.chain.counts import chained_counts
 
-    return (yield from chained_counts(problems, drawn, _lattice, recent, quick=quick, bare=bare))
+    return (yield from chained_counts(problems, drawn, lattice_of, recent, quick=quick, bare=bare))
 
 
 def _held(route: ExactRoute) -> int:
@@ -282,23 +282,6 @@ def _held(route: ExactRoute) -> int:
 
 def _largest(problems: Sequence[Problem]) -> Problem:
     return max(problems, key=lambda problem: sum([herd.count for herd in problem.herds]))
-
-
-def _lattice(routes: Sequence[ExactRoute]) -> Lattice:
-    """One money lattice for all counts, fine enough for the least of them and long enough for the most."""
-    prices = routes[0].problem.prices
-    allowed = min(money_range(route)[1] for route in routes) * MONEY_STEP
-    longest = max(routes, key=lambda route: route.keep_bound)
-    held = sum(herd.count for herd in longest.problem.herds if herd.held) * longest.problem.horizon
-    running = Running(
-        per_egg=prices.per_egg,
-        per_young=prices.per_young,
-        most_eggs=max(route.eggs_bound for route in routes),
-        laying=longest.problem.biology,
-        keep=((prices.keep_adult, held), (prices.keep_young, held)),
-        most_keep=longest.keep_bound,
-    )
-    return money_lattice(running, allowed)
 
 
 def _drawn_count(problem: Problem, scale: Scale | None) -> int | None:

@@ -197,7 +197,7 @@ def _named_genotypes(
 
 def _each(animal: str, units: Sequence[Floats]) -> Iterator[tuple[Genotype, float]]:
     """The genotypes of one animal or of a bought group's, with chances, from those of its units."""
-    possible = [[(int(g), float(p)) for g, p in enumerate(chances) if p > 0] for chances in units]
+    possible = [[(g, p) for g, p in enumerate(chances.tolist()) if p > 0] for chances in units]
     if math.prod(len(unit) for unit in possible) > MOST_GENOTYPES:
         raise TooManyGenotypes(animal)
     for choice in product(*possible):

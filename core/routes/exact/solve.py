@@ -10,11 +10,11 @@ import numpy as np
 
 from core.progress import finished
 from core.routes.another import another
-from core.routes.answer import Answer, Expected, MoneyGrid, money_grid
+from core.routes.answer import MONEY_STEP, Answer, Expected, MoneyGrid, money_grid
 from core.routes.exact.algebra import Complex
 from core.routes.exact.eggs import CHANCES, Joined, expectations
 from core.routes.exact.ending import filling
-from core.routes.exact.lattice import Lattice
+from core.routes.exact.lattice import Lattice, Running, money_lattice
 from core.routes.exact.met import AT_ONCE, Ends, ends_of, unmet
 from core.routes.exact.reach import ExactRoute
 from core.routes.problem import Problem
@@ -30,6 +30,23 @@ def money_range(route: ExactRoute) -> tuple[float, float]:
     before = float(route.fixed[: problem.outright - 1].sum())
     bought = before + problem.outright_price
     return bought if problem.outright == 1 else min(bought, first), bought + running
+
+
+def lattice_of(routes: Sequence[ExactRoute]) -> Lattice:
+    """One money lattice for all counts, fine enough for the least of them and long enough for the most."""
+    prices = routes[0].problem.prices
+    allowed = min(money_range(route)[1] for route in routes) * MONEY_STEP
+    longest = max(routes, key=lambda route: route.keep_bound)
+    held = sum(herd.count for herd in longest.problem.herds if herd.held) * longest.problem.horizon
+    running = Running(
+        per_egg=prices.per_egg,
+        per_young=prices.per_young,
+        most_eggs=max(route.eggs_bound for route in routes),
+        laying=longest.problem.biology,
+        keep=((prices.keep_adult, held), (prices.keep_young, held)),
+        most_keep=longest.keep_bound,
+    )
+    return money_lattice(running, allowed)
 
 
 def chances(route: ExactRoute) -> Floats:

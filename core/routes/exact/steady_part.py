@@ -235,10 +235,13 @@ class Part:
             earlier = [tuple(own[:n] for own, n in zip(held, before, strict=True)) for held in ways.counts]
             known = {held: self._still_open(season, held) for held in dict.fromkeys(earlier)}
             chances = self._chances_of(ways.held(taking), np.stack([known[held] for held in earlier]))
+            number = worth = 0.0
             for held, chance in zip(ways.counts, chances, strict=True):
                 for own, lots, first in zip(held, layout.lots, before, strict=True):
                     for lot, n in zip(lots[first:], own[first:], strict=False):
-                        found[:, season - 1] += chance * n, chance * n * classes.kept(lot.kind).price
+                        number += chance * n
+                        worth += chance * n * classes.kept(lot.kind).price
+            found[:, season - 1] = number, worth
         return found
 
     def _still_open(self, season: int, held: HerdCounts) -> Complex:
