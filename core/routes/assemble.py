@@ -39,6 +39,12 @@ class Counted:
         curve: Floats = self._by_eggs[-1]
         return curve
 
+    @cached_property
+    def curve(self) -> MoneyCurve:
+        """The step curve of the chance by money, only the points where it steps."""
+        money, chances, _ = _kept(self.answer.grid.points(), self.answer.by_money[-1])
+        return MoneyCurve(money, chances)
+
     def needed(self, goal: float) -> list[tuple[float, int]]:
         """Per horizon in seasons from 1: the least money with which the goal's chance is reached, and its grid point.
 
@@ -119,16 +125,10 @@ def _to_goal_by_season(counted: Sequence[Counted], goal: float) -> tuple[ToGoal 
     return tuple(found)
 
 
-def money_curve(counted: Counted) -> MoneyCurve:
-    """The step curve of one count, only the points where it steps."""
-    curve = counted.answer.by_money[-1]
-    return MoneyCurve(*_steps(counted.answer.grid.points(), curve))
-
-
 def budget_curve(counted: Sequence[Counted]) -> BudgetCurve:
     """The best chance with at most each sum in hand over all counts, and the smallest count that gives it."""
     if len(counted) == 1:
-        curve = money_curve(counted[0])
+        curve = counted[0].curve
         return BudgetCurve(curve.money, curve.chance, np.full(len(curve.money), counted[0].count or 0))
     grids = [c.answer.grid for c in counted]
     least = min(grid.least for grid in grids)
@@ -143,11 +143,6 @@ def budget_curve(counted: Sequence[Counted]) -> BudgetCurve:
         counts[better] = one.count or 0
     money, steps, kept = _kept(money, chances)
     return BudgetCurve(money, steps, counts[kept])
-
-
-def _steps(money: Floats, curve: Floats) -> tuple[Floats, Floats]:
-    money, chances, _ = _kept(money, curve)
-    return money, chances
 
 
 def _kept(money: Floats, curve: Floats) -> tuple[Floats, Floats, np.typing.NDArray[np.int64]]:
@@ -194,7 +189,7 @@ def route_result(
         id=fixed.id,
         chance_by_season=settled(drawn.answer.chance),
         chance_by_eggs=settled(drawn.by_eggs),
-        chance_by_money=money_curve(drawn),
+        chance_by_money=drawn.curve,
         paid_by_season=expected.paid,
         up_front=expected.up_front,
         sales_by_season=expected.sales,
