@@ -54,7 +54,8 @@ class Breeding:
         """All clusters of a route together.
 
         told: where at all but so many first points only what differs between `open` and `alive` is asked for, that the
-        goal is met in a season: where males do not give what counts, both say the same, and neither is worked out.
+        goal is met in a season: `open` may then be the difference there, and `alive` not be told at all. Where males
+        do not give what counts, both say the same, and neither is worked out.
         """
         if len(clusters) == 1:
             return self.cluster(clusters[0], told)
@@ -88,23 +89,41 @@ class Breeding:
         found = self._clusters.get(key)
         if found is None:
             found = self._clusters[key] = self._averaged(cluster, told)
-            self.room.keep(2 * found.alive.size)
+            self.room.keep(found.alive.size + found.open.size)
         return found
 
     def _averaged(self, cluster: Cluster, told: int | None) -> Seasons:
         counted = Counter(cluster.females)
         fruitful, idle = self.ways(cluster.males, tuple(counted))
         times, points = tuple(counted.values()), self.laying.probe.points
-        if len(fruitful) + len(idle) == 1:
-            [(weight, every)] = fruitful or idle
-            own = self._of_each(every, times, points)
-            return own if weight == 1 else _with_part(None, weight, own)
-        few = points if told is None or not fruitful else told
+        if told is not None and told < points:
+            return self._differing(fruitful, idle, times, told)
+        every = [*fruitful, *idle]
+        if len(every) == 1 and every[0][0] == 1:
+            return self._of_each(every[0][1], times, points)
         total: Seasons | None = None
-        for ways, many in ((fruitful, points), (idle, few)):
-            for weight, every in ways:
-                total = _with_part(total, weight, self._of_each(every, times, many))
+        for weight, each in every:
+            total = _with_part(total, weight, self._of_each(each, times, points))
         assert total is not None
+        return total
+
+    def _differing(self, fruitful: Sequence[_Way], idle: Sequence[_Way], times: Sequence[int], told: int) -> Seasons:
+        """Both at the first points; beyond them only what differs, as the second of the two."""
+        few, total, points = slice(0, told), None, self.laying.probe.points
+        for weight, every in fruitful:
+            own = self._of_each(every, times, points)
+            differing = own.open - own.alive
+            differing[..., few] = own.open[..., few]
+            differing *= weight
+            alive = weight * own.alive[..., few]
+            total = Seasons(alive, differing) if total is None else Seasons(total.alive + alive, total.open + differing)
+        if total is None:
+            shape = self.seasons + 1, self.algebra.size
+            total = Seasons(np.zeros((*shape, told), dtype=complex), np.zeros((*shape, points), dtype=complex))
+        for weight, every in idle:
+            own = self._of_each(every, times, told)
+            np.add(total.alive, weight * own.alive, out=total.alive)
+            total.open[..., few] += weight * own.open
         return total
 
     def ways(self, males: tuple[States, ...], females: tuple[Female, ...]) -> tuple[list[_Way], list[_Way]]:
@@ -266,13 +285,12 @@ def _put_product(out: Complex, element: Complex, weight: Complex | None, place: 
 
 
 def _with_part(total: Seasons | None, weight: float, own: Seasons) -> Seasons:
-    """A sum with one more part, in place, at as many points as that is told at."""
+    """A sum with one more part, in place."""
     alive = weight * own.alive
     unfilled = alive if own.open is own.alive else weight * own.open
     if total is None:
         return Seasons(alive, unfilled)
-    points = slice(0, alive.shape[-1])
-    total.alive[..., points] += alive
+    np.add(total.alive, alive, out=total.alive)
     if total.open is not total.alive:
-        total.open[..., points] += unfilled
+        np.add(total.open, unfilled, out=total.open)
     return total
