@@ -173,15 +173,22 @@ class Joined(Probe):
         return slice(first, first + part.points)
 
 
+# Probes of so many points, and not more, are remembered: 1 MB each.
+_MOST_REMEMBERED = 10_000
+
+
 def joined(most_eggs: int, lattice: Lattice) -> Joined:
     """Expectations, eggs up to the most that can be laid, and money on a lattice."""
-    return _joined(fast_length(most_eggs + 1), lattice)
+    length = fast_length(most_eggs + 1)
+    return _remembered(length, lattice) if length + lattice.length <= 2 * _MOST_REMEMBERED else _joined(length, lattice)
 
 
-@lru_cache(maxsize=8)
 def _joined(length: int, lattice: Lattice) -> Joined:
-    """The same for a number of eggs; routes of a plan share it, and what follows from it alone."""
     return _side_by_side((EXPECTATIONS, egg_probe(length), money_probe(lattice)), length)
+
+
+# Routes of a plan share their probe, and what follows from it alone.
+_remembered = lru_cache(maxsize=8)(_joined)
 
 
 def pieces(whole: Joined, many: int) -> Iterator[Joined]:
