@@ -261,7 +261,7 @@ class PlainRoute:
 
     def extras(self, _probe: Joined) -> Extras:
         """Nothing is held."""
-        return Extras(*(np.zeros(self.problem.breeding_seasons) for _ in range(4)))
+        return Extras(*np.zeros((4, self.problem.breeding_seasons)))
 
     def counted_worth(self, row: int, probe: Joined) -> Floats:
         """What the young that count for a row would have brought, by season: [breeding seasons]."""

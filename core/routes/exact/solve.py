@@ -204,49 +204,43 @@ def expected(route: ExactRoute, probe: Joined) -> Expected:
     totals = unmet(route, probe)
     alive, reached_too = expectations(totals.alive), expectations(totals.open)
     gain = reached_too[1:] - alive[:-1]
-    eggs, young, worth = gain[:, 1], gain[:, 2], gain[:, 3]
     held = route.extras(probe)
-    reached = np.zeros(problem.horizon)
-    reached[:seasons] = alive[:-1, 0]
-    paid = np.zeros(problem.horizon)
-    paid[:seasons] = prices.per_egg * eggs + prices.per_young * young + route.fixed[:seasons] * reached[:seasons]
-    paid[:seasons] += gain[:, 4]
-    sales = np.zeros(problem.horizon)
-    sales[:seasons] = worth - _counted_worth(route, probe) - held.worth + held.both_worth
+    lacking = [route.lacking(row, probe) for row in range(len(problem.wanted))]
+    by_season = np.zeros((4, problem.horizon))
+    reached, paid, sales, hatched = by_season
+    reached[:seasons], hatched[:seasons] = alive[:-1, 0], gain[:, 2]
+    # What `EXPECTATIONS` tells, one after the other.
+    paid[:seasons] = gain @ [0, prices.per_egg, prices.per_young, 0, 1, 0] + route.fixed[:seasons] * alive[:-1, 0]
+    sales[:seasons] = gain[:, 3] - _counted_worth(route, probe, lacking) - held.worth + held.both_worth
     present = np.where(reached > 0, route.present, 0.0)
     present[:seasons] += gain[:, 5] / np.maximum(reached[:seasons], 1e-300)
     if problem.outright is not None:
         reached[problem.outright - 1] = alive[-1, 0]
         paid[problem.outright - 1] = alive[-1, 0] * problem.outright_price
         present[problem.outright - 1 :] = 0.0
-    hatched = np.zeros(problem.horizon)
-    hatched[:seasons] = young
+    # A row that is not full yet has not met the goal, so what counts for each can be followed by itself.
+    counted = sum([count - float(lacks[-1]) for count, lacks in zip(problem.wanted, lacking, strict=True)])
     return Expected(
         paid=np.cumsum(paid),
         sales=np.cumsum(sales),
         present=present,
         reached=reached,
         young=hatched,
-        surplus=float(young.sum() - _counted(route, probe) - held.held.sum() + held.both.sum()),
+        surplus=float(hatched.sum() - counted - held.held.sum() + held.both.sum()),
         up_front=problem.outright_price if problem.outright == 1 else float(route.fixed[0]),
     )
 
 
-def _counted(route: ExactRoute, probe: Joined) -> float:
-    """Expected number of young that count for the goal.
+def _counted_worth(route: ExactRoute, probe: Joined, lacking: Sequence[Floats]) -> Floats:
+    """What the young that count for the goal would have brought, by season: [breeding seasons].
 
-    A row that is not full yet has not met the goal, so each row can be followed by itself.
+    lacking: how many each row still lacks.
     """
-    return sum(count - float(route.lacking(row, probe)[-1]) for row, count in enumerate(route.problem.wanted))
-
-
-def _counted_worth(route: ExactRoute, probe: Joined) -> Floats:
-    """What the young that count for the goal would have brought, by season: [breeding seasons]."""
     total = np.zeros(route.problem.breeding_seasons)
-    for row in range(len(route.problem.wanted)):
+    for row, lacks in enumerate(lacking):
         price = route.shop.price_of(row)
         if price is None:
             total += route.counted_worth(row, probe)
-        else:
-            total -= price * np.diff(route.lacking(row, probe))
+        elif price:
+            total -= price * (lacks[1:] - lacks[:-1])
     return total
