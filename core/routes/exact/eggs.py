@@ -229,7 +229,11 @@ class EggWeights:
 
     miss: Complex
     steps: tuple[Complex, ...]
-    any: Complex
+
+    @cached_property
+    def any(self) -> Complex:
+        """An egg of which anything may become: [points]."""
+        return reduce(np.add, self.steps, self.miss)
 
 
 # Which step of the counts a young takes, by its condition bits; None: it changes nothing that is looked at.
@@ -252,7 +256,7 @@ def egg_weights(pair: Pair, step_of: Step, steps: int, probe: Probe) -> EggWeigh
         weights[-1][told] += sale * sold
     *taken, miss = weights
     miss += probe.egg * (1 - pair.live)
-    return EggWeights(miss, tuple(taken), reduce(np.add, taken, miss))
+    return EggWeights(miss, tuple(taken))
 
 
 def first_row(rows: Sequence[int]) -> Step:
