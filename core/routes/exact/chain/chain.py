@@ -47,6 +47,7 @@ class Chain:
         self._breeding = Breeding(laying, kinds.pairs, problem.breeding_seasons, Room())
         self._nest = Nest(problem, kinds, rows, algebra, probe)
         self._shares: dict[tuple[tuple[Founders, int], ...], Shares] = {}
+        self._rows: dict[tuple[Founders, Plan], list[Complex]] = {}
         self._free: dict[tuple[tuple[Founders, ...], int], Complex] = {}
         self._fates = Fates(problem, self._breeding, probe, at_egg)
         self._counts = [herd.count for herd in route.herds]
@@ -73,6 +74,12 @@ class Chain:
                 states = {state: weight[now:] for state, weight in states.items()}
                 states = self._season(looks, season, states)
         return found
+
+    @property
+    def kept(self) -> int:
+        """How many numbers are kept of what is laid."""
+        in_a_row = sum(after.size for row in self._rows.values() for after in row)
+        return in_a_row + sum(shares.kept for sources, shares in self._shares.items() if len(sources) > 1)
 
     def _begin(self, looks: Sequence[Look]) -> dict[State, Complex]:
         one = self._algebra.one(self._probe.points)
@@ -244,10 +251,19 @@ class Chain:
             runs, counts, algebra, probe = self._runs(sources), self._counts, self._algebra, self._probe
             biology = self._problem.biology
 
+            alone, rows = len(sources) == 1, self._rows
+
             # With the chain itself in hand both would stay until garbage is looked for.
             def laid(plan: Plan) -> tuple[Laid, Complex]:
                 found = Laid(plan, runs, counts, algebra, probe)
-                return found, found.weights(runs, biology, probe)
+                if not alone:
+                    return found, found.weights(runs, biology, probe)
+                [(pair, times)] = sources
+                # What fewer females like these lay is on the way to what more of them do.
+                row = rows.setdefault((pair, plan), [found.nothing()])
+                while len(row) <= times:
+                    row.append(found.female(row[-1], 0, runs[0], biology, probe))
+                return found, row[times]
 
             self._shares[sources] = Shares(runs, laid)
         return self._shares[sources]

@@ -6,7 +6,7 @@ from collections.abc import Callable, Generator, Hashable, Iterator, Sequence
 from dataclasses import replace
 
 from core.routes.answer import Answer, Expectations, Expected, InSteps, untold
-from core.routes.exact.chain.route import CHUNK, ChainRoute, Shared
+from core.routes.exact.chain.route import ChainRoute, Shared
 from core.routes.exact.eggs import Joined, joined
 from core.routes.exact.lattice import Lattice
 from core.routes.exact.limits import OutOfReach
@@ -75,7 +75,8 @@ class _Told(InSteps):
 
     def work_out(self) -> Generator[float, None, None]:
         """Works all answers out; yields the share done."""
-        alike = sorted(set(self._first))
+        # Those with most dams first: what fewer of them breed is found on the way.
+        alike = sorted(set(self._first), reverse=True)
         shared: Shared = {}
         found: dict[int, Answer] = {}
         for number, one in enumerate(alike):
@@ -128,11 +129,11 @@ def _check_work(routes: Sequence[ChainRoute], probe: Joined, most: float) -> Ite
     """
     females = max(sum(herd.count for herd in route.problem.herds if herd.sex == "female") for route in routes)
     points, known, work = probe.points + females * probe.eggs.points, set[Hashable](), 0.0
-    for route in routes:
+    for route in reversed(routes):
         for efforts in route.efforts():
             yield 0.0
             for own in (efforts[key] for key in efforts if key not in known):
-                work += own.seasons * _A_SEASON * (points / CHUNK + 1) + own.numbers * points
+                work += own.seasons * _A_SEASON * (points / route.chunk + 1) + own.numbers * points
             known |= efforts.keys()
             if work > most:
                 raise OutOfReach("too many ways in which young can be held over the seasons")

@@ -78,6 +78,11 @@ class Shares:
             self._laid[plan] = self._lay(plan)
         return self._laid[plan]
 
+    @property
+    def kept(self) -> int:
+        """How many numbers are kept of what is laid."""
+        return sum(weights.size for _, weights in self._laid.values())
+
     def classes(self, plan: Plan, herd: int) -> Classes:
         """The classes a herd is filled from, best first, and the sorts that fill it up."""
         if (plan, herd) not in self._classes:
@@ -308,12 +313,12 @@ def _with_more(sections: tuple[int, ...], axis: int | None, more: int) -> tuple[
 
 
 def _laid_at(weights: Complex, each: Sequence[Places]) -> Complex:
-    """What is laid where every herd has one of its places, summed up."""
+    """What is laid where every herd has one of its places, summed up; those held in a section come in any order."""
     total: Complex | None = None
     for choice in product(*each):
         last = tuple(place[0] for place in choice if place[0] is not None)
         held = tuple(map(sum, zip(*(place[1] for place in choice), strict=True)))
-        factor = math.prod(place[2] for place in choice)
+        factor = math.prod(place[2] for place in choice) * math.prod(map(math.factorial, held))
         part = weights[(*last, *held)] * factor if factor != 1 else weights[(*last, *held)]
         total = part if total is None else total + part
     assert total is not None

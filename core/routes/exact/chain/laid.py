@@ -31,8 +31,8 @@ class Run(NamedTuple):
 class Laid:
     """A season's weights, [young that fill up each herd .., held by run and section .., states, points].
 
-    The axes of herds that fill up come first, in herd order; `sections` tells what the next axes count. The order of
-    the young held in one section is counted once: they may be any of those that are held there in any order.
+    The axes of herds that fill up come first, in herd order; `sections` tells what the next axes count. The young held
+    in one section are counted in the order in which they come.
     """
 
     def __init__(
@@ -50,24 +50,27 @@ class Laid:
         if math.prod(self.shape) * algebra.size > _MOST_WAYS:
             raise OutOfReach("a season's young can be held in too many ways")
 
-    def weights(self, runs: Sequence[Run], biology: Biology, probe: Probe) -> Complex:
-        """Worked out from the last egg to the first."""
-        lost = clutch_total(biology.sizes, probe.egg)
+    def nothing(self) -> Complex:
+        """Where no egg is laid."""
         after = np.zeros((*self.shape, self._algebra.size, self._points), dtype=complex)
         after[(0,) * (len(self.shape) + 1)] = 1
-        for place in reversed(range(len(runs))):
-            run = runs[place]
-            steps = list(self._steps(place, run))
-            for _ in range(run.times):
-                laid = after
-                for _ in range(biology.clutches):
-                    laid = self._clutch(laid, steps, biology, lost)
-                lays = run.works * biology.lays
-                after = laid if lays == 1 else lays * laid + (1 - lays) * after
-        for axis in range(len(self.brims), len(self.shape)):
-            factorials = np.cumprod([1, *range(1, self.shape[axis])]).astype(float)
-            after *= factorials.reshape(-1, *(1,) * (after.ndim - axis - 1))
         return after
+
+    def weights(self, runs: Sequence[Run], biology: Biology, probe: Probe) -> Complex:
+        """Worked out from the last egg to the first."""
+        after = self.nothing()
+        for place in reversed(range(len(runs))):
+            for _ in range(runs[place].times):
+                after = self.female(after, place, runs[place], biology, probe)
+        return after
+
+    def female(self, after: Complex, place: int, run: Run, biology: Biology, probe: Probe) -> Complex:
+        """One female of a run more, before all that comes after her."""
+        lost, steps, laid = clutch_total(biology.sizes, probe.egg), list(self._steps(place, run)), after
+        for _ in range(biology.clutches):
+            laid = self._clutch(laid, steps, biology, lost)
+        lays = run.works * biology.lays
+        return laid if lays == 1 else lays * laid + (1 - lays) * after
 
     def _clutch(self, after: Complex, steps: Sequence[_Step], biology: Biology, lost: Complex) -> Complex:
         laid = biology.sizes[-1] * after

@@ -39,7 +39,11 @@ from core.routes.problem import Problem
 from core.routes.result import Floats
 
 # Points that are worked out at once.
-CHUNK = 1024
+CHUNK, _LEAST_CHUNK = 1024, 64
+# Numbers kept of what is laid.
+_MOST_LAID = 5_000_000
+# What an egg may become is multiplied one by one.
+_FATES = 12
 # Counts short of the goal that are told apart.
 _MOST_GOAL_STATES = 30
 # Numbers kept of what other counts may share.
@@ -55,12 +59,12 @@ class _Part(Probe):
     at: int = 0
 
 
-def parts_of(probe: Probe) -> list[_Part]:
+def parts_of(probe: Probe, chunk: int = CHUNK) -> list[_Part]:
     """A probe in parts that fit a processor's cache."""
     found, at = [], 0
     for whole in probe.parts if isinstance(probe, Joined) else (probe,):
-        for first in range(0, whole.points, CHUNK):
-            cut = slice(first, first + CHUNK)
+        for first in range(0, whole.points, chunk):
+            cut = slice(first, first + chunk)
             keep = None if whole.keep is None else (whole.keep[0][cut], whole.keep[1][cut])
             weights = whole.egg[cut], whole.young[cut], whole.sale[cut]
             found.append(_Part(*weights, whole.roots, whole.step, whole.first + first, keep, at=at + first))
@@ -123,6 +127,7 @@ class ChainRoute:
         self.goal: CountAlgebra = workshop.kept("chain goal", lambda: goal_counts(wanted, problem.wanted))
         self._known: dict[Probe, Totals] = {}
         self._shared: Shared = {}
+        self.chunk = CHUNK
         nest = Nest(problem, workshop.kinds, self.rows, self.goal, parts_of(CHANCES)[0])
         self.courses = Courses(problem, worlds, nest)
         if sum(map(self.courses.count, range(1, self.seasons + 1))) > _MOST_COURSES:
@@ -204,7 +209,7 @@ class ChainRoute:
         for job in jobs:
             if (what, probe, job.key) in self._shared:
                 found[job.cut] += job.chance * self._shared[what, probe, job.key]
-        parts, each = parts_of(probe), [(job, courses) for job in fresh for courses in job.ways]
+        parts, each = parts_of(probe, self.chunk), [(job, courses) for job in fresh for courses in job.ways]
         told = {job.key: np.zeros(found[job.cut].shape, dtype=complex) for job in self._worth_keeping(fresh, probe)}
         for place, part in enumerate(parts):
             chain, at = Chain(self, self.rows, self.goal, part, at_egg), slice(part.at, part.at + part.points)
@@ -344,16 +349,22 @@ class ChainRoute:
         return most * biology.clutches * (len(biology.sizes) - 1)
 
     def efforts(self) -> Iterator[dict[Hashable, Effort]]:
-        """What every job takes, by its key, season by season, from what one of each takes at a single point."""
-        chain = Chain(self, self.rows, self.goal, parts_of(CHANCES)[0])
+        """What every job takes, by its key, season by season, from what one of each takes at a single point.
+
+        What is laid is counted to the jobs that see it first. So many points are followed at once as what is laid for
+        all of them leaves room for.
+        """
+        chain, biology = Chain(self, self.rows, self.goal, parts_of(CHANCES)[0]), self.problem.biology
+        eggs = biology.clutches * (len(biology.sizes) - 1) * _FATES
         for season in range(1, self.seasons + 1) if self.courses.differ else [self.seasons]:
             jobs = self._by_world(slice(0, 1), season)
             ways = max(jobs, key=lambda job: sum(len(job.ways[0][0].bred(s + 1)) for s in range(season))).ways
-            before = chain.products
+            before, kept = chain.products, chain.kept
             chain.through(ways[len(ways) // 2], [Variant(season, kind) for kind in (ALIVE, ANYTHING)])
-            products = (chain.products - before) * self.goal.effort
+            products, laid = (chain.products - before) * self.goal.effort, (chain.kept - kept) * eggs
             # Where all seasons are looked at together, less and less of them is to be followed.
             looks = 2 if self.courses.differ else season
-            numbers = (products * looks * sum(map(len, job.ways)) for job in jobs)
+            numbers = (laid // len(jobs) + products * looks * sum(map(len, job.ways)) for job in jobs)
             found = {job.key: Effort(season * len(job.ways), each) for job, each in zip(jobs, numbers, strict=True)}
             yield {(season, key): own for key, own in found.items()}
+        self.chunk = max(_LEAST_CHUNK, min(CHUNK, _MOST_LAID // max(1, chain.kept)))
