@@ -33,6 +33,7 @@ from core.routes.exact.chain import counts
 from core.routes.exact.chain.chain import Chain
 from core.routes.exact.chain.courses import Course
 from core.routes.exact.chain.fates import Variant
+from core.routes.exact.chain.laid import Laid, Run
 from core.routes.exact.chain.route import ChainRoute
 from core.routes.exact.eggs import Probe
 from core.routes.exact.founding import count_worlds
@@ -41,6 +42,7 @@ from core.routes.exact.limits import OutOfReach
 from core.routes.exact.plain import Extras, Totals, Workshop
 from core.routes.exact.schedule import founder_schedule
 from core.routes.prepare import prepare
+from core.routes.problem import Biology
 from core.routes.result import RouteResult
 from tests.reference.plans import plans
 
@@ -447,3 +449,27 @@ def test_sons_that_grow_up_before_their_sisters(dams: int, reaches: float) -> No
     held_back = [held("s", [{"a": "normal"}], "male", count=3 - dams), held("h", [{}])]
     species = {"matures": {"male": 1, "female": 2}, "clutch": {"fixed": 1}, "lays": 0.5, "reaches_breeding": reaches}
     chained_and_right([*groups, *held_back], [FIRST, pairing("q", ["s", "m"], ["h"])], 4, **species)
+
+
+def test_what_fewer_dams_lay_is_found_on_the_way(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Two groups that want the same young of one to three dams: three females in all are laid for, not six."""
+    laid, female = list[int](), Laid.female
+
+    def seen(own: Laid, after: Complex, place: int, run: Run, biology: Biology, probe: Probe) -> Complex:
+        if probe.points == 6:
+            laid.append(place)
+        return female(own, after, place, run, biology, probe)
+
+    monkeypatch.setattr(Laid, "female", seen)
+    monkeypatch.setattr(evaluate, "exact_counts", out_of_reach)
+    groups = [SIRE, bought("f", "female", "+/+", until=1), held("g", [{}]), held("h", [{}])]
+    species = {"clutch": {"fixed": 2}, "females_per_male": 9, "breeds": {"male": 1, "female": 0.5}}
+    plan = route_of(groups, [FIRST, THEN], [{"forms": {"a": "visual"}}], 2, **species)
+    taken = []
+    for own in ([3], [1, 2, 3]):
+        laid.clear()
+        plan["routes"][0]["scale"] = {"groups": ["f"], "counts": own}
+        read = read_plan(json.dumps(plan).encode())
+        assert evaluate_route(read, read.routes[0]).method == "exact"
+        taken.append(len(laid))
+    assert 0 < taken[0] <= taken[1] < 2 * taken[0]
