@@ -31,7 +31,7 @@ from core.routes.evaluate import evaluate_route
 from core.routes.exact.algebra import Complex
 from core.routes.exact.chain import counts
 from core.routes.exact.chain.chain import Chain
-from core.routes.exact.chain.courses import Course
+from core.routes.exact.chain.course import Course
 from core.routes.exact.chain.fates import Variant
 from core.routes.exact.chain.laid import Laid, Run
 from core.routes.exact.chain.route import ChainRoute

@@ -12,13 +12,14 @@ import numpy as np
 from core.routes.calendar import Animal, Mating
 from core.routes.exact.algebra import Complex, CountAlgebra
 from core.routes.exact.breeding import Breeding
-from core.routes.exact.chain.courses import Course
+from core.routes.exact.chain.course import Course
 from core.routes.exact.chain.fates import ANYTHING, AT, Fates, Look, Variant, laid_before
-from core.routes.exact.chain.filled import Season, Shares, State
+from core.routes.exact.chain.filled import step_of
 from core.routes.exact.chain.firsts import Firsts
 from core.routes.exact.chain.herds import last_hold
 from core.routes.exact.chain.laid import Laid, Run
 from core.routes.exact.chain.plans import Plan
+from core.routes.exact.chain.shares import Season, Shares, State
 from core.routes.exact.chain.sorts import Nest, Sort
 from core.routes.exact.eggs import Probe, first_row
 from core.routes.exact.ending import AtEgg
@@ -125,7 +126,7 @@ class Chain:
         own = self._season_of([(course, Variant(season, ANYTHING))], season, self._counts)
         free = own._replace(bound=(None,) * len(self._counts), risky=False)
         shares = self._shares_of(course, season)
-        after = shares.filled(shares.step(free, [state]), {state: self._algebra.one(1)}, self._algebra, marked)
+        after = shares.filled(step_of(shares, free, [state]), {state: self._algebra.one(1)}, self._algebra, marked)
         total = sum(weight.sum(axis=0) for weight in after.values()) + np.zeros(3, dtype=complex)
         return float(total[1].imag / _STEP), float(total[2].imag / _STEP)
 
@@ -175,7 +176,7 @@ class Chain:
                 known[key] = self._fates.tag(looks, season, *key)
             return self._algebra.multiply(known[key], sort.weight)
 
-        step = shares.step(own, states)
+        step = step_of(shares, own, states)
         self.products += step.recipe.products
         return shares.filled(step, states, self._algebra, weigh)
 

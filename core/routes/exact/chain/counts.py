@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Generator, Hashable, Iterator, Sequence
+from collections.abc import Callable, Generator, Iterator, Sequence
 from dataclasses import replace
 
 from core.routes.answer import Answer, Expectations, Expected, InSteps, untold
+from core.routes.exact.chain.efforts import check_work
 from core.routes.exact.chain.route import ChainRoute, Shared
 from core.routes.exact.eggs import Joined, joined
 from core.routes.exact.lattice import Lattice
@@ -21,8 +22,6 @@ from core.routes.problem import Problem
 _MOST_WORK, _MOST_BARE_WORK = 42e9, 8e9
 # The most that takes no longer than to find out that nurseries are too many, and to tell them apart in pieces.
 _QUICK_WORK = 14e9
-# What a season takes in numbers besides those that are multiplied.
-_A_SEASON = 900_000
 # Numbers over counts, seasons and points that may wait until expectations are asked for.
 _MOST_KEPT = 400_000
 
@@ -54,7 +53,7 @@ def chained_counts(
     pieces_needed(problems[drawn], most_eggs, lattice)
     probe = joined(0 if bare else most_eggs, lattice)
     most = _QUICK_WORK if quick else _MOST_BARE_WORK if bare else _MOST_WORK
-    yield from _check_work([routes[place] for place in sorted(set(first))], probe, most)
+    yield from check_work([routes[place] for place in sorted(set(first))], probe, most)
     told = _Told(routes, first, lattice, probe, bare)
     yield from told.work_out()
     if recent and told.is_kept and recent.has_room(told.routes, probe):
@@ -120,20 +119,3 @@ class _Told(InSteps):
         """Lets go of what was kept meanwhile."""
         for route in self.routes:
             route.shop.forget()
-
-
-def _check_work(routes: Sequence[ChainRoute], probe: Joined, most: float) -> Iterator[float]:
-    """Raises OutOfReach where more numbers than this would be worked out, roughly; yields while it looks.
-
-    What several counts share is worked out once. What happens at eggs is looked at for every female by herself.
-    """
-    females = max(sum(herd.count for herd in route.problem.herds if herd.sex == "female") for route in routes)
-    points, known, work = probe.points + females * probe.eggs.points, set[Hashable](), 0.0
-    for route in reversed(routes):
-        for efforts in route.efforts():
-            yield 0.0
-            for own in (efforts[key] for key in efforts if key not in known):
-                work += own.seasons * _A_SEASON * (points / route.chunk + 1) + own.numbers * points
-            known |= efforts.keys()
-            if work > most:
-                raise OutOfReach("too many ways in which young can be held over the seasons")

@@ -10,7 +10,7 @@ import numpy as np
 from core.routes.calendar import Animal
 from core.routes.exact.algebra import Complex
 from core.routes.exact.breeding import Breeding
-from core.routes.exact.chain.courses import Course
+from core.routes.exact.chain.course import Course
 from core.routes.exact.clusters import Mates, States
 from core.routes.exact.eggs import Probe
 from core.routes.exact.ending import AtEgg, ending

@@ -10,7 +10,6 @@ from __future__ import annotations
 import copy
 import math
 from collections.abc import Callable, Generator, Hashable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import chain as chained
 from itertools import groupby
 from typing import NamedTuple
@@ -22,9 +21,11 @@ from core.routes.calendar import fixed_costs, founders_present
 from core.routes.exact.algebra import Complex, CountAlgebra, GoalAlgebra
 from core.routes.exact.bounds import eggs_bound, keep_bound
 from core.routes.exact.chain.chain import Chain
-from core.routes.exact.chain.courses import Course, Courses
+from core.routes.exact.chain.course import Course
+from core.routes.exact.chain.courses import Courses
 from core.routes.exact.chain.fates import ALIVE, ANYTHING, AT, Variant
 from core.routes.exact.chain.goal import goal_counts, in_any_order
+from core.routes.exact.chain.parts import CHUNK, parts_of
 from core.routes.exact.chain.sorts import Nest
 from core.routes.exact.eggs import CHANCES, EXPECTATIONS, Joined, Probe
 from core.routes.exact.ending import AtEgg, filling, selling
@@ -38,45 +39,12 @@ from core.routes.exact.schedule import founder_schedule
 from core.routes.problem import Problem
 from core.routes.result import Floats
 
-# Points that are worked out at once.
-CHUNK, _LEAST_CHUNK = 1024, 64
-# Numbers kept of what is laid.
-_MOST_LAID = 5_000_000
-# What an egg may become is multiplied one by one.
-_FATES = 12
 # Counts short of the goal that are told apart.
 _MOST_GOAL_STATES = 30
 # Numbers kept of what other counts may share.
 _MOST_SHARED = 2_000_000
 # Courses of all seasons together.
 _MOST_COURSES = 2_000
-
-
-@dataclass(frozen=True)
-class _Part(Probe):
-    """Some of the points of a probe, of all probes together from `at` on."""
-
-    at: int = 0
-
-
-def parts_of(probe: Probe, chunk: int = CHUNK) -> list[_Part]:
-    """A probe in parts that fit a processor's cache."""
-    found, at = [], 0
-    for whole in probe.parts if isinstance(probe, Joined) else (probe,):
-        for first in range(0, whole.points, chunk):
-            cut = slice(first, first + chunk)
-            keep = None if whole.keep is None else (whole.keep[0][cut], whole.keep[1][cut])
-            weights = whole.egg[cut], whole.young[cut], whole.sale[cut]
-            found.append(_Part(*weights, whole.roots, whole.step, whole.first + first, keep, at=at + first))
-        at += whole.points
-    return found
-
-
-class Effort(NamedTuple):
-    """How many seasons are followed, and how many numbers are worked out at every point."""
-
-    seasons: int
-    numbers: int
 
 
 class Job(NamedTuple):
@@ -154,16 +122,16 @@ class ChainRoute:
     def jobs(self, variants: Sequence[Variant]) -> list[Job]:
         """What is followed together, and for which of the variants; variants by ascending season."""
         if not self.courses.differ:
-            return self._by_world(slice(0, len(variants)), variants[-1].season)
+            return self.by_world(slice(0, len(variants)), variants[-1].season)
         found: list[Job] = []
         first = 0
         for season, alike in groupby(variants, key=lambda variant: variant.season):
             cut = slice(first, first + len(list(alike)))
-            found += self._by_world(cut, season)
+            found += self.by_world(cut, season)
             first = cut.stop
         return found
 
-    def _by_world(self, cut: slice, season: int) -> list[Job]:
+    def by_world(self, cut: slice, season: int) -> list[Job]:
         """A job for every way in which the founders can be; of those that breed alike one, with their chances added."""
         worlds: dict[int, list[list[Course]]] = {}
         for courses in self.courses.up_to(season):
@@ -272,7 +240,7 @@ class ChainRoute:
 
     def _end(self, probe: Probe, at_egg: AtEgg) -> Generator[None, None, Complex]:
         every = range(1, self.seasons + 1)
-        jobs = [job for season in every for job in self._by_world(slice(season - 1, season), season)]
+        jobs = [job for season in every for job in self.by_world(slice(season - 1, season), season)]
 
         def at(chain: Chain, job: Job, courses: list[Course]) -> Complex:
             variants = [Variant(job.season, AT, female) for female in courses[0].bred(job.season)]
@@ -310,7 +278,7 @@ class ChainRoute:
         found = np.zeros((4, self.seasons))
         chain, free = (Chain(self, rows, goal, parts_of(CHANCES)[0]) for rows, goal in self._ways_to_look())
         for season in range(1, self.seasons + 1):
-            for job in self._by_world(slice(0, 1), season):
+            for job in self.by_world(slice(0, 1), season):
                 for courses in job.ways:
                     yield
                     looks = [(course, Variant(season, ANYTHING)) for course in courses]
@@ -347,24 +315,3 @@ class ChainRoute:
             last, courses = jobs[place]
             most = max(most, chain.most_bred(courses, last))
         return most * biology.clutches * (len(biology.sizes) - 1)
-
-    def efforts(self) -> Iterator[dict[Hashable, Effort]]:
-        """What every job takes, by its key, season by season, from what one of each takes at a single point.
-
-        What is laid is counted to the jobs that see it first. So many points are followed at once as what is laid for
-        all of them leaves room for.
-        """
-        chain, biology = Chain(self, self.rows, self.goal, parts_of(CHANCES)[0]), self.problem.biology
-        eggs = biology.clutches * (len(biology.sizes) - 1) * _FATES
-        for season in range(1, self.seasons + 1) if self.courses.differ else [self.seasons]:
-            jobs = self._by_world(slice(0, 1), season)
-            ways = max(jobs, key=lambda job: sum(len(job.ways[0][0].bred(s + 1)) for s in range(season))).ways
-            before, kept = chain.products, chain.kept
-            chain.through(ways[len(ways) // 2], [Variant(season, kind) for kind in (ALIVE, ANYTHING)])
-            products, laid = (chain.products - before) * self.goal.effort, (chain.kept - kept) * eggs
-            # Where all seasons are looked at together, less and less of them is to be followed.
-            looks = 2 if self.courses.differ else season
-            numbers = (laid // len(jobs) + products * looks * sum(map(len, job.ways)) for job in jobs)
-            found = {job.key: Effort(season * len(job.ways), each) for job, each in zip(jobs, numbers, strict=True)}
-            yield {(season, key): own for key, own in found.items()}
-        self.chunk = max(_LEAST_CHUNK, min(CHUNK, _MOST_LAID // max(1, chain.kept)))
