@@ -473,3 +473,15 @@ def test_what_fewer_dams_lay_is_found_on_the_way(monkeypatch: pytest.MonkeyPatch
         assert evaluate_route(read, read.routes[0]).method == "exact"
         taken.append(len(laid))
     assert 0 < taken[0] <= taken[1] < 2 * taken[0]
+
+
+@pytest.mark.parametrize("reaches", [1, 0.5])
+def test_more_sons_than_anybody_asks_for(reaches: float) -> None:
+    """Only as many as there are sisters are told apart; the others are kept, and change nothing."""
+    groups = [SIRE, bought("f", "female", "+/+", until=2), held("s", [{}], "male", count=3), held("h", [{}])]
+    species = {"clutch": {"fixed": 2}, "lays": 0.5, "reaches_breeding": reaches}
+    chained_and_right(groups, [FIRST, pairing("q", ["s"], ["h"])], 3, **species)
+    plan = route_of(groups, [FIRST, pairing("q", ["s"], ["h"])], [{"forms": {"a": "visual"}}], 7, **BODY)
+    problem = prepare(read := read_plan(json.dumps(plan).encode()), read.routes[0])
+    courses = ChainRoute(problem, Workshop(problem, alike=False)).courses
+    assert max(len(own[0].members[0]) for own in courses.up_to(7)) == 1

@@ -124,7 +124,8 @@ class Chain:
             return one
 
         own = self._season_of([(course, Variant(season, ANYTHING))], season, self._counts)
-        free = own._replace(bound=(None,) * len(self._counts), risky=False)
+        nobody = (0,) * len(self._counts)
+        free = own._replace(bound=(None,) * len(self._counts), least=nobody, risky=False)
         shares = self._shares_of(course, season)
         after = shares.filled(step_of(shares, free, [state]), {state: self._algebra.one(1)}, self._algebra, marked)
         total = sum(weight.sum(axis=0) for weight in after.values()) + np.zeros(3, dtype=complex)

@@ -34,7 +34,7 @@ class Course:
     the members. order: per season, its matings in laying order; others that are held may be fewer, which changes
     nobody's mate. members: by place among the held herds, of those that change who else breeds with whom, its fit
     members in the order held; of those held after the season `through` it tells nothing, and of those held before the
-    season `settled` only how many there are by then.
+    season `settled` only how many there are by then. most: so many members, where nobody asks for those after them.
     """
 
     world: int
@@ -43,6 +43,7 @@ class Course:
     members: Mapping[int, tuple[Member, ...]]
     through: Mapping[int, int]
     settled: Mapping[int, int]
+    most: Mapping[int, int]
     # By season, what its founders breed, as whoever follows it finds out.
     pairs: dict[int, list[tuple[Animal, Founders]]] = field(default_factory=dict)
     _ranks: dict[tuple[int, bool], int] = field(default_factory=dict)
@@ -69,11 +70,12 @@ class Course:
         if season > self.through.get(herd, 0):
             return 0, None
         most = sum(member.season <= max(season, self.settled[herd]) for member in self.members[herd])
-        return (0 if season < self.settled[herd] else most), most
+        least = 0 if season < self.settled[herd] else most
+        return least, None if most == self.most.get(herd) else most
 
     def share(self, herd: int, rank: int, season: int, own: States) -> float:
         """The chance that a young held in a season, which may be one of `own`, is what the course says of its rank."""
-        if season > self.through.get(herd, 0):
+        if season > self.through.get(herd, 0) or rank >= len(self.members[herd]):
             return 1.0
         kind = self.members[herd][rank].kind
         if isinstance(kind, str):

@@ -8,7 +8,7 @@ from itertools import combinations_with_replacement, product
 
 from core.routes.calendar import Animal, Mating, founders, matings
 from core.routes.exact.chain.course import ANY, Course, Kind, Member
-from core.routes.exact.chain.herds import first_asked, first_hold, influences, last_hold
+from core.routes.exact.chain.herds import first_asked, first_hold, influences, last_hold, most_asked
 from core.routes.exact.chain.sorts import Nest
 from core.routes.exact.clusters import MaleState, States
 from core.routes.exact.filling import Founders
@@ -30,6 +30,7 @@ class Courses:
         # Places among the held herds of those that change who else breeds with whom.
         self.leaders = [place for place, herd in enumerate(self._herds) if influences(problem, herd)]
         each = {place: self._may_be(place, nest) for place in self.leaders}
+        self._most = {place: most_asked(problem, self._herds[place]) for place in self.leaders}
         self._asked = {place: first_asked(problem, self._herds[place]) for place in self.leaders}
         self._kinds = {place: kinds for place, (kinds, _) in each.items()}
         self._open = {place: ways for place, (_, ways) in each.items()}
@@ -89,6 +90,7 @@ class Courses:
     def _list(self, season: int) -> Iterator[list[Course]]:
         through = {place: self._last(place, season) for place in self._kinds if season >= self._asked[place]}
         settled = {place: self._settled(place, season) for place in through}
+        most = {place: self._most[place] for place in through if self._most[place] < self._herds[place].count}
         for whens in product(*(list(self._whens(place, season)) for place in self._kinds)):
             order = self._order(dict(zip(self._kinds, whens, strict=True)))
             each = [
@@ -98,7 +100,8 @@ class Courses:
             for place, world in enumerate(self._worlds):
                 ways = (dict(zip(self._kinds, choice, strict=True)) for choice in product(*each))
                 found = [
-                    Course(place, {**world.states, **self._males(own)}, order, own, through, settled) for own in ways
+                    Course(place, {**world.states, **self._males(own)}, order, own, through, settled, most)
+                    for own in ways
                 ]
                 for first in range(0, len(found), _AT_ONCE):
                     yield found[first : first + _AT_ONCE]
@@ -145,7 +148,7 @@ class Courses:
             return range(0), 0
         return range(
             max(first_hold(self._problem, herd), self._settled(place, season)), self._last(place, season) + 1
-        ), herd.count
+        ), self._most[place]
 
     def _last(self, place: int, season: int) -> int:
         herd = self._herds[place]

@@ -102,8 +102,8 @@ class Filler:
     def _may_be(self, herd: int, held: int, fit: int) -> bool:
         """Whether so many may be held and fit after the season."""
         bound, count = self._season.bound[herd], self._season.counts[herd]
-        enough = fit >= self._season.least[herd]
-        return bound is None or (enough and count - held >= self._season.members[herd] - fit)
+        may_come = bound is None or count - held >= self._season.members[herd] - fit
+        return fit >= self._season.least[herd] and may_come
 
     def _any_ways(
         self, plan: Plan, laid: Laid, herd: int, held: int, fit: int

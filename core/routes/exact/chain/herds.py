@@ -56,3 +56,11 @@ def first_asked(problem: Problem, herd: Herd) -> int:
 
 def _ready(problem: Problem, herd: Herd) -> int:
     return first_hold(problem, herd) + problem.biology.matures[herd.sex] if herd.ready is None else herd.ready
+
+
+def most_asked(problem: Problem, herd: Herd) -> int:
+    """How many of a held herd anybody ever asks for: no more males than there are females to be put to them."""
+    if herd.sex == "female":
+        return herd.count
+    females = {index for pairing in problem.pairings if herd.index in pairing.males for index in pairing.females}
+    return min(herd.count, sum(problem.herds[index].count for index in females))
