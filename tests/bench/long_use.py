@@ -98,9 +98,10 @@ def run(steps: int, rng: random.Random, appearance: Appearance, mine: Path) -> d
     wrong: list[str] = []
     heard = Ears(wrong)
     Garbage(appearance)
-    window = open_window(appearance, mine, Evaluator())
+    evaluator = Evaluator()
+    window = open_window(appearance, mine, evaluator)
     assert isinstance(window, MainWindow)
-    person = Person(window, rng, mine)
+    person = Person(window, evaluator, rng, mine)
     warm = max(steps // 5, 1)
     done: Counter[str] = Counter()
     first: Measured | None = None
@@ -170,8 +171,8 @@ class Ears:
 class Person:
     """Does one thing after the other, anywhere."""
 
-    def __init__(self, window: MainWindow, rng: random.Random, mine: Path) -> None:
-        self._window, self._rng, self._mine = window, rng, mine
+    def __init__(self, window: MainWindow, evaluator: Evaluator, rng: random.Random, mine: Path) -> None:
+        self._window, self._evaluator, self._rng, self._mine = window, evaluator, rng, mine
         page, menus = window.page, window.menus
         self._pages = [
             window.edit_route, window.show_assumptions, window.show_why, window.show_season, window.show_worth,
@@ -237,7 +238,8 @@ class Person:
         self._window.filing.open(self._mine)
         self._window.resize(1280, 800)
         self._answered()
-        # Long enough for what the work took of memory to go back.
+        # What pages that were closed had begun comes to its end, and what it took of memory goes back.
+        self._serve(_LONG, self._evaluator.is_idle)
         self._serve(_AT_REST, lambda: False)
         for _ in range(3):
             _turn()
