@@ -485,3 +485,19 @@ def test_more_sons_than_anybody_asks_for(reaches: float) -> None:
     problem = prepare(read := read_plan(json.dumps(plan).encode()), read.routes[0])
     courses = ChainRoute(problem, Workshop(problem, alike=False)).courses
     assert max(len(own[0].members[0]) for own in courses.up_to(7)) == 1
+
+
+@pytest.mark.parametrize("until", [1, None])
+@pytest.mark.parametrize("groups", [[held("h", [{}], count=3)], [held("g", [{}]), held("h", [{}], count=2)]])
+def test_the_egg_that_meets_the_goal_is_one_of_all(groups: list[Json], until: int | None) -> None:
+    """Also where others are held in a season whose young are not grown before the last one."""
+    dams = bought("f", "female", "+/+", count=2, until=until)
+    species = BODY | {"clutch": {"fixed": 2}, "matures": {"male": 1, "female": 2}, "females_per_male": 2}
+    every = [SIRE, dams, held("s", [{}], "male"), *groups]
+    back = pairing("q", ["s", "m"], [group["id"] for group in groups])
+    plan = read_plan(json.dumps(route_of(every, [FIRST, back], [{"forms": {"a": "visual"}}], 5, **species)).encode())
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(evaluate, "exact_counts", out_of_reach)
+        result = evaluate_route(plan, plan.routes[0])
+    assert result.method == "exact"
+    assert result.chance_by_eggs[-1] == pytest.approx(result.chance_by_season[-1], abs=1e-9)

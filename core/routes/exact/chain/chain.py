@@ -194,10 +194,10 @@ class Chain:
             members=tuple(len(course.members.get(herd, ())) for herd in range(len(self._counts))),
             ranks=most,
             alike=tuple(
-                tuple(range(own + 1))
+                tuple(range(count + 1))
                 if alone or place in course.members
-                else course.alike(herd, own, slice(season + matures[herd.sex] - 1, last.season))
-                for place, (herd, own) in enumerate(zip(self._route.herds, most, strict=True))
+                else course.alike(herd, own, count, slice(season + matures[herd.sex] - 1, last.season))
+                for place, (herd, own, count) in enumerate(zip(self._route.herds, most, self._counts, strict=True))
             ),
             risky=self._problem.biology.reaches < 1,
         )

@@ -60,9 +60,9 @@ class Course:
             self._males[female] = tuple(own)
         return self._males[female]
 
-    def alike(self, herd: Herd, ranks: int, seasons: slice) -> tuple[int, ...]:
-        """For each rank among a herd's fit ones, the first one with the same males in these seasons."""
-        each = [self.males(Animal(herd.index, rank))[seasons] for rank in range(ranks + 1)]
+    def alike(self, herd: Herd, ranks: int, count: int, seasons: slice) -> tuple[int, ...]:
+        """For each rank among a herd's fit ones, the first with the same males then; beyond `ranks` all are alike."""
+        each = [self.males(Animal(herd.index, min(rank, ranks)))[seasons] for rank in range(count + 1)]
         return tuple(map(each.index, each))
 
     def fit(self, herd: int, season: int) -> tuple[int, int | None]:

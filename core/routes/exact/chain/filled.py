@@ -170,7 +170,7 @@ class Filler:
             return None
         alike, most = self._season.alike[herd], self._season.ranks[herd]
         # Only what those that are held are told apart by makes a difference, not how many came before them.
-        told = alike[fit : fit + able], fit + able >= most
+        told = alike[fit : fit + able], alike[fit + able] if fit + able >= most else None
         key = sorts, herd, number, able, told
         if key not in self._rows:
             self._rows[key] = self._recipe.total(list(self._one_more(sorts, herd, fit, number, able)))
@@ -181,7 +181,7 @@ class Filler:
         most, bound = self._season.ranks[herd], self._season.bound[herd]
         every: list[tuple[int, int | None]] = [(able - 1, self._season.alike[herd][fit + able - 1])] if able else []
         if fit + able >= most and (bound is None or fit + able < bound):
-            every.append((able, self._season.alike[herd][most]))
+            every.append((able, self._season.alike[herd][fit + able]))
         if self._season.risky:
             every.append((able, None))
         for before, rank in every:

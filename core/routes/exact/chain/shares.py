@@ -31,7 +31,7 @@ class Season(NamedTuple):
 
     counts: how many are held at most. closed: nothing is held any more. bound: how many may be fit afterwards, where
     that is set, and `least` how many must be, `members` in the end. ranks: up to how many fit ones are told apart, more
-    are counted no further; alike: for each rank up to there the first one with the same males. risky: held ones may
+    are counted no further; alike: for each rank the first one with the same males. risky: held ones may
     not be fit.
     """
 
