@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 import operator
 from collections.abc import Callable, Hashable, Sequence
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from itertools import product
 from typing import Any, NamedTuple
 
@@ -64,9 +64,8 @@ class CountAlgebra:
         self.states: tuple[Any, ...] = _reached(start, steps, add)
         self.size = len(self.states)
         self.steps = len(steps)
-        self._add = add
+        self._every_step, self._add = tuple(steps), add
         self._index = {state: i for i, state in enumerate(self.states)}
-        self._targets = [self._moves(step) for step in steps]
         self._table: tuple[tuple[int, int, int], ...] | None = None
         self._joined: list[_Joined] | None = None
 
@@ -105,7 +104,7 @@ class CountAlgebra:
         """One more egg: no change with weight `miss`, or step v with weight `steps[v]` (each [points])."""
         out = element * miss
         if self.size > 1:
-            for (sources, targets), weight in zip(self._targets, steps, strict=True):
+            for (sources, targets), weight in zip(self._moves, steps, strict=True):
                 for source, target in zip(sources, targets, strict=True):
                     out[..., target, :] += element[..., source, :] * weight
         return out
@@ -114,7 +113,12 @@ class CountAlgebra:
         """The sum over states: [..., points]."""
         return element[..., 0, :] if self.size == 1 else element.sum(axis=-2)
 
-    def _moves(self, step: Hashable) -> tuple[list[int], list[int]]:
+    @cached_property
+    def _moves(self) -> list[tuple[list[int], list[int]]]:
+        """By step, from which states it leads to which."""
+        return [self._moved(step) for step in self._every_step]
+
+    def _moved(self, step: Hashable) -> tuple[list[int], list[int]]:
         sums = [(i, self._add(state, step)) for i, state in enumerate(self.states)]
         kept = [(i, self._index[state]) for i, state in sums if state is not None]
         return [i for i, _ in kept], [j for _, j in kept]
