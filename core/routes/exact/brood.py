@@ -208,7 +208,7 @@ def _stands_alone(problem: Problem, herd: Herd) -> bool:
     male = problem.herds[males.pop()]
     if male.held or male.count != 1 or male.arrives > 1 or male.ready != 1 or male.until is not None:
         return False
-    return max(_served(problem, male)) <= problem.biology.load
+    return max(_served(problem, male), default=0) <= problem.biology.load
 
 
 def _served(problem: Problem, male: Herd) -> list[int]:

@@ -48,7 +48,9 @@ class HoldingRoute(HeldRoute):
         self.worlds = tuple(founder_worlds(problem, workshop.kinds, schedule, steady=self._steady))
         self._stages: dict[tuple[int, tuple[Nursery, ...], int], Stage] = {}
         self._raisings: dict[tuple[int, Nursery], Raising] = {}
-        counts = tuple(herd.count for herd in problem.herds if herd.held or not self._steady)
+        # A male that no founder is put to may be left for held females.
+        told = (herd.held or herd.sex == "male" or not self._steady for herd in problem.herds)
+        counts = tuple(herd.count for herd, tells in zip(problem.herds, told, strict=True) if tells)
         self.signature: Hashable = counts, schedule
 
     def most_eggs(self, _probe: Joined) -> int:

@@ -59,7 +59,9 @@ class SteadyRoute(HeldRoute):
     def __init__(self, problem: Problem, workshop: Workshop, schedule: Schedule) -> None:
         """`schedule`: the founders' matings."""
         super().__init__(problem, workshop)
-        self.signature: Hashable = tuple(herd.count for herd in self.held.herds), schedule
+        # A male that no founder is put to may be left for held females.
+        counts = tuple(herd.count for herd in problem.herds if herd.held or herd.sex == "male")
+        self.signature: Hashable = counts, schedule
         self.schedule = schedule
         shared = workshop.kept(("steady", self.signature), lambda: _Shared(problem, workshop, schedule))
         self.worlds = shared.worlds

@@ -409,3 +409,26 @@ def test_the_best_count_reaches_its_last_step_of_money() -> None:
     [(_, ours, _, _)] = evaluated(plan)
     assert not wrong_with(plan)
     assert ours.budget_curve.chance[-1] == pytest.approx(1 - (3 / 4) ** 8, abs=1e-9)
+
+
+@pytest.mark.parametrize("pick", [{}, {"a": "normal"}])
+@pytest.mark.parametrize("drawn", [1, 2])
+def test_a_male_that_only_daughters_are_put_to_makes_a_difference(pick: Json, drawn: int) -> None:
+    """Each serves one female, and there is one dam: whether there is a second male tells who breeds later on."""
+    founders = [bought("m", "male", "a/+", count=drawn), bought("f", "female", "a/+", until=1)]
+    pairings = [pairing("p", ["m"], ["f"]), pairing("q", ["m"], ["d"])]
+    plan = route_of(
+        [*founders, held("d", [pick], count=2)], pairings, [{"forms": {"a": "visual"}}],
+        seasons=2, females_per_male=1, breeds={"male": 0.9, "female": 1},
+    )  # fmt: skip
+    plan["routes"][0]["scale"]["counts"] = [1, 2]
+    assert not wrong_with(plan)
+
+
+def test_nothing_is_bred_where_the_finished_animal_is_bought_at_once() -> None:
+    founders = [bought("m", "male", "a/+"), bought("f", "female", "a/+")]
+    pairings = [pairing("q", ["m"], ["d"]), pairing("p", ["m"], ["f"])]
+    plan = route_of([*founders, held("d", [{}])], pairings, [{"forms": {"a": "visual"}}], seasons=2)
+    plan["goal"]["outright_price"] = 50
+    plan["routes"][0]["buy_outright"] = 1
+    assert not wrong_with(plan)
