@@ -432,3 +432,14 @@ def test_nothing_is_bred_where_the_finished_animal_is_bought_at_once() -> None:
     plan["goal"]["outright_price"] = 50
     plan["routes"][0]["buy_outright"] = 1
     assert not wrong_with(plan)
+
+
+def test_where_prices_of_several_rows_cannot_be_told_it_is_played() -> None:
+    """Sons bring money and daughters none, either counts for one of two rows, and a son that is held takes over."""
+    founders = [bought("m", "male", "+/+"), bought("f", "female", "a/a", season=2, ready_in=2)]
+    pairings = [pairing("q", ["s"], ["f"]), pairing("p", ["m"], ["f"])]
+    want = [{"forms": {"a": "normal"}}, {"forms": {"a": "normal"}}]
+    plan = route_of([*founders, held("s", [{}], "male")], pairings, want, seasons=3, clutch={"fixed": 1})
+    plan["costs"] = {"surplus": [{"price": 5, "sex": "male"}]}
+    [(_, ours, _, _)] = evaluated(plan)
+    assert ours.method == "simulated"

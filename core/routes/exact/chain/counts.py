@@ -55,7 +55,10 @@ def chained_counts(
     most = _QUICK_WORK if quick else _MOST_BARE_WORK if bare else _MOST_WORK
     yield from check_work([routes[place] for place in sorted(set(first))], probe, most)
     told = _Told(routes, first, lattice, probe, bare)
+    told.check_prices()
     yield from told.work_out()
+    # Some pairs are met on the way.
+    told.check_prices()
     if recent and told.is_kept and recent.has_room(told.routes, probe):
         recent.keep(told.routes, lattice, probe)
     return told.answers, untold if bare else told
@@ -71,6 +74,11 @@ class _Told(InSteps):
         self._first, self._lattice, self._probe, self._bare = first, lattice, probe, bare
         self._expected: dict[int, Expected] = {}
         self.is_kept = not bare and probe.points * routes[0].seasons * len(set(first)) <= _MOST_KEPT
+
+    def check_prices(self) -> None:
+        """Raises OutOfReach where what young would have brought is asked for, and cannot be told."""
+        for route in [] if self._bare else self.routes:
+            route.check_prices()
 
     def work_out(self) -> Generator[float, None, None]:
         """Works all answers out; yields the share done."""

@@ -257,10 +257,13 @@ class ChainRoute:
                 return found
             yield
 
+    def check_prices(self) -> None:
+        """Raises OutOfReach where young that count for one of several rows differ in price, as far as they are met."""
+        if len(self.rows) > 1 and any(self.shop.price_of(row) is None for row in self.rows):
+            raise OutOfReach("young that count for one of several rows differ in price")
+
     def counted_worth(self, row: int, _probe: Joined) -> Floats:
         """What the young that count for a row would have brought, by season: [breeding seasons]."""
-        if len(self.rows) > 1:
-            raise OutOfReach("young that count for one of several rows differ in price")
         return finished(self._worth_in_steps(row))[:, 0].real
 
     def _worth_in_steps(self, row: int) -> Generator[None, None, Complex]:
