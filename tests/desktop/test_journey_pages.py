@@ -136,6 +136,7 @@ def test_cautions_and_charts(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> N
         assert window.page.steps.cautions is not None
         assert window.page.steps.cautions.isVisible()
         chart = window.page.money.chart
+        qtbot.waitUntil(lambda: chart.is_current)
         tab_to(chart.canvas.view.accessibleName())
         press(Qt.Key.Key_Right)
         assert chart.canvas.reading is not None
