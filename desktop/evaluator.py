@@ -19,10 +19,10 @@ from desktop.memory import Memory
 _TURN_S = 0.001
 # How long it keeps still at a time while the window has much to build: two threads of Python share one's time.
 _REST_S = 0.1
-# Nothing has been worked out for so long: much memory that it took goes back to the system.
-_AT_REST_MS = 2_000
 # As long it keeps still for an answer that is shown by itself; those of the first moment are shown together.
 _SHOW_S = 0.04
+# Nothing has been worked out for so long: much memory that it took goes back to the system.
+_AT_REST_MS = 2_000
 
 
 class Evaluator(QObject):

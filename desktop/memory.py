@@ -19,7 +19,7 @@ class Memory:
         self._leanest = 0
 
     def give_back(self) -> None:
-        """Has what was freed handed back where it has become much; takes up to a twentieth second.
+        """Has what was freed handed back where it has become much; takes up to a twentieth of a second.
 
         The C library of Linux keeps it to itself until it is asked.
         """

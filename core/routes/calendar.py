@@ -67,7 +67,7 @@ def fixed_costs(problem: Problem) -> Floats:
     total = [problem.prices.setup, *[0.0] * (problem.horizon - 1)]
     for herd, costs in zip(_founding(problem), each, strict=True):
         if herd.count:
-            total = [sum_ + herd.count * cost for sum_, cost in zip(total, costs, strict=True)]
+            total = [so_far + herd.count * cost for so_far, cost in zip(total, costs, strict=True)]
     return np.array(total)
 
 

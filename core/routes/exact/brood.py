@@ -56,7 +56,7 @@ class HeldHerds:
         self.alone = [_stands_alone(problem, herd) for herd in self.herds]
         self._seasons = problem.breeding_seasons
         self._firsts = [[problem.pairings[source].first for source in herd.sources] for herd in self.herds]
-        self._last = [_last_hold(problem, herd) for herd in self.herds]
+        self._last = [last_hold(problem, herd) for herd in self.herds]
         self._raised: dict[tuple[int, int], Raised] = {}
         self.nobody: Nursery = (Pen(0, ()),) * len(self.herds)
 
@@ -224,7 +224,7 @@ def _served(problem: Problem, male: Herd) -> list[int]:
     return found
 
 
-def _last_hold(problem: Problem, herd: Herd) -> int:
+def last_hold(problem: Problem, herd: Herd) -> int:
     """The last season at whose end young may be held for a herd."""
     last = max(problem.pairings[source].last for source in herd.sources)
     return last if herd.until is None else min(last, herd.until - 1)

@@ -12,11 +12,11 @@ import numpy as np
 from core.routes.calendar import Animal, Mating
 from core.routes.exact.algebra import Complex, CountAlgebra
 from core.routes.exact.breeding import Breeding
+from core.routes.exact.brood import last_hold
 from core.routes.exact.chain.course import Course
 from core.routes.exact.chain.fates import ANYTHING, AT, Fates, Look, Variant, laid_before
 from core.routes.exact.chain.filled import step_of
 from core.routes.exact.chain.firsts import Firsts
-from core.routes.exact.chain.herds import last_hold
 from core.routes.exact.chain.laid import Laid, Run
 from core.routes.exact.chain.plans import Plan
 from core.routes.exact.chain.shares import Season, Shares, State

@@ -7,8 +7,9 @@ from collections.abc import Hashable, Iterator, Mapping, Sequence
 from itertools import combinations_with_replacement, product
 
 from core.routes.calendar import Animal, Mating, founders, matings
+from core.routes.exact.brood import last_hold
 from core.routes.exact.chain.course import ANY, Course, Kind, Member
-from core.routes.exact.chain.herds import first_asked, first_hold, influences, last_hold, most_asked
+from core.routes.exact.chain.herds import first_asked, first_hold, influences, most_asked
 from core.routes.exact.chain.sorts import Nest
 from core.routes.exact.clusters import MaleState, States
 from core.routes.exact.filling import Founders

@@ -23,7 +23,8 @@ _FATES = 12
 def check_work(routes: Sequence[ChainRoute], probe: Joined, most: float) -> Iterator[float]:
     """Raises OutOfReach where more numbers than this would be worked out, roughly; yields while it looks.
 
-    What several counts share is worked out once. What happens at eggs is looked at for every female by herself.
+    What several counts share is worked out once. What happens at eggs is looked at for every female by herself. Sets
+    how many points each route follows at once (`ChainRoute.chunk`), as it finds out how much is kept for each.
     """
     females = max(sum(herd.count for herd in route.problem.herds if herd.sex == "female") for route in routes)
     points, known, work = probe.points + females * probe.eggs.points, set[Hashable](), 0.0

@@ -1,4 +1,4 @@
-"""Held herds: whether they change who else breeds with whom, and until when young are held for them."""
+"""Held herds: whether they change who else breeds with whom, and from when anybody asks for them."""
 
 from __future__ import annotations
 
@@ -32,12 +32,6 @@ def _in_the_way(problem: Problem, pairing: Pairing, herd: int, place: int) -> bo
 def _serves_all(problem: Problem, male: int) -> bool:
     females = {index for pairing in problem.pairings if male in pairing.males for index in pairing.females}
     return sum(problem.herds[index].count for index in females) <= problem.biology.load
-
-
-def last_hold(problem: Problem, herd: Herd) -> int:
-    """The last season at whose end young may be held for a herd."""
-    last = max(problem.pairings[source].last for source in herd.sources)
-    return last if herd.until is None else min(last, herd.until - 1)
 
 
 def first_hold(problem: Problem, herd: Herd) -> int:
