@@ -89,7 +89,8 @@ class Rearing:
             return self.of(fit, "alive", seasons, points)
         keep = self._keep(fit, _where(seasons, points))
         if bred is None:
-            return keep
+            # What is only kept lays nothing: whatever the goal lacked, it still does.
+            return None if keep is None else self._nursing.algebra.one(1) * keep
         own = (bred.alive if which == "alive" else bred.open)[seasons, :, points]
         if which == "met":
             own = own - bred.alive[seasons, :, points]

@@ -54,6 +54,41 @@ def test_every_way_of_deeper_plans(plan: Json) -> None:
     held_to_the_reference(plan)
 
 
+@st.composite
+def families(draw: DrawFn) -> Json:
+    """A sire and his dams, and their sons, daughters and a second group of them: one or two each, or none."""
+    one, risk = st.sampled_from([{}, {"a": "normal"}, {"a": "visual"}]), st.sampled_from([1, 1, 0.5])
+    kinds = draw(st.sampled_from(["s", "h", "sh", "hs", "gh", "sgh", "shg"]))
+    groups = [
+        bought("m", "male", draw(st.sampled_from(["a/+", "a/a", "+/+"]))),
+        bought("f", "female", draw(st.sampled_from(["a/+", "+/+", "a/a"])), until=draw(st.sampled_from([1, 2, None]))),
+        *(
+            held(name, draw(st.lists(one, min_size=1, max_size=2)), "male" if name == "s" else "female")
+            | {"count": draw(st.integers(1, 2)), "until": draw(st.sampled_from([None, None, 2]))}
+            for name in kinds
+        ),
+    ]
+    males = ["m"] if "s" not in kinds else draw(st.sampled_from([["s"], ["s", "m"], ["m"], ["m", "s"]]))
+    back = pairing("q", males, [name for name in kinds if name != "s"] or ["f"])
+    pairings = draw(st.permutations([pairing("p", ["m"], ["f"]), back]))
+    sexes = draw(st.sampled_from([["any"], ["female"], ["any", "any"], ["female", "male"], ["female", "any"]]))
+    forms = draw(st.sampled_from([{"a": "visual"}, {"a": "visual"}, {"a": "normal"}]))
+    want = [{"forms": forms, "sex": sex, "count": draw(st.integers(1, 2))} for sex in sexes]
+    species = {name: draw(risk) for name in ("lays", "hatches", "reaches_breeding")}
+    species |= {"breeds": {"male": draw(risk), "female": draw(risk)}, "females_per_male": draw(st.sampled_from([1, 9]))}
+    species |= {"clutch": {"fixed": draw(st.integers(1, 2))}, "clutch_lost": draw(st.sampled_from([0, 0.25]))}
+    species |= {"matures": {"male": draw(st.integers(1, 2)), "female": draw(st.integers(1, 2))}}
+    plan = route_of(groups, list(pairings), want, draw(st.integers(2, 4)), **species)
+    plan["costs"] |= {"keep_young": 3, "per_young": draw(st.sampled_from([0, 2])), "surplus": [{"price": 5}]}
+    return plan
+
+
+@settings(FIXED, max_examples=EXAMPLES)
+@given(families())
+def test_every_way_of_families(plan: Json) -> None:
+    held_to_the_reference(plan)
+
+
 # One thing each
 
 FIRST, THEN = pairing("p", ["m"], ["f"]), pairing("q", ["m"], ["h"])
@@ -145,6 +180,16 @@ def test_two_groups_from_one_clutch() -> None:
     groups = [*founders(until=1), held("s", [{"a": "normal"}], "male"), held("h", [{"a": "visual"}, {}])]
     siblings = pairing("q", ["s", "m"], ["h"])
     assert not wrong_with(route_of(groups, [FIRST, siblings], VISUAL, seasons=2))
+
+
+@pytest.mark.parametrize("keep", [0, 3])
+@pytest.mark.parametrize("sexes", [["any", "any"], ["female", "male"], ["any"]])
+def test_a_son_that_no_sister_is_put_to_only_costs_his_keep(sexes: list[str], keep: int) -> None:
+    groups = [bought("m", "male", "a/+"), bought("f", "female", "+/+", until=1), held("s", [{}], "male")]
+    want = [{"forms": {"a": "visual"}, "sex": sex, "count": 2 if len(sexes) == 1 else 1} for sex in sexes]
+    plan = route_of([*groups, held("h", [{}])], [FIRST, pairing("q", ["s"], ["h"])], want, seasons=3)
+    plan["costs"]["keep_young"] = keep
+    assert not wrong_with(plan)
 
 
 # Up to eight young of founders whose genotypes are known are to be answered exactly.
