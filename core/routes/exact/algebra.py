@@ -128,6 +128,13 @@ class CountAlgebra:
         sums = (self._add(self.states[state], other) for other in self.states)
         return np.array([-1 if own is None else self._index[own] for own in sums], dtype=np.intp)
 
+    def stepped(self, step: int) -> Indices:
+        """What each state is after a step; -1 where it falls out."""
+        sources, targets = self._moves[step]
+        found = np.full(self.size, -1, dtype=np.intp)
+        found[sources] = targets
+        return found
+
     def _joins(self) -> list[_Joined]:
         if self._joined is None:
             self._joined = [_sorted(self.targets(state)) for state in range(self.size)]

@@ -501,3 +501,16 @@ def test_the_egg_that_meets_the_goal_is_one_of_all(groups: list[Json], until: in
         result = evaluate_route(plan, plan.routes[0])
     assert result.method == "exact"
     assert result.chance_by_eggs[-1] == pytest.approx(result.chance_by_season[-1], abs=1e-9)
+
+
+@pytest.mark.parametrize("sexes", [["any"], ["female", "male"], ["female", "any"]])
+@pytest.mark.parametrize("picks", [([{"a": "visual"}], [{}]), ([{"a": "normal"}, {}], [{"a": "visual"}, {}])])
+def test_young_that_count_for_a_goal_of_several_are_held_as_well(
+    picks: tuple[list[Json], list[Json]], sexes: list[str]
+) -> None:
+    want = [{"forms": {"a": "visual"}, "sex": sex, "count": 2 if len(sexes) == 1 else 1} for sex in sexes]
+    dams = bought("f", "female", "a/+", count=2, until=1)
+    groups = [SIRE, dams, held("g", picks[0]), held("h", picks[1])]
+    plan = route_of(groups, [THEN, FIRST], want, seasons=2, lays=0.5, clutch={"fixed": 2}, females_per_male=9)
+    plan["costs"] |= {"keep_young": 3, "per_young": 2, "surplus": [{"price": 5}]}
+    assert not wrong_with(plan)

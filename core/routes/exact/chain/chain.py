@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Generator, Iterable, Iterator, Sequence
 from itertools import groupby
 from typing import TYPE_CHECKING
@@ -87,33 +86,33 @@ class Chain:
         return {self._nobody: np.stack([one for _ in looks])}
 
     def before(self, looks: Sequence[Look], season: int) -> dict[State, Floats]:
-        """Chances to begin a season with so many held, the goal not met: [looks]."""
+        """Chances to begin a season with so many held, the goal not met: [looks, the goal's counts]."""
         states = self._begin(looks)
         for earlier in range(1, season):
             states = self._season(looks, earlier, states)
-        return {state: self._algebra.total(weight)[:, 0].real for state, weight in states.items()}
+        return {state: weight[..., 0].real for state, weight in states.items()}
 
     def counted_and_held(self, courses: Sequence[Course], season: int) -> Generator[None, None, Floats]:
-        """Expected young of a season that meet a goal of one and are held, and what they would have brought."""
+        """Expected young of a season that count for the goal and are held, and what they would have brought."""
         found, sources = np.zeros(2), tuple(self._sources(courses[0], season))
-        firsts = Firsts(self._runs(sources), self._counts, self._problem.biology)
+        firsts = Firsts(self._runs(sources), self._counts, self._problem.biology, self._algebra)
         females = [female for female, pair in self._pairs(courses[0], season) if self._is_source(pair, season)]
         for number, female in enumerate(females):
             yield
             looks = [(course, Variant(season, AT, female)) for course in courses]
-            others = np.array([self._others(course, variant) for course, variant in looks])
+            others = np.stack([self._others(course, variant) for course, variant in looks])
             for state, chances in self.before(looks, season).items():
                 counts = zip(state, self._counts, self._closed(season), strict=True)
                 free = [0 if closed else count - held for (held, _), count, closed in counts]
-                found += float(chances @ others) * firsts.held(number, free)
+                begun = self._algebra.multiply(chances[..., None].astype(complex), others).sum(axis=0)[:, 0].real
+                found += (yield from firsts.held(number, free)) @ begun
         return found
 
-    def _others(self, course: Course, variant: Variant) -> float:
-        """That no young meets the goal of founders that laid before one's eggs, and whose young are not held."""
+    def _others(self, course: Course, variant: Variant) -> Complex:
+        """What founders bred that laid before one's eggs, and whose young are not held."""
         laid, season = laid_before(course, variant), variant.season
         pairs = [pair for female, pair in self._pairs(course, season) if female in laid]
-        each = (self._one(pair) for pair in pairs if not self._is_source(pair, season))
-        return math.prod(float(self._algebra.total(one)[0].real) for one in each)
+        return self._all(pair for pair in pairs if not self._is_source(pair, season))
 
     def taken(self, course: Course, season: int, state: State) -> tuple[float, float]:
         """Expected young held at the end of a season, and what they would have brought."""

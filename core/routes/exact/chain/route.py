@@ -43,6 +43,8 @@ from core.routes.result import Floats
 _MOST_GOAL_STATES = 30
 # Numbers kept of what other counts may share.
 _MOST_SHARED = 2_000_000
+# Numbers that are told at every egg of young that count for the goal and may be held too.
+_MOST_TOLD = 300_000
 # Courses of all seasons together.
 _MOST_COURSES = 2_000
 
@@ -101,14 +103,18 @@ class ChainRoute:
         if sum(map(self.courses.count, range(1, self.seasons + 1))) > _MOST_COURSES:
             raise OutOfReach("held animals may change who else breeds with whom in too many ways")
         self._counted_and_held = self._may_count_and_be_held()
-        if self._counted_and_held and self.goal.size > 1:
-            raise OutOfReach("young that count for the goal may be held too")
+        if self._counted_and_held and self.goal.size > 1 and self._told_of_them() > _MOST_TOLD:
+            raise OutOfReach("young that count for the goal may be held too in too many ways")
 
     def afresh(self, shop: Workshop, shared: Shared | None = None) -> ChainRoute:
         """The same route with nothing worked out yet but what it shares with other counts."""
         other = copy.copy(self)
         other.shop, other._known, other._shared = shop, {}, {} if shared is None else shared
         return other
+
+    def _told_of_them(self) -> int:
+        """How many numbers are told at every egg of young that count for the goal and may be held too."""
+        return 3 * self.goal.size * math.prod(herd.count + 1 for herd in self.herds) ** 2
 
     def _may_count_and_be_held(self) -> bool:
         part = Chain(self, self.rows, self.goal, parts_of(CHANCES)[0])
