@@ -19,7 +19,7 @@ from desktop.memory import Memory
 
 # After so long without a question, much memory that was freed goes back to the system.
 _AT_REST_S = 2.0
-_NICE = 5
+_NICE = 19
 _log = logging.getLogger(__name__)
 
 
@@ -38,11 +38,7 @@ def work(window: Connection, source: Callable[[], Engine]) -> None:
         window.send(Ready())
         plan: Plan | None = None
         while True:
-            if not window.poll():
-                gc.collect(1)
-            if not window.poll(_AT_REST_S):
-                gc.collect()
-                memory.give_back()
+            _rest(window, memory)
             asked = window.recv()
             if asked is GIVE_UP:
                 # The answer was on its way already.
@@ -54,25 +50,34 @@ def work(window: Connection, source: Callable[[], Engine]) -> None:
             window.send(_reply(window, asked, plan, engine, source))
 
 
+def _rest(window: Connection, memory: Memory) -> None:
+    """Tidies up while no question comes."""
+    if not window.poll():
+        gc.collect(1)
+    if not window.poll(_AT_REST_S):
+        gc.collect()
+        memory.give_back()
+
+
 def _reply(
     window: Connection, asked: Asked, plan: Plan | None, engine: Engine, source: Callable[[], Engine]
 ) -> Replied:
     """The answer to a question, or that there is none: then it is worked out beside the window, which can say why."""
     route = next((one for one in plan.routes if one.id == asked.route), None) if plan else None
     if plan is None or route is None:
-        return Replied(asked.number, None)
+        return Replied(None)
     try:
-        answer = _answered(window, asked.number, plan, route, engine)
+        answer = _answered(window, plan, route, engine)
     except (EOFError, OSError):
         raise
     except Exception as error:  # noqa: BLE001 - the window's process comes upon the same, and tells it
         _log.debug("a route failed in the helper", exc_info=error)
-        return Replied(asked.number, None)
+        return Replied(None)
     known = isinstance(source, RecentEngine) and source.knows(plan, route)
-    return Replied(asked.number, answer, known)
+    return Replied(answer, known)
 
 
-def _answered(window: Connection, number: int, plan: Plan, route: Route, engine: Engine) -> RouteAnswer | None:
+def _answered(window: Connection, plan: Plan, route: Route, engine: Engine) -> RouteAnswer | None:
     """The answer, with its progress told now and then; None where the window says meanwhile that nobody waits."""
     told = time.monotonic()
     steps = answer_route(plan, route, engine)
@@ -84,6 +89,6 @@ def _answered(window: Connection, number: int, plan: Plan, route: Route, engine:
             return answer
         now = time.monotonic()
         if isinstance(step, Underway) and now - told >= 1 / PROGRESS_A_SECOND:
-            window.send(Replied(number, step))
+            window.send(Replied(step))
             told = now
     return None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
     from multiprocessing.connection import Connection
     from multiprocessing.context import SpawnProcess
 
+_log = logging.getLogger(__name__)
 # A route of a plan that is asked for.
 Job = tuple[Plan, Route]
 
@@ -39,8 +41,7 @@ class Helper:
         self._source = source
         self._pipe: Connection | None = None
         self._process: SpawnProcess | None = None
-        self._is_ready = self._is_gone = False
-        self._number = 0
+        self._is_started = self._is_ready = self._is_gone = False
         self._asked: Job | None = None
         self._is_wanted = False
         self._plan: Plan | None = None
@@ -49,7 +50,12 @@ class Helper:
     @property
     def is_started(self) -> bool:
         """Whether there is a process, or was one."""
-        return self._process is not None
+        return self._is_started
+
+    @property
+    def is_gone(self) -> bool:
+        """Whether there is none any more, or none could be had."""
+        return self._is_gone
 
     def start(self) -> None:
         """Starts the process, which takes a moment to be ready; without one everything is worked out here."""
@@ -58,12 +64,17 @@ class Helper:
 
         from desktop.beside.at_work import work
 
+        self._is_started = True
         context = get_context("spawn")
-        self._pipe, other = context.Pipe()
-        self._process = context.Process(target=work, args=(other, self._source), name="pairwright-helper", daemon=True)
-        self._process.start()
-        # Once only the helper holds that end, either process learns at once that the other one is gone.
-        other.close()
+        try:
+            self._pipe, other = context.Pipe()
+            self._process = context.Process(target=work, args=(other, self._source), daemon=True)
+            self._process.start()
+        except OSError as error:
+            self._lose(error)
+        else:
+            # Once only the helper holds that end, either process learns at once that the other one is gone.
+            other.close()
 
     @property
     def is_busy(self) -> bool:
@@ -75,11 +86,6 @@ class Helper:
         """Whether it can be asked."""
         return self._is_ready and not self._is_gone and self._asked is None
 
-    @property
-    def is_gone(self) -> bool:
-        """Whether it was there and has ended, by itself or by `stop`."""
-        return self._is_gone
-
     def knows(self, job: Job) -> bool:
         """Whether it can tell a route at other prices, which takes a fraction of working it out."""
         return job[1].id in self._remembered and self._remembered[job[1].id] == unpriced(*job)
@@ -87,14 +93,13 @@ class Helper:
     def ask(self, job: Job) -> None:
         """Has a route worked out, while `is_free`."""
         plan, route = job
-        self._number += 1
         self._asked, self._is_wanted = job, True
         known = plan is self._plan
         if not known:
             ids = {one.id for one in plan.routes}
             self._remembered = {id_: one for id_, one in self._remembered.items() if id_ in ids}
         self._plan = plan
-        self._say(Asked(self._number, None if known else plan, route.id))
+        self._say(Asked(None if known else plan, route.id))
 
     def give_up(self) -> None:
         """Nobody waits for what is under way."""
@@ -109,26 +114,31 @@ class Helper:
             while self._pipe and not self._is_gone and self._pipe.poll(wait_s):
                 told += self._taken(self._pipe.recv())
                 wait_s = 0.0
-        except (EOFError, OSError):
-            self._is_gone = True
+        except (EOFError, OSError) as error:
+            self._lose(error)
         if self._is_gone and self._asked is not None:
             told += self._ended(None)
         return told
 
     def stop(self) -> None:
         """Ends the process, whatever it is at: it keeps nothing that is of worth."""
-        if self._process and self._pipe and not self._is_gone:
+        self._is_gone = True
+        if self._process and self._process.pid:
             self._process.kill()
             self._process.join()
+        if self._pipe:
             self._pipe.close()
-        self._is_gone = True
 
     def _say(self, what: Asked | None) -> None:
         try:
             if self._pipe:
                 self._pipe.send(what)
-        except OSError:
-            self._is_gone = True
+        except OSError as error:
+            self._lose(error)
+
+    def _lose(self, error: Exception) -> None:
+        self._is_gone = True
+        _log.warning("there is no helper any more, the window goes on without: %r", error)
 
     def _taken(self, message: Replied | Ready) -> list[News]:
         if isinstance(message, Ready):

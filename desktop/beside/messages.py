@@ -11,7 +11,6 @@ from desktop.evaluation import RouteAnswer, Underway
 class Asked(msgspec.Struct, frozen=True):
     """A route that is to be worked out; `plan` is None where it is the one of the question before."""
 
-    number: int
     plan: Plan | None
     route: str
 
@@ -22,7 +21,6 @@ class Replied(msgspec.Struct, frozen=True):
     remembered: whether the helper can tell the route again at other prices.
     """
 
-    number: int
     step: RouteAnswer | Underway | None
     remembered: bool = False
 

@@ -20,7 +20,16 @@ from core.routes.report import route_json
 from core.routes.result import RouteResult
 from desktop.beside.helper import GivenBack, Helper, Job, News
 from desktop.beside.sharing import shared_steps
-from desktop.evaluation import Engine, Finished, RecentEngine, RouteAnswer, RouteFailure, Step, nothing_first
+from desktop.evaluation import (
+    Engine,
+    Finished,
+    RecentEngine,
+    RouteAnswer,
+    RouteFailure,
+    Step,
+    core_engine,
+    nothing_first,
+)
 from desktop.evaluator import Evaluator
 from desktop.plan_files import SAMPLE, open_plan
 
@@ -135,6 +144,18 @@ def test_a_helper_that_ends_is_done_without(hire: Hire, jobs: list[Job]) -> None
     assert told(helper) == GivenBack(jobs[0])
     assert helper.is_gone
     assert answered(shared(jobs, double.route_steps, helper)) == all_of(jobs)
+
+
+def test_where_no_process_can_be_had_none_is_needed(monkeypatch: pytest.MonkeyPatch, jobs: list[Job]) -> None:
+    def refused(_process: object) -> None:
+        raise OSError("no more processes")
+
+    monkeypatch.setattr("multiprocessing.context.SpawnProcess.start", refused)
+    helper = Helper(core_engine)
+    helper.start()
+    assert helper.is_gone
+    assert answered(shared(jobs, double.route_steps, helper)) == all_of(jobs)
+    helper.stop()
 
 
 def test_what_nobody_waits_for_any_more_is_given_up(hire: Hire, jobs: list[Job]) -> None:
