@@ -17,6 +17,8 @@ from core.routes.result import BudgetCurve, Comparison, Floats, MoneyCurve, Rout
 
 # Chances this close are equal: both engines' sums carry rounding of this order.
 SAME = 1e-12
+# Out of the goal's reach, less than this is not worth another animal.
+_ABOUT = 0.005
 
 
 class Counted:
@@ -104,6 +106,15 @@ def cheapest(counted: Sequence[Counted], goal: float, horizon: int) -> Counted |
     """The count that reaches the goal with the least money in hand; of equals the smallest."""
     rivals = unbeaten(counted)
     return _cheapest(rivals, [one.needed(goal)[horizon - 1] for one in rivals])
+
+
+def closest(counted: Sequence[Counted], drawn: Counted) -> Counted:
+    """Where no count reaches the goal: the one as drawn, or the smallest that comes clearly closer."""
+    ends = [float(one.answer.chance[-1]) for one in counted]
+    near = max(ends) - _ABOUT
+    if drawn.answer.chance[-1] >= near:
+        return drawn
+    return next(one for one, end in zip(counted, ends, strict=True) if end >= near)
 
 
 def unbeaten(counted: Sequence[Counted]) -> Sequence[Counted]:

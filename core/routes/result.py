@@ -48,7 +48,8 @@ class RouteResult:
     """What one route gives, as drawn, and over all counts of its `scale`.
 
     Curves by season have one entry a season of the goal's horizon; `chance_by_eggs` starts at 0 eggs. `at_cheapest` is
-    what the count of `to_goal` gives by itself, where it is not the one drawn.
+    what the count of `to_goal` gives by itself, or where no count reaches the goal the one that comes closest, unless
+    that is the one drawn.
     """
 
     id: str
