@@ -156,7 +156,7 @@ def test_hiding_the_cheapest_is_said(window: MainWindow, qtbot: QtBot) -> None:
     window.page.route_actions.hide.trigger()
     assert answer.head.text() == "Cheapest shown: Double hets, bred together. Set aside 1,889."
     assert answer.lead.text().endswith("Lavender sire, double hets is hidden and needs only 1,556.")
-    assert "with that the best chance is 73 %." in answer.lead.text()
+    assert "with that the best chance of these routes is 73 %." in answer.lead.text()
     assert "cheapest shown" in window.page.routes.rows.index(0, 0).data(Qt.ItemDataRole.AccessibleTextRole)
     assert chosen(window) == "Double hets, bred together"
     assert bar.hidden.text() == "1 hidden: show"
