@@ -183,6 +183,12 @@ def test_a_gene_on_z() -> None:
     )
 
 
+def test_a_copy_is_called_by_what_one_of_it_shows() -> None:
+    snow = {"id": "s", "name": "Snow", "alleles": ["S"], "forms": {"S/+": "snow", "S/S": "super snow"}}
+    plan = pair_plan({"s": "S/+"}, {"s": "S/+"}, genes=[snow], want=[{"forms": {"s": "super snow"}}])
+    assert why_of(plan).legend[0].startswith("S is the snow copy of a gene, + is the normal copy.")
+
+
 def test_a_gene_on_both_sex_chromosomes() -> None:
     gene = {"id": "g", "name": "Glow", "alleles": ["g"], "forms": {"g/+": "glow"}}
     gene |= {"placement": "both-sex-chromosomes", "recombination": 0.1}
