@@ -86,7 +86,7 @@ def test_a_clutch_moves_the_answer_and_the_plan_goes_on(
         page.carry.spent.selectAll()
         QTest.keyClicks(page.carry.spent, "740")
         QTest.keyClick(page.carry.spent, Qt.Key.Key_Return)
-        assert page.carry.tells.text() == "dams-1 becomes yours. 5 seasons are left."
+        assert page.carry.tells.text() == "Dams 1 becomes yours. 5 seasons are left."
         qtbot.mouseClick(page.carry.go, Qt.MouseButton.LeftButton)
         assert page.tabs.currentIndex() == MY_ANIMALS
         assert document.plan.already_spent == 740
