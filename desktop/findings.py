@@ -246,10 +246,10 @@ def honest_chance(route: Route, result: RouteResult, season: int) -> float:
 
 def _money_range(result: RouteResult, curve: BudgetCurve | MoneyCurve, goal: float) -> tuple[float, float] | None:
     """The least money to the goal within two standard errors of the chance there; None where exact."""
-    if result.method == "exact" or not result.runs:
+    noise = result.noise(goal)
+    if noise is None:
         return None
-    noise = 2 * math.sqrt(goal * (1 - goal) / result.runs)
-    return money_to(curve, goal - noise), money_to(curve, goal + noise)
+    return money_to(curve, goal - float(noise)), money_to(curve, goal + float(noise))
 
 
 def money_to(curve: BudgetCurve | MoneyCurve, chance: float) -> float:

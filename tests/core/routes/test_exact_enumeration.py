@@ -19,8 +19,7 @@ from core.plan.read import read_plan
 from core.progress import finished
 from core.routes.evaluate import evaluate_route
 from core.routes.prepare import prepare
-from core.routes.result import RouteResult, ToGoal
-from core.routes.simulated import PLAYS_A_RUN
+from core.routes.result import PLAYS_A_RUN, RouteResult, ToGoal
 from core.routes.simulation.play import play_route, stream
 from core.routes.simulation.played import Played
 from core.routes.simulation.player import Odds
