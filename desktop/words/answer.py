@@ -14,13 +14,16 @@ from desktop.findings import Finding, Verdict
 from desktop.words.numbers import (
     Numbers,
     in_words,
+    least_told,
     listed,
     long_group,
+    more_by,
     of_100,
     percent,
     price,
     short_group,
     sum_of_money,
+    told_sum,
 )
 from desktop.words.runs import Run, Runs, strong
 
@@ -165,14 +168,18 @@ def _against_buying(plan: Plan, found: tuple[Finding, ...], best: Finding, numbe
         if not bred:
             return [tr("No breeding route gets there.")]
         return [tr("Breeding needs at least {bred}.", bred=sum_of_money(min(bred), numbers))]
-    # From the sums as shown, so that whoever checks it by hand finds the same.
-    less = math.floor(outright - math.ceil(best.to_goal.money))
     if best.to_goal.money > outright:
         return [_bought_for_less(plan, outright, numbers)]
-    many = how_many(plan)
-    said = tr("It is {less} less than buying them finished.", "It is {less} less than buying it finished.", many,
-              less=numbers.whole(less))  # fmt: skip
-    return [said] if less >= 1 else []
+    if told_sum(outright) - told_sum(best.to_goal.money) < least_told(outright):
+        return []
+    return [
+        tr(
+            "It is {less} less than buying them finished.",
+            "It is {less} less than buying it finished.",
+            how_many(plan),
+            less=more_by(outright, best.to_goal.money, numbers),
+        )
+    ]
 
 
 def _bought_for_less(plan: Plan, outright: float, numbers: Numbers) -> str:
@@ -193,7 +200,7 @@ def _over(plan: Plan, found: tuple[Finding, ...], best: Finding, numbers: Number
     budget = plan.goal.budget
     if budget is None or best.to_goal is None or best.to_goal.money <= budget:
         return []
-    over = sum_of_money(best.to_goal.money - budget, numbers)
+    over = more_by(best.to_goal.money, budget, numbers)
     chances = [one.result.chance_at_budget or 0.0 for one in found if one.result is not None]
     reachable = percent(max(chances, default=0.0), numbers)
     return [

@@ -7,7 +7,7 @@ from core.text import tr
 from desktop.evaluation import drawn_count
 from desktop.findings import Finding, Verdict
 from desktop.words.goal import float_chance
-from desktop.words.numbers import Numbers, percent, plus_minus, short_group, sum_of_money
+from desktop.words.numbers import Numbers, least_told, percent, plus_minus, short_group, sum_of_money
 from desktop.words.runs import Run, Runs, strong
 
 CHANCE = tr("Chance by season")
@@ -57,7 +57,9 @@ def lead(plan: Plan, drawn: Finding | None, best: Finding | None, verdict: Verdi
         parts.append(
             tr("With {short_group} as drawn{when}.", short_group=short_group(drawn.males, drawn.females), when=when)
         )
-    better = best.to_goal is not None and (drawn.to_goal is None or best.to_goal.money < drawn.to_goal.money - 0.5)
+    better = best.to_goal is not None and (
+        drawn.to_goal is None or best.to_goal.money < drawn.to_goal.money - least_told(drawn.to_goal.money) / 2
+    )
     route = next((one for one in plan.routes if one.id == best.id), None)
     if better and best.to_goal and route is not None and best.to_goal.count != drawn_count(route):
         group = short_group(best.males, best.females)

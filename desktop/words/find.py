@@ -9,7 +9,7 @@ from core.search.found import Found, Point, Proposal
 from core.search.telling import founders
 from core.text import tr
 from desktop.words.goal import float_chance
-from desktop.words.numbers import Numbers, in_words, percent, short_group, sum_of_money
+from desktop.words.numbers import Numbers, in_words, percent, price, short_group, sum_of_money, told_below
 
 TITLE, BACK = tr("Find routes"), tr("‹ All routes")
 STOP, GO_ON = tr("Stop here"), tr("Look on")
@@ -119,7 +119,7 @@ def proven(found: Found | None, numbers: Numbers) -> str:
             tr(
                 "No other route {sort} that was considered needs less than {floor}.",
                 sort=sort,
-                floor=numbers.whole(math.floor(found.floor)),
+                floor=price(told_below(found.floor), numbers),
             )
         )
     elif found.ended:

@@ -9,7 +9,7 @@ from core.text import tr
 from desktop.findings import Finding, Verdict
 from desktop.words.answer import Answer, how_many, share_note, with_animals
 from desktop.words.goal import float_chance
-from desktop.words.numbers import Numbers, listed, of_100, percent, price
+from desktop.words.numbers import Numbers, listed, more_by, of_100, percent, price
 from desktop.words.runs import Run, strong
 
 # A chance that still grows by this much in the last season, or by a tenth of itself where it is small, asks for more
@@ -82,7 +82,7 @@ def _bought(plan: Plan, decided: Verdict, numbers: Numbers) -> list[str]:
         return []
     over = ""
     if budget is not None and outright > budget:
-        over = tr(", {over} over your {budget}", over=price(outright - budget, numbers), budget=price(budget, numbers))
+        over = tr(", {over} over your {budget}", over=more_by(outright, budget, numbers), budget=price(budget, numbers))
     return [
         tr(
             "Buying them finished takes {outright}{over}.",

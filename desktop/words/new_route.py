@@ -14,7 +14,7 @@ from core.text import tr
 from desktop.findings import Finding, Verdict
 from desktop.words.animals import animal, animal_title, form_words
 from desktop.words.goal import float_chance
-from desktop.words.numbers import Numbers, percent, price, short_group, sum_of_money
+from desktop.words.numbers import Numbers, more_by, percent, price, short_group, sum_of_money
 from desktop.words.runs import Run, Runs, strong
 
 BACK, TITLE = tr("‹ All routes"), tr("New route")
@@ -213,18 +213,16 @@ def _against(best: Finding, decided: Verdict, numbers: Numbers) -> str:
     low, high = best.money_range or (best.to_goal.money,) * 2
     least, most = present.money_range or (present.to_goal.money,) * 2
     if high < least:
-        less = numbers.whole(math.ceil(least) - math.ceil(high))
         return tr(
             "It would be your cheapest, by {less}: {name} needs {sum}.",
-            less=less,
+            less=more_by(least, high, numbers),
             name=present.name,
             sum=_sum(present, numbers),
         )
     if low > most:
-        more = numbers.whole(math.ceil(low) - math.ceil(most))
         return tr(
             "That is {more} more than your cheapest, {name}, at {sum}.",
-            more=more,
+            more=more_by(low, most, numbers),
             name=present.name,
             sum=_sum(present, numbers),
         )

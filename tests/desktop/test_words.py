@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Generator
 
 import msgspec
@@ -127,6 +128,22 @@ def test_the_goal_counts_and_leaves_out_what_is_not_set(plan: Plan) -> None:
 def test_the_goal_where_the_sex_does_not_matter(plan: Plan) -> None:
     changed = goal_of(plan, want=(Want(forms={"amel": "amel"}),), seasons=2, budget=None, chance=0.8)
     assert plain(goal_sentence(changed, PLAIN)) == "I want 1 amel visual of any sex, 80 % sure, within 2 seasons"
+
+
+@pytest.mark.parametrize(
+    ("dear", "cheap", "text"),
+    [(3050.4, 3000, "51"), (1900, 1555.2, "344"), (2.1623, 1.946, "0.22"), (101.2, 99.5, "2.50"), (12, 9, "3")],
+)
+def test_differences_are_of_the_sums_as_told(dear: float, cheap: float, text: str) -> None:
+    assert n.more_by(dear, cheap, PLAIN) == text
+
+
+def test_small_sums_differ_by_cents(plan: Plan) -> None:
+    best = next(one for one in found_of(plan) if one.id == "visual-sire")
+    small = replace(best, to_goal=dataclasses.replace(best.to_goal, money=1.946))  # type: ignore[type-var]
+    lead = said(goal_of(plan, outright_price=2.5, budget=1.5), (small,)).lead
+    assert "It is 0.55 less than buying it finished." in lead
+    assert "It is 0.45 over your 1.50;" in lead
 
 
 def test_the_price_of_what_is_bought_finished_is_for_all_of_them(plan: Plan) -> None:
