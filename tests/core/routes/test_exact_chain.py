@@ -273,7 +273,7 @@ def test_counts_that_breed_alike_are_worked_out_once(monkeypatch: pytest.MonkeyP
 
 @pytest.mark.parametrize("most_kept", [0, 400_000])
 def test_expectations_wait_until_they_are_asked_for(monkeypatch: pytest.MonkeyPatch, most_kept: int) -> None:
-    """Only those of the counts as drawn and of the cheapest ones are told; where too much would wait, all at once."""
+    """Only those of the counts as drawn and of the closest are told; where too much would wait, all at once."""
     monkeypatch.setattr(counts, "_MOST_KEPT", most_kept)
     asked, extras = list[int](), ChainRoute._add_extras
 
@@ -289,7 +289,7 @@ def test_expectations_wait_until_they_are_asked_for(monkeypatch: pytest.MonkeyPa
     plan["goal"]["chance"] = 0.99
     read = read_plan(json.dumps(plan).encode())
     shares = list(evaluate.evaluate_steps(read, read.routes[0]))
-    assert asked == ([1] if most_kept else [3, 2, 1])
+    assert asked == ([1, 3] if most_kept else [3, 2, 1])
     assert shares == sorted(shares)
     assert not wrong_with(plan)
 
@@ -514,3 +514,15 @@ def test_young_that_count_for_a_goal_of_several_are_held_as_well(
     plan = route_of(groups, [THEN, FIRST], want, seasons=2, lays=0.5, clutch={"fixed": 2}, females_per_male=9)
     plan["costs"] |= {"keep_young": 3, "per_young": 2, "surplus": [{"price": 5}]}
     assert not wrong_with(plan)
+
+
+def test_what_is_held_in_the_last_season_may_be_too_much_to_tell() -> None:
+    """Only expectations ask for it, when all else is worked out: known before, so that the route is played."""
+    groups = [bought("f", "female", "a/+"), bought("e", "female", "+/+"), bought("m", "male", "a/+")]
+    groups += [held("g", [{}], count=4), held("h", [{}], count=4), held("s", [{}], "male", count=4)]
+    for group in groups[3:]:
+        group["from"] = ["p", "q"]
+    pairings = [FIRST, pairing("q", ["m"], ["e"])]
+    plan = route_of(groups, pairings, [{"forms": {"a": "visual"}}], seasons=1)
+    read = read_plan(json.dumps(plan | {"simulation": {"runs": 50, "seed": 1}}).encode())
+    assert evaluate_route(read, read.routes[0]).method == "simulated"

@@ -18,7 +18,7 @@ from core.routes.exact.chain.filled import step_of
 from core.routes.exact.chain.firsts import Firsts
 from core.routes.exact.chain.laid import Laid, Run
 from core.routes.exact.chain.plans import Plan
-from core.routes.exact.chain.shares import Season, Shares, State
+from core.routes.exact.chain.shares import Season, Shares, State, Step
 from core.routes.exact.chain.sorts import Nest, Sort
 from core.routes.exact.eggs import Probe, first_row
 from core.routes.exact.ending import AtEgg
@@ -122,13 +122,24 @@ class Chain:
             one: Complex = sort.weight * np.array([1, 1 + marks, 1 + marks * sort.price])
             return one
 
+        shares, step = self._held(course, season, state)
+        after = shares.filled(step, {state: self._algebra.one(1)}, self._algebra, marked)
+        total = sum(weight.sum(axis=0) for weight in after.values()) + np.zeros(3, dtype=complex)
+        return float(total[1].imag / _STEP), float(total[2].imag / _STEP)
+
+    def check_held(self, course: Course, season: int) -> None:
+        """Raises OutOfReach where a season's young can be held in too many ways; nobody being held, there are most."""
+        # Seasons with the same sources differ only in what held ones are told apart by.
+        if not self._shares_of(course, season).steps:
+            self._held(course, season, self._nobody)
+
+    def _held(self, course: Course, season: int, state: State) -> tuple[Shares, Step]:
+        """How young are held in a season, whatever becomes of them."""
         own = self._season_of([(course, Variant(season, ANYTHING))], season, self._counts)
         nobody = (0,) * len(self._counts)
         free = own._replace(bound=(None,) * len(self._counts), least=nobody, risky=False)
         shares = self._shares_of(course, season)
-        after = shares.filled(step_of(shares, free, [state]), {state: self._algebra.one(1)}, self._algebra, marked)
-        total = sum(weight.sum(axis=0) for weight in after.values()) + np.zeros(3, dtype=complex)
-        return float(total[1].imag / _STEP), float(total[2].imag / _STEP)
+        return shares, step_of(shares, free, [state])
 
     def most_bred(self, courses: Sequence[Course], last: int) -> int:
         """The most females bred through a season, over all ways on which it may be reached."""

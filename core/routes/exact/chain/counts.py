@@ -56,6 +56,7 @@ def chained_counts(
     yield from check_work([routes[place] for place in sorted(set(first))], probe, most)
     told = _Told(routes, first, lattice, probe, bare)
     told.check_prices()
+    yield from told.check_held()
     yield from told.work_out()
     # Some pairs are met on the way.
     told.check_prices()
@@ -79,6 +80,12 @@ class _Told(InSteps):
         """Raises OutOfReach where what young would have brought is asked for, and cannot be told."""
         for route in [] if self._bare else self.routes:
             route.check_prices()
+
+    def check_held(self) -> Iterator[float]:
+        """Raises OutOfReach where what is held is asked for, and cannot be told."""
+        for place in [] if self._bare else sorted(set(self._first)):
+            for _ in self.routes[place].check_held():
+                yield 0.0
 
     def work_out(self) -> Generator[float, None, None]:
         """Works all answers out; yields the share done."""

@@ -79,6 +79,8 @@ class ChainRoute:
             raise OutOfReach("more young are held back than can be told apart")
         if problem.crowded:
             raise OutOfReach("named animals may carry too much together")
+        if problem.may_fail_twice:
+            raise OutOfReach("a named animal of several groups may not work")
         if math.prod(problem.wanted) > _MOST_GOAL_STATES or len(wanted) > MOST_ROWS:
             raise OutOfReach("the goal has too many states")
         if not in_any_order(wanted):
@@ -127,6 +129,8 @@ class ChainRoute:
 
     def jobs(self, variants: Sequence[Variant]) -> list[Job]:
         """What is followed together, and for which of the variants; variants by ascending season."""
+        if not variants:
+            return []
         if not self.courses.differ:
             return self.by_world(slice(0, len(variants)), variants[-1].season)
         found: list[Job] = []
@@ -267,6 +271,18 @@ class ChainRoute:
         """Raises OutOfReach where young that count for one of several rows differ in price, as far as they are met."""
         if len(self.rows) > 1 and any(self.shop.price_of(row) is None for row in self.rows):
             raise OutOfReach("young that count for one of several rows differ in price")
+
+    def check_held(self) -> Iterator[None]:
+        """Raises OutOfReach where a season's young can be held in too many ways to tell what that leaves to sell.
+
+        What is held in the last season changes no chance, so that nothing else may find it out.
+        """
+        free = Chain(self, *self._ways_to_look()[1], parts_of(CHANCES)[0])
+        for season in range(1, self.seasons + 1):
+            for job in self.by_world(slice(0, 1), season):
+                for courses in job.ways:
+                    yield
+                    free.check_held(courses[0], season)
 
     def counted_worth(self, row: int, _probe: Joined) -> Floats:
         """What the young that count for a row would have brought, by season: [breeding seasons]."""
