@@ -231,7 +231,7 @@ def _figures(plan: Plan, one: Finding, result: RouteResult, to_goal: ToGoal | No
         females=_starting(route, "female"),
         buys=purchases.words(plan, route),
         chance=chance,
-        at_budget=None if plan.goal.budget is None else chance_with(result.chance_by_money, plan.goal.budget),
+        at_budget=None if plan.goal.budget is None else _at_budget(route, result, plan.goal.budget),
         # What is bought is certain, whatever came out in the plays before.
         noise=None if noise is None or chance == 1 else 2 * float(noise[-1]),
     )
@@ -242,6 +242,14 @@ def honest_chance(route: Route, result: RouteResult, season: int) -> float:
     chance = float(result.chance_by_season[season - 1])
     bought = route.buy_outright is not None and season >= route.buy_outright
     return chance if result.method == "exact" or bought else min(max(chance, _UNSURE), 1 - _UNSURE)
+
+
+def _at_budget(route: Route, result: RouteResult, budget: float) -> float:
+    """The chance with so much money; of plays that it is enough to begin, neither none nor all of them is certain."""
+    chance = chance_with(result.chance_by_money, budget)
+    if result.method == "exact" or budget < result.up_front:
+        return chance
+    return max(chance if route.buy_outright is not None else min(chance, 1 - _UNSURE), _UNSURE)
 
 
 def _money_range(result: RouteResult, curve: BudgetCurve | MoneyCurve, goal: float) -> tuple[float, float] | None:

@@ -41,6 +41,18 @@ def test_what_is_bought_is_certain() -> None:
     assert honest_chance(buys, result, 1) == 0.4
 
 
+def test_what_no_play_reached_with_the_budget_is_not_impossible_for_that() -> None:
+    plan = load_plan(SAMPLE)
+    route, result = played(0.0, 0.0)
+    curve = replace(result.chance_by_money, chance=np.zeros_like(result.chance_by_money.chance))
+    for budget, said in ((1800, "< 1 %"), (result.up_front - 1, "0 %")):
+        goal = msgspec.structs.replace(plan.goal, budget=budget)
+        tried = RouteAnswer(route.id, *(replace(result, chance_by_money=curve),) * 2)
+        (one,) = findings(msgspec.structs.replace(plan, goal=goal, routes=(route,)), {route.id: tried})
+        assert one.at_budget is not None
+        assert percent(one.at_budget, PLAIN) == said
+
+
 def test_what_is_certain_has_no_noise() -> None:
     plan = load_plan(SAMPLE)
     route, result = played(0.4, 1.0)
