@@ -122,7 +122,7 @@ def proven(found: Found | None, numbers: Numbers) -> str:
                 floor=price(told_below(found.floor), numbers),
             )
         )
-    elif found.ended:
+    elif found.ended and found.looked >= found.of:
         parts.append(tr("Everything was worked out."))
     if found.ended and found.frontier and not found.traded:
         parts.append(tr("What sooner and surer cost is told of the routes worked out."))

@@ -221,8 +221,9 @@ def test_words_of_what_is_proven(found: Found) -> None:
         "considered needs less than 1,234. "
         "1 kind of animals was not looked at."
     )
-    every = Found(proposals=found.proposals, floor=math.inf, ended=True)
+    every = Found(proposals=found.proposals, floor=math.inf, looked=20, of=20, ended=True)
     assert words.proven(every, numbers) == "Everything was worked out."
+    assert words.proven(replace(every, looked=19), numbers) == ""
     looser = Found(proposals=found.proposals, looked=3, of=20, gap=0.0412, ended=True)
     assert words.progress(looser, numbers, stopped=False) == (
         "3 of 20 routes worked out; the others could save 5 % at most."
