@@ -66,6 +66,9 @@ def lead(plan: Plan, drawn: Finding | None, best: Finding | None, verdict: Verdi
         parts.append(
             tr("With {group} it would need {money}.", group=group, money=sum_of_money(best.to_goal.money, numbers))
         )
+    if best.to_goal is None and drawn.to_goal is None and (best.males, best.females) != (drawn.males, drawn.females):
+        group = short_group(best.males, best.females)
+        parts.append(tr("With {group} it would reach {chance}.", group=group, chance=percent(best.chance, numbers)))
     if verdict.best is not None and verdict.kind in ("won", "close"):
         parts.append(_beside_cheapest(best, verdict, numbers))
     if drawn.noise:

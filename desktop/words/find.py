@@ -23,7 +23,7 @@ BEGINNING = tr("Reading what is for sale and what you own…")
 ALL_FOUND, FOUND_HEAD = tr("All that was found…"), tr("Found for you")
 # A share of the money that is no share worth telling.
 _NOTHING = 0.0005
-SCALED = tr("The numbers at the points are those of the list.")
+SCALED = tr("The numbers at the points are those of the list, each with as many animals as that takes.")
 
 
 def add_name(number: int, name: str) -> str:

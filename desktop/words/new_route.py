@@ -198,9 +198,11 @@ def beside(drawn: Finding, best: Finding, decided: Verdict, numbers: Numbers) ->
 
 
 def _other_counts(drawn: Finding, best: Finding, numbers: Numbers) -> str:
-    if best.to_goal is None or (best.males, best.females) == (drawn.males, drawn.females):
+    if (best.males, best.females) == (drawn.males, drawn.females):
         return ""
     group = short_group(best.males, best.females)
+    if best.to_goal is None:
+        return tr("With {group} it comes closest: {chance}.", group=group, chance=percent(best.chance, numbers))
     return tr("With {group} it needs least: {sum}.", group=group, sum=_sum(best, numbers))
 
 

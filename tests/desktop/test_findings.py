@@ -16,6 +16,8 @@ from desktop.evaluation import RouteAnswer, core_engine, evaluation_steps
 from desktop.findings import as_drawn, findings, honest_chance, verdict
 from desktop.plan_files import SAMPLE, SAMPLES
 from desktop.words.answer import answer
+from desktop.words.editing_answer import lead
+from desktop.words.new_route import beside
 from desktop.words.numbers import PLAIN, PlainNumbers, percent
 
 
@@ -76,5 +78,8 @@ def test_out_of_reach_the_figures_are_of_the_count_that_comes_closest() -> None:
     drawn = as_drawn(plan, one)
     assert (drawn.males, drawn.females) == (1, 2)
     assert drawn.chance < one.chance - 0.1
-    said = answer(plan, found, verdict(found, complete=True), PLAIN)
+    decided = verdict(found, complete=True)
+    assert "With 1.4 it would reach 44 %." in lead(plan, drawn, one, decided, PLAIN)
+    assert "With 1.4 it comes closest: 44 %." in beside(drawn, one, decided, PLAIN)
+    said = answer(plan, found, decided, PLAIN)
     assert f"comes closest, with 1.4 (one male, four females): {said.share} of 100 people by season 6." in said.lead
