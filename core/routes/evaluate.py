@@ -220,6 +220,8 @@ def _worked(
     for holding in sorted(apart, key=_held)[-1:] if bare else apart:
         for _ in holding.check():
             yield 0.0
+        for _ in () if bare else holding.check_held():
+            yield 0.0
     lattice = lattice_of(routes)
     most_eggs = max(route.eggs_bound for route in routes)
     check_at_once(_largest(problems), most_eggs, lattice)
