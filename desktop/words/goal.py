@@ -36,7 +36,7 @@ def goal_sentence(plan: Plan, numbers: Numbers) -> Runs:
 def bought(plan: Plan) -> str:
     """What stands before the price of the finished animals; it is for all of them."""
     many = sum(want.count for want in plan.goal.want)
-    return tr("Bought finished all {n} together cost", "Bought finished it costs", many)
+    return tr("Bought finished they cost together", "Bought finished it costs", many)
 
 
 def as_text(plan: Plan, numbers: Numbers) -> str:

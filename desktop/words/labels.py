@@ -22,7 +22,7 @@ OPEN_TITLE = tr("Open a plan")
 OPEN_FILTER = ";;".join((tr("Plans ({ending})", ending="*.plan.json"), tr("All files ({ending})", ending="*")))
 SAVE_TITLE = tr("Save the plan")
 
-CHANCE_BY_MONEY, CHANCE_BY_EGGS, CHANCE_BY_SEASON = tr("Chance by money"), tr("Chance by eggs"), tr("Chance by season")
+CHANCE_BY_MONEY, CHANCE_BY_SEASON = tr("Chance by money"), tr("Chance by season")
 CHARTS = tr("Chart to show")
 STEPS = tr("Steps")
 OF_ROUTE = tr("About the selected route")

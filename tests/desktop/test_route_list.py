@@ -14,6 +14,7 @@ from windows import Open
 
 from desktop.marks import mark_of
 from desktop.panels.routes.columns import COLUMNS, ROUTE_AT, fitting
+from desktop.plan_files import SAMPLES
 from desktop.window import MainWindow
 
 ALT = Qt.KeyboardModifier.AltModifier
@@ -302,3 +303,18 @@ def test_twenty_routes_are_told_apart_without_colour() -> None:
         assert first.light == second.light
         assert first.dash != second.dash
         assert first.symbol != second.symbol
+
+
+def test_live_bearers_have_young(start: Open, qtbot: QtBot) -> None:
+    window = start(SAMPLES / "boa-my-animals.plan.json")
+    qtbot.waitUntil(lambda: window.document.complete)
+    at = [column.head for column in COLUMNS].index("Eggs")
+    model = window.page.routes.model()
+    assert model.headerData(at, Qt.Orientation.Horizontal) == "Young"
+    assert "Young born until" in model.headerData(at, Qt.Orientation.Horizontal, Qt.ItemDataRole.ToolTipRole)
+    assert window.page.eggs.tabs.tabText(0) == "Chance by young"
+    plan = window.document.plan
+    species = msgspec.structs.replace(plan.species, young="eggs")
+    window.document.edit(msgspec.structs.replace(plan, species=species), "the young")
+    assert model.headerData(at, Qt.Orientation.Horizontal) == "Eggs"
+    assert window.page.eggs.tabs.tabText(0) == window.page.eggs.chart.name == "Chance by eggs"
