@@ -6,7 +6,7 @@ from core.plan.model import Plan
 from core.text import tr
 from desktop.evaluation import drawn_count
 from desktop.findings import Finding, Verdict
-from desktop.words.goal import float_chance
+from desktop.words.goal import asked
 from desktop.words.numbers import Numbers, least_told, percent, plus_minus, short_group, sum_of_money
 from desktop.words.runs import Run, Runs, strong
 
@@ -28,7 +28,7 @@ def head(plan: Plan, now: Finding | None, before: Finding | None, numbers: Numbe
     if now.result is None:
         return (Run(WORKED_OUT), *_was(now, before, numbers))
     was = _was(now, before, numbers)
-    sure = percent(float_chance(plan.goal.chance), numbers)
+    sure = asked(plan, numbers)
     if now.to_goal is None:
         seasons = tr("{n} seasons", "{n} season", plan.goal.seasons)
         reach = tr("reaches") if now.result.method == "exact" else tr("reaches about")

@@ -8,7 +8,7 @@ from core.plan.model import Plan
 from core.search.found import Found, Point, Proposal
 from core.search.telling import founders
 from core.text import tr
-from desktop.words.goal import float_chance
+from desktop.words.goal import asked
 from desktop.words.numbers import Numbers, in_words, percent, price, short_group, sum_of_money, told_below
 
 TITLE, BACK = tr("Find routes"), tr("‹ All routes")
@@ -161,7 +161,7 @@ def refused(message: str) -> str:
 
 def seasons_told(plan: Plan, points: tuple[Point, ...], numbers: Numbers) -> str:
     """The chart of money against seasons in words."""
-    goal = percent(float_chance(plan.goal.chance), numbers)
+    goal = asked(plan, numbers)
     told = [
         tr("{money} by season {season}", money=sum_of_money(one.money, numbers), season=one.season) for one in points
     ]
@@ -179,7 +179,7 @@ def chances_told(points: tuple[Point, ...], numbers: Numbers) -> str:
 
 def seasons_axis(plan: Plan, numbers: Numbers) -> str:
     """What the axis of seasons says."""
-    return tr("season by which you are {chance} sure", chance=percent(float_chance(plan.goal.chance), numbers))
+    return tr("season by which you are {chance} sure", chance=asked(plan, numbers))
 
 
 def chance_axis(plan: Plan) -> str:

@@ -39,6 +39,11 @@ def bought(plan: Plan) -> str:
     return tr("Bought finished they cost together", "Bought finished it costs", many)
 
 
+def asked(plan: Plan, numbers: Numbers) -> str:
+    """The chance that was asked for, as the goal has it: `80 %`, `99.9 %`."""
+    return tr("{number} %", number=_sure(float_chance(plan.goal.chance), numbers))
+
+
 def as_text(plan: Plan, numbers: Numbers) -> str:
     """The sentence without its emphasis."""
     return "".join(run.text for run in goal_sentence(plan, numbers))

@@ -8,8 +8,8 @@ from core.plan.model import Plan
 from core.text import tr
 from desktop.findings import Finding, Verdict
 from desktop.words.answer import Answer, how_many, share_note, with_animals
-from desktop.words.goal import float_chance
-from desktop.words.numbers import Numbers, listed, more_by, of_100, percent, price
+from desktop.words.goal import asked
+from desktop.words.numbers import Numbers, listed, more_by, of_100, price
 from desktop.words.runs import Run, strong
 
 # A chance that still grows by this much in the last season, or by a tenth of itself where it is small, asks for more
@@ -26,7 +26,7 @@ def missed(plan: Plan, decided: Verdict, numbers: Numbers) -> Answer:
     within = tr("{n} seasons", "one season", plan.goal.seasons)
     head = (
         Run(tr("No route shown is ") if decided.beaten_by else tr("No route is ")),
-        strong(percent(float_chance(plan.goal.chance), numbers)),
+        strong(asked(plan, numbers)),
         Run(tr(" sure within {within}.", within=within)),
     )
     share = of_100(closest.chance)

@@ -13,7 +13,7 @@ from core.routes.shapes import Lack, Proposal
 from core.text import tr
 from desktop.findings import Finding, Verdict
 from desktop.words.animals import animal, animal_title, form_words
-from desktop.words.goal import float_chance
+from desktop.words.goal import asked
 from desktop.words.numbers import Numbers, more_by, percent, price, short_group, sum_of_money
 from desktop.words.runs import Run, Runs, strong
 
@@ -172,7 +172,7 @@ def figure(plan: Plan, one: Finding | None, numbers: Numbers) -> str:
 
 def needs(plan: Plan, drawn: Finding, numbers: Numbers) -> Runs:
     """What the route needs as it is drawn."""
-    goal = percent(float_chance(plan.goal.chance), numbers)
+    goal = asked(plan, numbers)
     if drawn.state == "waiting":
         done = f" {numbers.whole(round(drawn.share_done * 100))} %" if drawn.share_done >= 0.01 else ""
         return (Run(tr("Working it out…{done}", done=done)),)

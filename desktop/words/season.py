@@ -14,7 +14,7 @@ from core.season.learned import Change
 from core.season.next_steps import NextStep
 from core.season.telling import Telling
 from core.text import tr
-from desktop.words.goal import float_chance
+from desktop.words.goal import asked
 from desktop.words.numbers import Numbers, listed, of_100, percent, sum_of_money
 
 TITLE = tr("This season")
@@ -273,7 +273,7 @@ def best_way(plan: Plan, steps: Sequence[NextStep], numbers: Numbers) -> str:
     best = steps[0]
     way = way_words(plan, best)
     if best.to_goal is None:
-        goal = percent(float_chance(plan.goal.chance), numbers)
+        goal = asked(plan, numbers)
         return tr(
             "No way on reaches {goal}. Closest: {way}, {chance}.",
             goal=goal,

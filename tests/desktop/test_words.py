@@ -201,6 +201,18 @@ def test_a_chance_that_is_hardly_there_is_not_rounded_up(plan: Plan) -> None:
     assert (sentence.share, sentence.share_note) == (1, "or fewer reach the goal")
 
 
+def test_the_chance_asked_for_is_told_as_it_was_asked(plan: Plan) -> None:
+    nearly = goal_of(only(plan, "daughters-back"), chance=0.999)
+    assert plain(said(nearly).head) == "No route is 99.9 % sure within 7 seasons."
+    third = goal_of(only(plan, "daughters-back"), chance="2/3")
+    assert plain(said(third).head) == "No route is 66.7 % sure within 7 seasons."
+
+
+def test_less_than_is_told_is_no_saving(plan: Plan) -> None:
+    assert "less than buying" not in said(goal_of(plan, outright_price=1556.5)).lead
+    assert "It is 1.50 less than buying it finished." in said(goal_of(plan, outright_price=1557.5)).lead
+
+
 def test_several_finished_animals_are_bought_together(plan: Plan) -> None:
     two = goal_of(plan, want=(msgspec.structs.replace(plan.goal.want[0], count=2),))
     assert "Buying them finished is cheaper: 1,900." in said(only(two, "finished-sire")).lead

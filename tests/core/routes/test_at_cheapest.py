@@ -70,8 +70,14 @@ def test_out_of_reach_the_count_that_comes_closest_is_answered() -> None:
 
 def test_out_of_reach_no_more_animals_than_help_are_told() -> None:
     plan, route = _kept_busy()
-    as_good = evaluate_route(plan, at_count(route, 1))
-    assert as_good.at_cheapest is None
+    (pairing, *_) = route.pairings
+    alone = msgspec.structs.replace(route, groups=route.groups[:2], pairings=(pairing,))
+    sole = msgspec.structs.replace(plan, species=msgspec.structs.replace(plan.species, females_per_male=1))
+    visual = msgspec.structs.replace(sole.goal.want[0], forms={"amel": "amel"}, count=40)
+    far = msgspec.structs.replace(sole, goal=msgspec.structs.replace(sole.goal, want=(visual,)))
+    fewer = evaluate_route(far, alone).at_cheapest
+    assert fewer is not None
+    assert set(fewer.budget_curve.count.tolist()) == {1}
     never = msgspec.structs.replace(plan, goal=msgspec.structs.replace(plan.goal, seasons=1))
     assert evaluate_route(never, route).at_cheapest is None
 
