@@ -11,7 +11,7 @@ from pyqtgraph.graphicsItems.TextItem import TextItem
 from pyqtgraph.widgets.PlotWidget import PlotWidget
 from PySide6.QtCore import QEvent, QObject, Qt, QTimer
 from PySide6.QtGui import QFont, QFontMetricsF
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 
 from desktop import fonts
 from desktop.panels.charts.library import pg
@@ -19,7 +19,7 @@ from desktop.theme import Colours, colour, colours_of
 from desktop.widgets.labels import PlainLabel
 from desktop.words.numbers import Numbers, price
 
-_TALL = 120
+_TALL = 150
 _SIZE = 9
 # Of the width from the first point to the last: what stays free beyond them, and the least for a label.
 _MARGIN, _LEAST_ROOM = 0.06, 0.28
@@ -140,6 +140,8 @@ class Plot:
         self.widget.setAccessibleName(name)
         self.widget.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.widget.setMinimumHeight(_TALL)
+        # It takes what height there is, and asks for no more.
+        self.widget.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Ignored)
         self.widget.setMouseEnabled(x=False, y=False)
         self.widget.hideButtons()
         self.widget.setMenuEnabled(False)

@@ -69,6 +69,8 @@ def test_what_is_found_is_listed_the_cheapest_first(opened: Opened, plan: Plan, 
     assert "No other route of one or two generations that was considered needs less than" in page.proven.text()
     assert "by season" in page.seasons.told
     assert not page.stop.isVisible()
+    # Twice as large text still fits a window of 800 px: what is too high for it scrolls.
+    assert page.minimumSizeHint().height() < 400
 
 
 def test_one_click_makes_it_a_route_and_undo_takes_it_back(opened: Opened, plan: Plan, qtbot: QtBot) -> None:
