@@ -7,9 +7,12 @@ from collections.abc import Iterator
 import pytest
 from PySide6.QtGui import QFontMetricsF
 from pytestqt.qtbot import QtBot
+from windows import Open
 
 from core.plan.model import Plan
 from desktop import fonts
+from desktop.assumptions.page import AssumptionsPage
+from desktop.assumptions.sections import SECTIONS
 from desktop.carrying.rows import ChoiceRow, Shown
 from desktop.find.trade import Mark, Plot, Trade
 from desktop.lanes import lane_count
@@ -103,3 +106,12 @@ def test_small_sums_have_ticks_of_their_own(qtbot: QtBot) -> None:
     assert 1 < low < 1.95
     assert 2.5 < high < 3
     assert [text for _, text in plot.ticks] == ["2", "2.20", "2.40", "2.60"]
+
+
+def test_names_of_assumptions_are_whole(start: Open) -> None:
+    window = start()
+    window.show_assumptions()
+    page = window.views.page()
+    assert isinstance(page, AssumptionsPage)
+    widest = max(QFontMetricsF(page.sections.font()).horizontalAdvance(section.title) for section in SECTIONS)
+    assert page.sections.width() >= widest + 20
