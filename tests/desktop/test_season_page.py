@@ -173,7 +173,12 @@ def test_ways_on_are_ranked_with_a_rule_to_stop(small: Path, monkeypatch: pytest
         assert any(row.startswith("Carry on as planned\t") for row in rows)
         assert any(row.startswith("Buy the finished animal\t2,200\t1\t100 %") for row in rows)
         assert page.onward.best.text()
-        assert page.onward.rules.text()
+        assert page.onward.rules.text() == (
+            "Even after 24 more normal young, going on with Hazel would be no worse than without."
+        )
+        page.onward.head.choice.activated.emit(names.index("Flint, bought double hets"))
+        settle(page, qtbot)
+        assert page.onward.rules.text().endswith("nothing is in doubt that a few more normal young would settle.")
 
     play(monkeypatch, journey, small)
 
