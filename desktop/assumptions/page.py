@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QModelIndex, QStringListModel, Qt, Signal
-from PySide6.QtGui import QFontMetrics
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
@@ -27,8 +26,7 @@ from desktop.widgets.scrolled import scrolled
 from desktop.words import assumptions as words
 from desktop.words.numbers import Numbers
 
-# What stands around a section's name: its bar, and where the list has to scroll that bar as well.
-_LIST_WIDTH, _AROUND = 184, 44
+_LIST_WIDTH = 184
 
 
 class AssumptionsPage(View):
@@ -121,15 +119,13 @@ class _Head(Inked):
 class _SectionList(QListView):
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
-        titles = [section.title for section in SECTIONS]
-        self.setModel(QStringListModel(titles, self))
+        self.setModel(QStringListModel([section.title for section in SECTIONS], self))
         self.setAccessibleName(words.SECTIONS)
         self.setFont(fonts.sans(fonts.HEADING))
         self.setProperty("look", "list")
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setEditTriggers(QListView.EditTrigger.NoEditTriggers)
-        widest = max(map(QFontMetrics(self.font()).horizontalAdvance, titles))
-        self.setFixedWidth(max(_LIST_WIDTH, widest + _AROUND))
+        self.setFixedWidth(_LIST_WIDTH)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
 
