@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QObject, Qt, Slot
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QWidget
 
 from desktop import fonts
 from desktop.theme import colours_for, palette_for
@@ -37,3 +37,15 @@ class Appearance(QObject):
         if scheme == Qt.ColorScheme.Unknown:
             scheme = self._app.styleHints().colorScheme()
         self._app.setPalette(palette_for(colours_for(scheme)))
+        for widget in self._app.allWidgets():
+            _follow(widget)
+
+
+def _follow(widget: QWidget) -> None:
+    """Qt leaves a widget with a sheet of its own in the palette that it had, until the sheet goes."""
+    sheet = widget.styleSheet()
+    if sheet:
+        widget.setStyleSheet("")
+        # What dresses itself in the new colours has done so by now.
+        if not widget.styleSheet():
+            widget.setStyleSheet(sheet)

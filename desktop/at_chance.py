@@ -39,10 +39,10 @@ def reach(result: RouteResult, chance: float, count: int | None) -> ToGoal | Non
 
 
 def _money_range(result: RouteResult, chance: float) -> tuple[float, float] | None:
-    if result.method == "exact" or not result.runs:
+    noise = result.noise(chance)
+    if noise is None:
         return None
-    noise = 2 * math.sqrt(chance * (1 - chance) / result.runs)
-    low, high = (_money(result, chance + sign * noise) for sign in (-1, 1))
+    low, high = (_money(result, chance + sign * float(noise)) for sign in (-1, 1))
     return low, high
 
 

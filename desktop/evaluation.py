@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import logging
 import time
-from collections.abc import Callable, Collection, Generator, Iterator
+from collections.abc import Callable, Collection, Generator, Iterator, Sequence
 from functools import partial
 from typing import TYPE_CHECKING
 
 import msgspec
 
-from core.plan.model import Bought, Held, Owned, Plan, Route, Scale
+from core.plan.model import Bought, Held, Owned, Pairing, Plan, Route, Scale
 from core.plan.scale import scale_of
 from core.routes.result import RouteResult
 from core.text import tr
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from core.routes.exact.recent import Recent
 
 # More signals a second than this make a window stutter.
-_PROGRESS_A_SECOND = 30
+PROGRESS_A_SECOND = 30
 _BROKEN = tr("The routes could not be worked out: a part of the program is missing or broken.")
 _log = logging.getLogger(__name__)
 
@@ -56,6 +56,12 @@ class Underway(msgspec.Struct, frozen=True):
 Step = RouteAnswer | RouteFailure | Underway | Finished
 
 
+# Asks which routes are waited for most, by id.
+Wanted = Callable[[], Collection[str]]
+# The steps of some routes of a plan; None while nothing is to be told.
+Working = Callable[[Plan, Sequence[Route], Engine, Wanted], Iterator[Step | None]]
+
+
 def core_engine() -> Engine:
     """The real thing, imported only when first needed so that the window is up sooner."""
     from core.routes.evaluate import evaluate_steps
@@ -77,6 +83,10 @@ class RecentEngine:
         self._recent = self._recent or Recent()
         return partial(evaluate_steps, recent=self._recent)
 
+    def knows(self, plan: Plan, route: Route) -> bool:
+        """Whether a route breeds as it did when it was last worked out."""
+        return self._recent is not None and self._recent.knows(plan, route)
+
     def forget_gone(self, plan: Plan) -> None:
         """Lets go of what is remembered of routes that a plan no longer has."""
         if self._recent:
@@ -92,53 +102,57 @@ def batches(
     plan: Plan,
     engine: Callable[[], Engine],
     only: Collection[str] | None = None,
-    first: Callable[[], Collection[str]] = nothing_first,
+    first: Wanted = nothing_first,
+    working: Working | None = None,
 ) -> Iterator[list[Step]]:
     """The steps of an evaluation, gathered so that progress is told at most 30 times a second.
 
-    `only`: the ids of the routes to work out; `first`: of those that are waited for most, asked before each route.
+    `only`: the ids of the routes to work out; `first`: of those that are waited for most, asked before each route;
+    `working`: who works them out, here by default.
 
     An empty batch is for the caller to look up whether to go on, and is not to be sent.
     A part of the program that does not load becomes a failure of every route.
     """
-    if only is not None:
-        plan = msgspec.structs.replace(plan, routes=tuple(route for route in plan.routes if route.id in only))
+    routes = [route for route in plan.routes if only is None or route.id in only]
     waiting: list[Step] = []
     last = 0.0
     try:
-        for step in evaluation_steps(plan, engine(), first):
-            waiting.append(step)
+        for step in (working or route_steps)(plan, routes, engine(), first):
+            waiting += [] if step is None else [step]
             now = time.monotonic()
             # Answers go out at once, as the next route may take long; progress alone waits its turn.
-            if not isinstance(step, Underway) or (step.share and now - last >= 1 / _PROGRESS_A_SECOND):
+            if step and (not isinstance(step, Underway) or (step.share and now - last >= 1 / PROGRESS_A_SECOND)):
                 yield waiting
                 waiting, last = [], now
             else:
                 yield []
     except Exception as error:  # noqa: BLE001 - the person gets a sentence, never a traceback
         _log.debug("an evaluation failed", exc_info=error)
-        yield [*(RouteFailure(route.id, _BROKEN) for route in plan.routes), Finished()]
+        yield [*(RouteFailure(route.id, _BROKEN) for route in routes), Finished()]
 
 
-def evaluation_steps(
-    plan: Plan, engine: Engine, first: Callable[[], Collection[str]] = nothing_first
-) -> Iterator[Step]:
-    """Yields progress and an answer or a failure for every route of `plan`, then `Finished`.
+def evaluation_steps(plan: Plan, engine: Engine) -> Iterator[Step]:
+    """Yields progress and an answer or a failure for every route of `plan`, then `Finished`."""
+    return route_steps(plan, plan.routes, engine, nothing_first)
 
-    Those that `first` names go first, and quick ones before slow ones.
-    """
-    left = sorted(plan.routes, key=_is_slow)
+
+def route_steps(plan: Plan, routes: Sequence[Route], engine: Engine, first: Wanted) -> Iterator[Step]:
+    """The same for some of its routes: those that `first` names go first, and quick ones before slow ones."""
+    left = sorted(routes, key=lambda route: slowness(plan, route))
     while left:
         wanted = first()
         route = next((route for route in left if route.id in wanted), left[0])
         left.remove(route)
-        try:
-            answer = yield from answer_route(plan, route, engine)
-        except Exception as error:  # noqa: BLE001 - a fault in one route must not take the others down
-            yield RouteFailure(route.id, _reason(error))
-        else:
-            yield answer
+        yield from tried(plan, route, engine)
     yield Finished()
+
+
+def tried(plan: Plan, route: Route, engine: Engine) -> Iterator[Step]:
+    """Progress of one route, then its answer or failure."""
+    try:
+        yield (yield from answer_route(plan, route, engine))
+    except Exception as error:  # noqa: BLE001 - a fault in one route must not take the others down
+        yield RouteFailure(route.id, _reason(error))
 
 
 def answer_route(plan: Plan, route: Route, engine: Engine) -> Generator[Step, None, RouteAnswer]:
@@ -153,9 +167,16 @@ def answer_route(plan: Plan, route: Route, engine: Engine) -> Generator[Step, No
         yield Underway(route.id, share)
 
 
-def _is_slow(route: Route) -> bool:
-    """Routes that hold young back have the most to work out."""
-    return any(isinstance(group, Held) for group in route.groups)
+def slowness(plan: Plan, route: Route) -> int:
+    """What there is to work out, roughly: in how many seasons young may be held back, over all groups."""
+    pairings = {pairing.id: pairing for pairing in route.pairings}
+    held = [group for group in route.groups if isinstance(group, Held)]
+    return sum(max(_seasons(plan, pairings[source]) for source in group.source) for group in held)
+
+
+def _seasons(plan: Plan, pairing: Pairing) -> int:
+    first, last = pairing.seasons
+    return (last or plan.goal.seasons) - (first or 1) + 1
 
 
 def drawn_count(route: Route) -> int | None:

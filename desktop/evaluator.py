@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import sys
 import time
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Iterator, Sequence
 from threading import Event
 
-from PySide6.QtCore import QObject, QThreadPool, QTimer, Signal, Slot
+from PySide6.QtCore import QObject, QThread, QThreadPool, QTimer, Signal, Slot
 
-from core.plan.model import Plan
+from core.plan.model import Plan, Route
+from desktop.beside.helper import Helper
+from desktop.beside.sharing import shared_steps
 from desktop.document import PATIENCE_MS
-from desktop.evaluation import Engine, RecentEngine, RouteAnswer, Step, batches
+from desktop.evaluation import Engine, RecentEngine, RouteAnswer, Step, Wanted, Working, batches, route_steps
 from desktop.memory import Memory
 
 # How long a thread that wants to go on waits for one at work. The window gives way many times in one turn, and by
@@ -26,7 +28,10 @@ _AT_REST_MS = 2_000
 
 
 class Evaluator(QObject):
-    """One worker thread, and one for what is quick; `arrived` carries the newest run's steps to the window."""
+    """One worker thread, and one for what is quick; `arrived` carries the newest run's steps to the window.
+
+    engine: in the place of the program's own, which has a helper where the machine has a core for it.
+    """
 
     arrived = Signal(list)
     # News of other work on the thread, for whoever queued it: the sender outlives the thread, the receiver may not.
@@ -38,6 +43,8 @@ class Evaluator(QObject):
         sys.setswitchinterval(_TURN_S)
         self._remembered = RecentEngine()
         self._engine = engine or self._remembered
+        has_core = QThread.idealThreadCount() > 1
+        self.helper = Helper(RecentEngine()) if engine is None and has_core else None
         self._run_id = 0
         # Replaced whole, never changed: the worker reads it.
         self._in_sight: frozenset[str] = frozenset()
@@ -54,7 +61,7 @@ class Evaluator(QObject):
         self._soon.timeout.connect(self._tell)
         self._memory = Memory()
         self._at_rest = QTimer(self, singleShot=True, interval=_AT_REST_MS)
-        self._at_rest.timeout.connect(self._give_back)
+        self._at_rest.timeout.connect(self._come_to_rest)
 
     @property
     def engine(self) -> Callable[[], Engine]:
@@ -70,7 +77,7 @@ class Evaluator(QObject):
         def work() -> None:
             begun = time.monotonic()
             self._remembered.forget_gone(plan)
-            for batch in batches(plan, self._engine, only, lambda: self._in_sight):
+            for batch in batches(plan, self._engine, only, lambda: self._in_sight, self._working()):
                 if cancel.is_set():
                     return
                 if batch:
@@ -122,17 +129,36 @@ class Evaluator(QObject):
         self._stopping.set()
         for pool in (self._pool, self._quick_pool):
             pool.waitForDone()
+        if self.helper:
+            self.helper.stop()
         self._stopping.clear()
 
     def is_idle(self) -> bool:
         """Whether no thread is at work."""
         return self._pool.activeThreadCount() + self._quick_pool.activeThreadCount() == 0
 
-    def _give_back(self) -> None:
+    def _working(self) -> Working:
+        helper, knows = self.helper, self._remembered.knows
+        if helper is None:
+            return route_steps
+
+        def shared(plan: Plan, routes: Sequence[Route], engine: Engine, first: Wanted) -> Iterator[Step | None]:
+            jobs = [(plan, route) for route in routes]
+            return shared_steps(jobs, engine, helper, lambda job: knows(*job), first)
+
+        return shared
+
+    def _come_to_rest(self) -> None:
         if self.is_idle():
-            self._pool.start(self._memory.give_back)
+            self._pool.start(self._prepare)
         else:
             self._at_rest.start()
+
+    def _prepare(self) -> None:
+        """While nobody waits: memory is given back, and a helper is there for what comes next."""
+        self._memory.give_back()
+        if self.helper and not self.helper.is_started:
+            self.helper.start()
 
     @Slot(int, list)
     def _pass_on(self, run_id: int, steps: list[Step]) -> None:

@@ -20,7 +20,8 @@ class FaultsDialog(QDialog):
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.setWindowTitle(labels.PROGRAM)
         self.head = PlainLabel(
-            labels.faults_head(faults.path.name, len(faults.lines)), font=fonts.sans(fonts.LEAD, bold=True)
+            labels.faults_head(faults.path.name, 0 if faults.whole else len(faults.lines)),
+            font=fonts.sans(fonts.LEAD, bold=True),
         )
         self.head.setWordWrap(True)
         self.list = QPlainTextEdit("\n".join(faults.lines))

@@ -47,7 +47,7 @@ class Finding(msgspec.Struct, frozen=True, eq=False):
     noise: float | None = None
     share_done: float = 0.0
     stale: bool = False
-    # What the counts as drawn give, where `result` is about the count that reaches the goal for least.
+    # What the counts as drawn give, where `result` is about the count that reaches the goal for least or comes closest.
     drawn: RouteResult | None = None
 
     @property
@@ -67,7 +67,7 @@ class Finding(msgspec.Struct, frozen=True, eq=False):
 
 
 class Verdict(msgspec.Struct, frozen=True):
-    """The answer to the goal; `rivals` are as cheap within the noise, and then nobody wins.
+    """The answer to the goal; `rivals` are as cheap, or come as close, within the noise, and then nobody wins.
 
     While routes are `pending`, or where the person `stopped` some, the answer is about the others only. It is about
     the routes that are shown; a hidden one that does better is `beaten_by`, so that hiding never changes it silently.
@@ -161,7 +161,10 @@ def _decided(answered: list[Finding], pending: int) -> Verdict:
     if not answered:
         return Verdict("empty")
     if not reaching:
-        return Verdict("missed", max(answered, key=lambda one: one.chance))
+        closest = max(answered, key=lambda one: one.chance)
+        return Verdict(
+            "missed", closest, tuple(one for one in answered if one is not closest and _as_close(closest, one))
+        )
     best = min(reaching, key=_by_money)
     rivals = tuple(one for one in reaching if one is not best and _too_close(best, one))
     return Verdict("close" if rivals else "won", best, rivals, pending)
@@ -179,6 +182,12 @@ def _too_close(best: Finding, other: Finding) -> bool:
     return _span(other)[0] <= _span(best)[1]
 
 
+def _as_close(closest: Finding, other: Finding) -> bool:
+    """Whether plays cannot tell which of two comes closer; exact answers are told apart."""
+    noise = (closest.noise or 0.0) + (other.noise or 0.0)
+    return noise > 0 and closest.chance > 0 and other.chance >= closest.chance - noise
+
+
 def _span(one: Finding) -> tuple[float, float]:
     money = one.to_goal.money if one.to_goal else math.inf
     return one.money_range or (money, money)
@@ -188,10 +197,16 @@ def _answered(plan: Plan, one: Finding, answer: RouteAnswer | RouteFailure, purc
     if isinstance(answer, RouteFailure):
         return replace(one, state="failed", reason=answer.reason)
     to_goal = answer.cheapest.to_goal
-    best = at_count(one.route, to_goal.count) if to_goal and to_goal.count is not None else one.route
+    count = to_goal.count if to_goal else _closest_count(answer)
+    best = one.route if count is None else at_count(one.route, count)
     span = _money_range(answer.drawn, answer.drawn.budget_curve, float_chance(plan.goal.chance)) if to_goal else None
     figures = _figures(plan, replace(one, route=best), answer.cheapest, to_goal, purchases)
     return replace(figures, money_range=span, drawn=answer.drawn)
+
+
+def _closest_count(answer: RouteAnswer) -> int | None:
+    """The count that comes closest to a goal out of reach, where it is not the one drawn."""
+    return None if answer.cheapest is answer.drawn else int(answer.cheapest.budget_curve.count[-1])
 
 
 def as_drawn(plan: Plan, one: Finding) -> Finding:
@@ -206,6 +221,7 @@ def as_drawn(plan: Plan, one: Finding) -> Finding:
 
 def _figures(plan: Plan, one: Finding, result: RouteResult, to_goal: ToGoal | None, purchases: Purchases) -> Finding:
     route, noise = one.route, result.chance_by_season_se
+    chance = honest_chance(route, result, len(result.chance_by_season))
     return replace(
         one,
         state="answered",
@@ -214,9 +230,10 @@ def _figures(plan: Plan, one: Finding, result: RouteResult, to_goal: ToGoal | No
         males=_starting(route, "male"),
         females=_starting(route, "female"),
         buys=purchases.words(plan, route),
-        chance=honest_chance(route, result, len(result.chance_by_season)),
-        at_budget=None if plan.goal.budget is None else chance_with(result.chance_by_money, plan.goal.budget),
-        noise=None if noise is None else 2 * float(noise[-1]),
+        chance=chance,
+        at_budget=None if plan.goal.budget is None else _at_budget(route, result, plan.goal.budget),
+        # What is bought is certain, whatever came out in the plays before.
+        noise=None if noise is None or chance == 1 else 2 * float(noise[-1]),
     )
 
 
@@ -227,12 +244,20 @@ def honest_chance(route: Route, result: RouteResult, season: int) -> float:
     return chance if result.method == "exact" or bought else min(max(chance, _UNSURE), 1 - _UNSURE)
 
 
+def _at_budget(route: Route, result: RouteResult, budget: float) -> float:
+    """The chance with so much money; of plays that it is enough to begin, neither none nor all of them is certain."""
+    chance = chance_with(result.chance_by_money, budget)
+    if result.method == "exact" or budget < result.up_front:
+        return chance
+    return max(chance if route.buy_outright is not None else min(chance, 1 - _UNSURE), _UNSURE)
+
+
 def _money_range(result: RouteResult, curve: BudgetCurve | MoneyCurve, goal: float) -> tuple[float, float] | None:
     """The least money to the goal within two standard errors of the chance there; None where exact."""
-    if result.method == "exact" or not result.runs:
+    noise = result.noise(goal)
+    if noise is None:
         return None
-    noise = 2 * math.sqrt(goal * (1 - goal) / result.runs)
-    return money_to(curve, goal - noise), money_to(curve, goal + noise)
+    return money_to(curve, goal - float(noise)), money_to(curve, goal + float(noise))
 
 
 def money_to(curve: BudgetCurve | MoneyCurve, chance: float) -> float:
@@ -263,8 +288,12 @@ def _buys(plan: Plan, route: Route) -> str:
     bought = [group for group in route.groups if isinstance(group, Bought)]
     if not bought and route.buy_outright is not None:
         return tr("the finished animals", "the finished animal", sum(want.count for want in plan.goal.want))
-    words = [
-        tr("{n} {animal} {sex}", n=one.count, animal=animal(plan, one.carries), sex=sex_words(one.sex, one.count))
-        for one in bought
-    ]
-    return ", ".join(words) or tr("nothing")
+    return ", ".join(_bought(plan, one) for one in bought) or tr("nothing")
+
+
+def _bought(plan: Plan, one: Bought) -> str:
+    what, sex = animal(plan, one.carries), sex_words(one.sex, one.count)
+    # A possible het begins with its own number.
+    if what[0].isdigit():
+        return tr("{n} {sex} {animal}", n=one.count, animal=what, sex=sex)
+    return tr("{n} {animal} {sex}", n=one.count, animal=what, sex=sex)

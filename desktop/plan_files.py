@@ -6,10 +6,9 @@ from pathlib import Path
 
 import msgspec
 
-from core.plan.faults import PlanError
+from core.plan.faults import FILE, PlanError
 from core.plan.model import Plan
 from core.plan.read import load_plan
-from core.text import tr
 
 SAMPLES = Path(__file__).resolve().parent.parent / "assets" / "samples"
 SAMPLE = SAMPLES / "amel-lavender.plan.json"
@@ -28,10 +27,11 @@ def _not_first(path: Path) -> tuple[bool, Path]:
 
 
 class Faults(msgspec.Struct, frozen=True):
-    """What is wrong with a file, one line each."""
+    """What is wrong with a file, one line each; `whole`: with the file as such, not with anything in it."""
 
     path: Path
     lines: tuple[str, ...]
+    whole: bool = False
 
 
 def open_plan(path: Path) -> Plan | Faults:
@@ -40,8 +40,4 @@ def open_plan(path: Path) -> Plan | Faults:
         return load_plan(path)
     except PlanError as error:
         lines = (f"{fault.place}: {fault.message}" if fault.place else fault.message for fault in error.faults)
-        return Faults(path, tuple(lines))
-    except OSError as error:
-        return Faults(
-            path, (tr("The file could not be read: {strerror}.", strerror=error.strerror or tr("no reason given")),)
-        )
+        return Faults(path, tuple(lines), whole=all(fault.place == FILE for fault in error.faults))

@@ -177,10 +177,10 @@ def _idle_females(problem: Problem, plan: Schedule) -> Iterator[Caution]:
         route=problem.route.id,
         short=tr("{many} without a male", many=many),
         sentence=tr(
-            "In season {worst}, {many} ({herds}) have no male to go to.",
-            "In season {worst}, {many} ({herds}) has no male to go to.",
+            "In {seasons}, {many} ({herds}) have no male to go to.",
+            "In {seasons}, {many} ({herds}) has no male to go to.",
             len(idle[worst]),
-            worst=worst,
+            seasons=seasons([season for season, found in idle.items() if found == idle[worst]]),
             many=many,
             herds=listed(list(herds)),
         ),

@@ -13,7 +13,7 @@ from core.plan.model import Plan
 from core.routes.answer import Answer, untold
 from core.routes.assemble import SAME, Counted
 from core.routes.problem import Problem
-from core.routes.result import Counts, Floats
+from core.routes.result import Counts, Floats, two_errors
 
 # Sums that differ by less than this share of a step are equal.
 _SLACK = 1e-6
@@ -32,7 +32,7 @@ class Goals:
 def goals_of(plan: Plan) -> Goals:
     """The chances that a plan's sums are asked about."""
     usual = chance(plan.goal.chance)
-    noise = 2 * math.sqrt(usual * (1 - usual) / plan.simulation.runs)
+    noise = float(two_errors(usual, plan.simulation.runs))
     return Goals(usual, max(usual - noise, 1e-9), usual + noise)
 
 

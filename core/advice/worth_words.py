@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 
 from core.advice.worth import Reason, Worth
@@ -10,14 +9,12 @@ from core.advice.worth_lots import Lot
 from core.advice.worth_options import Option
 from core.explain.animals import animal_title
 from core.explain.naming import id_words
-from core.explain.numbers import Numbers, of_100, price, sum_of_money
+from core.explain.numbers import Numbers, of_100, price, sum_of_money, told_below
 from core.plan.chances import chance
 from core.plan.model import Plan
 from core.plan.sexes import sex_words
 from core.text import tr
 
-# Sums from here on are told whole.
-_WHOLE_FROM = 100
 _UNPRICED: dict[Reason, str] = {
     "only": tr("yes, nothing else gets there"),
     "late": tr("yes, at any price"),
@@ -65,7 +62,7 @@ def most_words(row: Worth, numbers: Numbers) -> str:
 
 def paying(value: float, numbers: Numbers) -> str:
     """A price to pay at most: whole, or with cents where they matter."""
-    return price(_down(value), numbers)
+    return price(told_below(value), numbers)
 
 
 def verdict_words(row: Worth, numbers: Numbers) -> str:
@@ -76,7 +73,7 @@ def verdict_words(row: Worth, numbers: Numbers) -> str:
         return _UNPRICED.get(row.reason, "")
     if row.verdict == "close":
         return tr("too close to call")
-    apart = _down(row.most) - row.lot.asked
+    apart = told_below(row.most) - row.lot.asked
     if abs(apart) < 0.005:
         return tr("yes, just what it is worth to you")
     sum_ = price(abs(apart), numbers)
@@ -154,10 +151,6 @@ def _goal_words(plan: Plan, *, capital: bool = False) -> str:
         "the goal for {people} within {n} seasons", "the goal for {people} within {n} season", seasons, people=people
     )
     return tr("{people} people", people=people) if capital else words
-
-
-def _down(value: float) -> float:
-    return math.floor(value + 1e-6) if value >= _WHOLE_FROM else math.floor(value * 100 + 1e-6) / 100
 
 
 def _capital(text: str) -> str:

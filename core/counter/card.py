@@ -143,7 +143,7 @@ def reckoned(plan: Plan, male: Parent, female: Parent, numbers: Numbers) -> tupl
         clutch_words(plan, numbers),
         _certainty(male, female),
         tr("Counted from clutches that are there.{unlaid}", unlaid=_unlaid(plan, numbers)),
-        tr("Every egg is drawn anew. A poor clutch is not a broken promise."),
+        tr("Every {one} is drawn anew. A poor clutch is not a broken promise.", one=laid_words(plan)[0]),
     )
 
 
@@ -153,8 +153,12 @@ def clutch_words(plan: Plan, numbers: Numbers) -> str:
     one, many = laid_words(plan)
     sizes = [n for n, chance in enumerate(known.sizes) if chance > 0]
     mean = float(sum(n * chance for n, chance in enumerate(known.sizes)))
-    about = tr("about {mean} {many}", mean=round(mean), many=many if round(mean) != 1 else one)
-    spread = tr(", from {least} to {most}", least=sizes[0], most=sizes[-1]) if len(sizes) > 1 else ""
+    laid = many if round(mean) != 1 else one
+    always = len(sizes) == 1
+    about = (
+        tr("{n} {laid}", n=sizes[0], laid=laid) if always else tr("about {mean} {laid}", mean=round(mean), laid=laid)
+    )
+    spread = "" if always else tr(", from {least} to {most}", least=sizes[0], most=sizes[-1])
     hatched = percent(known.fertile * known.hatches, numbers)
     fate = tr("hatch") if plan.species.young == "eggs" else tr("live")
     lost = tr(" {lost} of clutches are lost whole.", lost=percent(known.lost, numbers)) if known.lost else ""

@@ -9,7 +9,7 @@ import msgspec
 
 from core.explain.shares import exact
 from core.plan.book import Book
-from core.plan.genotypes import NORMAL, GenotypeError, Pair, Table, mutants
+from core.plan.genotypes import NORMAL, WILD, GenotypeError, Pair, Table, mutants, ordered
 from core.plan.model import Carries, Chance, Plan
 from core.text import tr
 
@@ -68,10 +68,11 @@ def form_name(form: str) -> str:
 
 
 def het_name(table: Table, allele: str) -> str:
-    """What an allele is called in an animal that does not show it: by the form it makes, else by its gene."""
-    form = table.form((allele, allele))
-    if form != NORMAL:
-        return form
+    """What an allele is called where it does not show: by the form that one copy makes, else two; else by its gene."""
+    for pair in (ordered(allele, WILD), (allele, allele)):
+        form = table.form(pair)
+        if form != NORMAL:
+            return form
     return allele if len(table.gene.alleles) > 1 else table.gene.name.lower()
 
 

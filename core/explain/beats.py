@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from core.explain.ladder import Ladder
 from core.explain.money import KINDS, Kind, Spending
-from core.explain.numbers import Numbers, sum_of_money
+from core.explain.numbers import WHOLE_FROM, Numbers, least_told, more_by, price
 from core.explain.rungs import LABELS, in_100, textbook_label
 from core.explain.truths import Truth
 from core.routes.result import ToGoal
@@ -122,7 +122,7 @@ def _by_money(first: Contender, second: Contender, season: int, numbers: Numbers
             names=_names(first, second),
         )
     saved = dear.money - cheap.money
-    if saved < 1:
+    if saved < least_told(dear.money):
         sooner = dear.season - cheap.season
         if sooner > 0:
             return tr(
@@ -136,15 +136,15 @@ def _by_money(first: Contender, second: Contender, season: int, numbers: Numbers
         "{winner} beats {loser}: {saved} less to set aside.",
         winner=_name(winner),
         loser=_name(loser),
-        saved=sum_of_money(saved, numbers),
+        saved=more_by(dear.money, cheap.money, numbers),
     )
     kind, less = max(_savings(winner, loser, season), key=lambda one: one[1])
-    if less >= 1:
+    if less >= least_told(dear.money):
         return tr(
             "{head} Its largest saving is {kind_reasons}: {less} less on average.",
             head=head,
             kind_reasons=_KIND_REASONS[kind],
-            less=sum_of_money(less, numbers),
+            less=price(round(less) if dear.money >= WHOLE_FROM else less, numbers),
         )
     reason = _advantage(winner, loser, season)
     return (
@@ -157,6 +157,13 @@ def _by_money(first: Contender, second: Contender, season: int, numbers: Numbers
 def _closer(first: Contender, second: Contender, season: int) -> str:
     """Neither is as sure as was asked for."""
     winner, loser = sorted((first, second), key=lambda one: -one.chance(season))
+    if winner.chance(season) == 0 and winner.ladder.runs is None and loser.ladder.runs is None:
+        return tr(
+            "Neither {first} nor {second} can give what is wanted within {seasons}.",
+            first=_name(first),
+            second=_name(second),
+            seasons=_seasons(season),
+        )
     ahead = 100 * (winner.chance(season) - loser.chance(season))
     if ahead < max(_POINT, 100 * (winner.noise + loser.noise)):
         return tr(

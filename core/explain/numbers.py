@@ -15,7 +15,7 @@ _WORDS = (
 )  # fmt: skip
 _CERTAIN = 1 - 1e-12
 # Sums from here on are shown whole; cents below it still matter.
-_WHOLE_FROM = 100
+WHOLE_FROM = 100
 
 
 class Numbers(Protocol):
@@ -52,9 +52,27 @@ def price(value: float, numbers: Numbers) -> str:
 
 def sum_of_money(value: float, numbers: Numbers) -> str:
     """A reckoned sum, rounded up so that it stays enough."""
-    if value < _WHOLE_FROM:
-        return price(math.ceil(value * 100 - 1e-6) / 100, numbers)
-    return numbers.whole(math.ceil(value - 1e-6))
+    return price(told_sum(value), numbers)
+
+
+def told_sum(value: float) -> float:
+    """What that says: whole, and below a hundred to the cent."""
+    return math.ceil(value * 100 - 1e-6) / 100 if value < WHOLE_FROM else float(math.ceil(value - 1e-6))
+
+
+def told_below(value: float) -> float:
+    """The same rounded down, for what is to be paid at most or needed at least."""
+    return float(math.floor(value + 1e-6)) if value >= WHOLE_FROM else math.floor(value * 100 + 1e-6) / 100
+
+
+def least_told(value: float) -> float:
+    """The least by which sums of this size are told apart."""
+    return 1.0 if value >= WHOLE_FROM else 0.01
+
+
+def more_by(dear: float, cheap: float, numbers: Numbers) -> str:
+    """By how much one sum is larger, from both as they are told: whoever checks it by hand finds the same."""
+    return price(told_sum(dear) - told_sum(cheap), numbers)
 
 
 def percent(chance: float, numbers: Numbers) -> str:

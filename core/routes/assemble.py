@@ -17,6 +17,8 @@ from core.routes.result import BudgetCurve, Comparison, Floats, MoneyCurve, Rout
 
 # Chances this close are equal: both engines' sums carry rounding of this order.
 SAME = 1e-12
+# Out of the goal's reach, less than this, and than so much of a small chance, is not worth another animal.
+_ABOUT, _ABOUT_SHARE = 0.005, 0.1
 
 
 class Counted:
@@ -104,6 +106,13 @@ def cheapest(counted: Sequence[Counted], goal: float, horizon: int) -> Counted |
     """The count that reaches the goal with the least money in hand; of equals the smallest."""
     rivals = unbeaten(counted)
     return _cheapest(rivals, [one.needed(goal)[horizon - 1] for one in rivals])
+
+
+def closest(counted: Sequence[Counted], drawn: Counted) -> Counted:
+    """Where no count reaches the goal: the smallest that comes about as close as any; as drawn where none can."""
+    best = max(float(one.answer.chance[-1]) for one in (*counted, drawn))
+    near = best - min(_ABOUT, _ABOUT_SHARE * best)
+    return next((one for one in counted if best > SAME and one.answer.chance[-1] >= near), drawn)
 
 
 def unbeaten(counted: Sequence[Counted]) -> Sequence[Counted]:

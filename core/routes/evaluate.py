@@ -15,7 +15,7 @@ from core.plan.model import Plan, Route, Scale
 from core.plan.scale import scale_of
 from core.progress import finished
 from core.routes.answer import Answer, Expectations, Expected, InSteps, untold
-from core.routes.assemble import Counted, Fixed, cheapest, compare, route_result
+from core.routes.assemble import Counted, Fixed, cheapest, closest, compare, route_result
 from core.routes.exact.eggs import Joined, joined
 from core.routes.exact.holding import HoldingRoute
 from core.routes.exact.in_pieces import counts_in_pieces
@@ -72,6 +72,20 @@ class Engined:
         """The answers at every count of the scale."""
         return [Counted(count, each) for count, each in zip(self.counts, self.answers, strict=False)]
 
+    @cached_property
+    def drawn(self) -> Counted:
+        """The counts as drawn; `count` is None where scaled groups have several."""
+        if self.place < len(self.counts):
+            return self.scaled[self.place]
+        problem = self.problems[self.place]
+        return Counted(_drawn_count(problem, scale_of(problem.route)), self.answers[self.place])
+
+    def told(self, plan: Plan) -> int:
+        """Where the count stands that reaches the goal for least; where none does, the one that comes closest."""
+        best = cheapest(self.scaled, chance(plan.goal.chance), plan.goal.seasons)
+        one = closest(self.scaled, self.drawn) if best is None else best
+        return self.place if one is self.drawn else self.scaled.index(one)
+
 
 def engine_steps(
     plan: Plan, route: Route, genetics: Genetics | None = None, recent: Recent | None = None, *, bare: bool = False
@@ -114,8 +128,7 @@ def evaluate_steps(
     worked = said.expectations
     if not isinstance(worked, InSteps):
         return reported(plan, route, said)
-    best = cheapest(said.scaled, chance(plan.goal.chance), plan.goal.seasons)
-    for place in {said.place, *([] if best is None else [said.counts.index(best.count)])}:
+    for place in {said.place, said.told(plan)}:
         yield from worked.steps(place)
     result = reported(plan, route, said)
     if not (recent and recent.has(route)):
@@ -125,16 +138,13 @@ def evaluate_steps(
 
 def reported(plan: Plan, route: Route, said: Engined) -> RouteResult:
     """What the engines say of one route, put into a report."""
-    counted, place, played = said.scaled, said.place, said.played
-    problem = said.problems[place]
-    alone = place == len(said.counts)
-    last = Counted(_drawn_count(problem, scale_of(route)), said.answers[-1]) if alone else counted[place]
-    fixed = Fixed(route.id, per_egg_by_pairing(problem), inbreeding_by_pairing(plan, route))
-    result = route_result(plan, fixed, counted, last, said.expectations(place), played=played)
-    best = said.counts.index(result.to_goal.count) if result.to_goal else place
+    place, played = said.place, said.played
+    fixed = Fixed(route.id, per_egg_by_pairing(said.problems[place]), inbreeding_by_pairing(plan, route))
+    result = route_result(plan, fixed, said.scaled, said.drawn, said.expectations(place), played=played)
+    best = said.told(plan)
     if best == place:
         return result
-    one = [counted[best]]
+    one = [said.scaled[best]]
     return replace(result, at_cheapest=route_result(plan, fixed, one, one[0], said.expectations(best), played=played))
 
 
@@ -209,6 +219,8 @@ def _worked(
     # What is looked at here is asked for again where a whole answer is wanted; else the most that is held tells enough.
     for holding in sorted(apart, key=_held)[-1:] if bare else apart:
         for _ in holding.check():
+            yield 0.0
+        for _ in () if bare else holding.check_held():
             yield 0.0
     lattice = lattice_of(routes)
     most_eggs = max(route.eggs_bound for route in routes)

@@ -123,6 +123,12 @@ class Problem:
         """Whether named animals may carry too much together to be listed; such routes can only be played."""
         return bool(self.apart)
 
+    @property
+    def may_fail_twice(self) -> bool:
+        """Whether a named animal of several herds may not work: in none of them then, so that they are not apart."""
+        named = [(animal, herd.sex) for herd in self.herds for animal in herd.named]
+        return any(0 < self.biology.works[sex] < 1 and named.count((animal, sex)) > 1 for animal, sex in named)
+
     @cached_property
     def breeding_seasons(self) -> int:
         """The last season in which anything can be bred."""

@@ -8,7 +8,8 @@ from itertools import count as numbers
 
 import msgspec
 
-from core.plan.model import Animal, Bought, Carries, Forms, Group, Held, Owned, Pairing, Plan, Route
+from core.explain.naming import id_words
+from core.plan.model import Animal, Bought, Carries, Forms, Group, Held, Owned, Pairing, Plan, Route, Sex
 
 # By hold group of the route: the young kept so far.
 Kept = Mapping[str, tuple["KeptYoung", ...]]
@@ -121,7 +122,7 @@ class _Moved:
         return Animal(
             id=name,
             sex=group.sex,
-            name=young.name,
+            name=young.name or _called(name),
             forms=young.forms,
             sire=young.sire if known else None,
             dam=young.dam if known else None,
@@ -168,8 +169,15 @@ def _fed(groups: tuple[Group, ...], pairings: set[str]) -> Iterator[Group]:
             yield msgspec.structs.replace(group, source=source)
 
 
-def _as_animals(stem: str, sex: str, many: int, carries: Carries, taken: set[str]) -> list[Animal]:
-    return [msgspec.convert({"id": _free_id(stem, taken), "sex": sex, "carries": carries}, Animal) for _ in range(many)]
+def _as_animals(stem: str, sex: Sex, many: int, carries: Carries, taken: set[str]) -> list[Animal]:
+    ids = [_free_id(stem, taken) for _ in range(many)]
+    return [Animal(id=id_, sex=sex, name=_called(id_), carries=carries) for id_ in ids]
+
+
+def _called(id_: str) -> str:
+    """What an animal is called until its owner gives it a name: `Dams 2` for `dams-2`."""
+    name = id_words(id_)
+    return name[:1].upper() + name[1:]
 
 
 def _free_id(stem: str, taken: set[str]) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QModelIndex, QStringListModel, Qt, Signal
+from PySide6.QtGui import QFontMetrics
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
@@ -26,7 +27,8 @@ from desktop.widgets.scrolled import scrolled
 from desktop.words import assumptions as words
 from desktop.words.numbers import Numbers
 
-_LIST_WIDTH = 184
+# What stands around a section's name: its bar, and where the list has to scroll that bar as well.
+_LIST_WIDTH, _AROUND = 184, 44
 
 
 class AssumptionsPage(View):
@@ -119,13 +121,15 @@ class _Head(Inked):
 class _SectionList(QListView):
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
-        self.setModel(QStringListModel([section.title for section in SECTIONS], self))
+        titles = [section.title for section in SECTIONS]
+        self.setModel(QStringListModel(titles, self))
         self.setAccessibleName(words.SECTIONS)
         self.setFont(fonts.sans(fonts.HEADING))
         self.setProperty("look", "list")
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setEditTriggers(QListView.EditTrigger.NoEditTriggers)
-        self.setFixedWidth(_LIST_WIDTH)
+        widest = max(map(QFontMetrics(self.font()).horizontalAdvance, titles))
+        self.setFixedWidth(max(_LIST_WIDTH, widest + _AROUND))
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
 

@@ -10,12 +10,14 @@ from PySide6.QtWidgets import QButtonGroup, QGridLayout, QRadioButton, QVBoxLayo
 from desktop import fonts
 from desktop.forms.fields import SentenceField
 from desktop.locale_reading import read_number
+from desktop.panels.charts.size import text_scale
 from desktop.theme import ERROR, NOTES
 from desktop.widgets.flow import Flow
 from desktop.widgets.labels import PlainLabel, tip
 from desktop.words import carrying as words
 
-_NAMES = 152
+# For names, and by how much that may grow with the text: choices need room as well.
+_NAMES, _MOST_WIDENED = 136, 1.6
 # A longer choice is cut, and whole in its tip.
 _WIDEST = 320
 
@@ -140,7 +142,7 @@ class ChoiceRow(QWidget):
         names.addWidget(self._note)
         names.addStretch(1)
         for label in (self._title, self._note):
-            label.setFixedWidth(_NAMES - 16)
+            label.setFixedWidth(round(_NAMES * min(text_scale(), _MOST_WIDENED)))
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 6, 0, 6)
         grid.setHorizontalSpacing(16)

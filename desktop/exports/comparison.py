@@ -19,6 +19,7 @@ from desktop.panels.charts.series import Picture
 from desktop.panels.routes.columns import CAUTIONS, CHANCE, COLUMNS, WITH_BUDGET, Column, head
 from desktop.words import exports as words
 from desktop.words.answer import answer
+from desktop.words.charts import by_eggs
 from desktop.words.goal import as_text
 from desktop.words.runs import plain
 
@@ -45,6 +46,7 @@ class ComparisonSheet(msgspec.Struct, frozen=True, eq=False):
     heads: tuple[str, ...]
     rows: tuple[RouteRow, ...]
     money: Picture
+    by_eggs: str
     eggs: Picture
     notes: tuple[str, ...]
     assumptions: tuple[str, ...]
@@ -93,6 +95,7 @@ def comparison_sheet(
             for one in found
         ),
         money=money,
+        by_eggs=by_eggs(plan),
         eggs=eggs,
         notes=tuple(dict.fromkeys((*money.notes, *eggs.notes))),
         assumptions=assumptions(plan, numbers),

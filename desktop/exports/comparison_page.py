@@ -124,7 +124,7 @@ def _charts(column: Column, sheet: ComparisonSheet, numbers: Numbers) -> None:
     gap = 24.0
     wide = (column.width - gap) / 2
     scale = wide / _CHART.width()
-    for place, (title, picture) in enumerate(((words.BY_MONEY, sheet.money), (words.BY_EGGS, sheet.eggs))):
+    for place, (title, picture) in enumerate(((words.BY_MONEY, sheet.money), (sheet.by_eggs, sheet.eggs))):
         left = column.left + place * (wide + gap)
         column.add(drawn(QRectF(left, column.y, wide, 28), title, _sans(19, bold=True), LIGHT.text))
         column.add(partial(_chart, QPointF(left, column.y + 32), scale, picture, numbers))

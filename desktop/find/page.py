@@ -190,7 +190,10 @@ class FindPage(View):
         columns = QHBoxLayout()
         columns.setSpacing(32)
         columns.addWidget(scrolled(self._left()), 3)
-        columns.addWidget(self._right(), 2)
+        # With large text both charts need more height than a small screen has.
+        charts = scrolled(self._right())
+        charts.setMinimumWidth(_CHARTS_WIDE)
+        columns.addWidget(charts, 2)
         inside = QVBoxLayout(self._body)
         inside.setContentsMargins(24, 8, 24, 8)
         inside.setSpacing(8)
@@ -215,7 +218,6 @@ class FindPage(View):
 
     def _right(self) -> QWidget:
         part = QWidget()
-        part.setMinimumWidth(_CHARTS_WIDE)
         layout = QVBoxLayout(part)
         layout.setContentsMargins(0, 8, 0, 0)
         layout.setSpacing(16)

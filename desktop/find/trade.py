@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 
 import msgspec
@@ -10,7 +11,7 @@ from pyqtgraph.graphicsItems.TextItem import TextItem
 from pyqtgraph.widgets.PlotWidget import PlotWidget
 from PySide6.QtCore import QEvent, QObject, Qt, QTimer
 from PySide6.QtGui import QFont, QFontMetricsF
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 
 from desktop import fonts
 from desktop.panels.charts.library import pg
@@ -139,6 +140,8 @@ class Plot:
         self.widget.setAccessibleName(name)
         self.widget.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.widget.setMinimumHeight(_TALL)
+        # It takes what height there is, and asks for no more.
+        self.widget.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Ignored)
         self.widget.setMouseEnabled(x=False, y=False)
         self.widget.hideButtons()
         self.widget.setMenuEnabled(False)
@@ -146,9 +149,12 @@ class Plot:
         self._points = ScatterPlotItem(size=_SIZE)
         self.widget.addItem(self._points)
         self.labels: list[TextItem] = []
+        self.ticks: list[tuple[float, str]] = []
         self.widget.getViewBox().sigResized.connect(self._look)
         for side in ("left", "bottom"):
             self.widget.getAxis(side).setStyle(tickFont=fonts.sans(fonts.NOTE), tickLength=0)
+        # By itself it takes a height that large text does not fit into.
+        self.widget.getAxis("bottom").setHeight(math.ceil(QFontMetricsF(fonts.sans(fonts.NOTE)).height()) + 4)
 
     def show_trade(self, trade: Trade, colours: Colours) -> None:
         """Other points in the same place."""
@@ -159,7 +165,8 @@ class Plot:
         self._points.setData(xs, ys)
         self._show_labels(colours)
         self.widget.getAxis("left").setTicks([list(trade.ticks)])
-        self.widget.getAxis("bottom").setTicks([[(x, price(round(x), self._numbers)) for x in _round_sums(xs)]])
+        self.ticks = [(x, price(x, self._numbers)) for x in _round_sums(xs)]
+        self.widget.getAxis("bottom").setTicks([self.ticks])
         self._look()
 
     def ink(self, colours: Colours) -> None:
@@ -180,7 +187,7 @@ class Plot:
         if not self._marks:
             return
         xs, ys = [one.x for one in self._marks], [one.y for one in self._marks]
-        wide, tall = max(max(xs) - min(xs), 1.0), max(max(ys) - min(ys), 1.0)
+        wide, tall = (max(xs) - min(xs)) or 1.0, max(max(ys) - min(ys), 1.0)
         # Room for the labels, which stand off the line: at the left of one that rises, else at the right.
         room = wide * max(_LEAST_ROOM, self._label_room())
         before, after = (room, _MARGIN * wide) if self._rising else (_MARGIN * wide, room)
@@ -218,9 +225,11 @@ def _round_sums(xs: Sequence[float]) -> list[float]:
     if not xs:
         return []
     low, high = min(xs), max(xs)
+    if low == high:
+        return [low]
     step = next(size for size in _STEPS if (high - low) / size <= 4)
     first = -(-low // step)
     return [step * (first + place) for place in range(5) if step * (first + place) <= high * 1.05]
 
 
-_STEPS = [base * 10**power for power in range(-1, 13) for base in (1, 2, 5)]
+_STEPS = [base * 10**power for power in range(-2, 13) for base in (1, 2, 5)]

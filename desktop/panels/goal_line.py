@@ -93,9 +93,9 @@ class GoalLine(Inked):
         ]  # fmt: skip
 
     def _make_second_line(self) -> list[QWidget]:
-        self.same_currency = self._word(size=fonts.FORM)
+        self.bought, self.same_currency = self._word(size=fonts.FORM), self._word(size=fonts.FORM)
         return [
-            self._word(words.BOUGHT, fonts.FORM), self._slot(OUTRIGHT, fonts.FORM), self.same_currency,
+            self.bought, self._slot(OUTRIGHT, fonts.FORM), self.same_currency,
             self._word(words.IN_SEASON_1, fonts.FORM), self._slot(CHANGE, fonts.FORM),
             self._word(words.LATER, fonts.FORM),
         ]  # fmt: skip
@@ -129,6 +129,7 @@ class GoalLine(Inked):
         for slot in self._slots.values():
             slot.show_value(plan, 0)
         self.seasons_word.setText(words.seasons_word(plan.goal.seasons))
+        self.bought.setText(words.bought(plan))
         for label in (self.currency, self.same_currency):
             label.setText(plan.currency)
         self.add_row.setVisible(len(plan.goal.want) < MOST_WANT_ROWS)

@@ -60,12 +60,16 @@ class Difference(msgspec.Struct, frozen=True):
 
 
 class Onward(msgspec.Struct, frozen=True):
-    """The ways on with a route, best first, and when to stop; `rules` is None where that is not worked out."""
+    """The ways on with a route, best first, and when to stop; `rules` is None where that is not worked out.
+
+    open: females of mine of whom something is in doubt, whether or not there is a rule for them.
+    """
 
     plan: Plan
     route: str
     ways: tuple[NextStep, ...]
     rules: tuple[StoppingRule, ...] | None
+    open: tuple[str, ...] = ()
 
 
 def standing(plan: Plan) -> Generator[float, None, Standing]:
@@ -134,7 +138,7 @@ def onward(plan: Plan, route: Route) -> Generator[float, None, Onward]:
     for done, (male, female) in enumerate(pairs):
         rule = yield from part_of(stopping_rule(plan, route, male, female), len(pairs) + done, 2 * len(pairs))
         rules += [rule] if rule is not None else []
-    return Onward(plan, route.id, ways, tuple(rules))
+    return Onward(plan, route.id, ways, tuple(rules), tuple(female for _, female in pairs if in_doubt(plan, female)))
 
 
 def own_pairs(route: Route) -> tuple[tuple[str, str], ...]:

@@ -95,4 +95,4 @@ class OnwardSheet(Inked):
 def _rules(onward: Onward) -> str:
     if onward.rules is None:
         return words.RULES_PLAYED
-    return "\n".join(rule.sentence(onward.plan) for rule in onward.rules) or words.NO_RULES
+    return "\n".join(rule.sentence(onward.plan) for rule in onward.rules) or words.no_rules(onward.plan, onward.open)

@@ -26,20 +26,26 @@ class Headline(QWidget):
         font = fonts.serif(fonts.ANSWER)
         self._most = int(_MOST * text_scale())
         self.before = Elided(font, int(1.2 * self._most) if named else _WIDEST)
-        self.link, self.after = PlainLabel(font=font), PlainLabel(font=font)
+        self.link, self.mark, self.after = (PlainLabel(font=font) for _ in range(3))
         self.choice = SentenceChoice(name, fonts.serif(fonts.ANSWER, bold=True), ("–",), most=self._most)
         flow = Flow(self, gap=8)
-        for widget in (self.before, self.link, self.choice, self.after):
+        for widget in (self.before, self.link, self.choice, self.mark, self.after):
             flow.addWidget(widget)
 
     def say(self, before: str, link: str, after: str) -> None:
-        """Sets the words around the choice; `link`: those right before it."""
+        """Sets the words around the choice; `link`: those right before it. A mark after it stays on its line."""
         self.before.show_text(before)
         self.before.setVisible(bool(before))
-        for label, text in ((self.link, link), (self.after, after)):
+        rest = after.lstrip(",.;:")
+        for label, text in (
+            (self.link, link),
+            (self.mark, after[: len(after) - len(rest)]),
+            (self.after, rest.strip()),
+        ):
             label.setText(text)
             label.setVisible(bool(text))
 
     def text(self) -> str:
         """The sentence as one string."""
-        return f"{self.before.whole} {self.link.text()} {self.choice.currentText()}{self.after.text()}"
+        said = f"{self.before.whole} {self.link.text()} {self.choice.currentText()}{self.mark.text()}"
+        return " ".join(part for part in (said, self.after.text()) if part)

@@ -11,22 +11,22 @@ from msgspec.structs import replace
 from core.plan.model import Plan
 from core.text import tr
 from desktop.findings import Finding, Verdict
-from desktop.words.goal import float_chance
 from desktop.words.numbers import (
     Numbers,
     in_words,
+    least_told,
     listed,
     long_group,
+    more_by,
     of_100,
     percent,
     price,
     short_group,
     sum_of_money,
+    told_sum,
 )
 from desktop.words.runs import Run, Runs, strong
 
-# A chance that still grows by this much in the last season asks for more time rather than more animals.
-_STILL_GROWING = 0.01
 SHARE_NOTE = tr("who try it reach the goal")
 CANCEL, CANCEL_NAME = tr("Cancel"), tr("Cancel working out the routes")
 GO_ON, GO_ON_NAME = tr("Go on"), tr("Go on working out the routes")
@@ -50,9 +50,12 @@ def answer(plan: Plan, found: tuple[Finding, ...], decided: Verdict, numbers: Nu
     elif decided.best is None:
         return _stopped() if decided.stopped else _empty(found)
     elif decided.kind == "missed":
-        said = _missed(plan, decided, numbers)
+        # Loaded when first needed: most plans have a route that gets there, and a start waits for what is loaded.
+        from desktop.words.missed import missed
+
+        said = missed(plan, decided, numbers)
     elif decided.kind == "close":
-        said = _close(decided, numbers)
+        said = _close(plan, decided, numbers)
     else:
         said = _won(plan, found, decided, numbers)
     more = [_left_out(decided.stopped)] if decided.stopped else []
@@ -107,13 +110,13 @@ def _won(plan: Plan, found: tuple[Finding, ...], decided: Verdict, numbers: Numb
             pending,
             pending=in_words(pending).capitalize(),
         )
-        return Answer(head, f"{_reach(best, share, plan)} {still}", share, _share_note(share))
+        return Answer(head, f"{_reach(best, share, plan)} {still}", share, share_note(share))
     sentences = [
         _reach(best, share, plan),
         *_over(plan, found, best, numbers),
         *_against_buying(plan, found, best, numbers),
     ]
-    return Answer(head, " ".join(sentences), share, _share_note(share))
+    return Answer(head, " ".join(sentences), share, share_note(share))
 
 
 def _money(one: Finding, numbers: Numbers) -> str:
@@ -130,19 +133,23 @@ def _reach(best: Finding, share: int, plan: Plan) -> str:
     if best.only_buys:
         return tr("Nothing is left to chance.")
     people = tr("everyone who tries it") if share == 100 else tr("{share} of 100 people who try it", share=share)
-    start = ""
-    if best.males or best.females:
-        start = tr(
-            ", with {short_group} ({long_group})",
-            short_group=short_group(best.males, best.females),
-            long_group=long_group(best.males, best.females),
-        )
     when = (
         tr(", most often in season {likeliest_season}", likeliest_season=likeliest_season(best))
         if plan.goal.seasons > 1
         else ""
     )
-    return tr("It reaches the goal for {people}{start}{when}.", people=people, start=start, when=when)
+    return tr("It reaches the goal for {people}{start}{when}.", people=people, start=with_animals(best), when=when)
+
+
+def with_animals(one: Finding) -> str:
+    """What a route begins with, where that is any animal."""
+    if not one.males and not one.females:
+        return ""
+    return tr(
+        ", with {short_group} ({long_group})",
+        short_group=short_group(one.males, one.females),
+        long_group=long_group(one.males, one.females),
+    )
 
 
 def likeliest_season(one: Finding) -> int:
@@ -161,23 +168,46 @@ def _against_buying(plan: Plan, found: tuple[Finding, ...], best: Finding, numbe
         if not bred:
             return [tr("No breeding route gets there.")]
         return [tr("Breeding needs at least {bred}.", bred=sum_of_money(min(bred), numbers))]
-    # From the sums as shown, so that whoever checks it by hand finds the same.
-    less = math.floor(outright - math.ceil(best.to_goal.money))
     if best.to_goal.money > outright:
-        return [tr("Buying it finished is cheaper: {outright}.", outright=price(outright, numbers))]
-    return [tr("It is {less} less than buying it finished.", less=numbers.whole(less))] if less >= 1 else []
+        return [_bought_for_less(plan, outright, numbers)]
+    # From the sums as shown, so that whoever checks it by hand finds the same.
+    less = outright - told_sum(best.to_goal.money)
+    if less < least_told(outright):
+        return []
+    return [
+        tr(
+            "It is {less} less than buying them finished.",
+            "It is {less} less than buying it finished.",
+            how_many(plan),
+            less=price(less, numbers),
+        )
+    ]
+
+
+def _bought_for_less(plan: Plan, outright: float, numbers: Numbers) -> str:
+    return tr(
+        "Buying them finished is cheaper: {outright}.",
+        "Buying it finished is cheaper: {outright}.",
+        how_many(plan),
+        outright=price(outright, numbers),
+    )
+
+
+def how_many(plan: Plan) -> int:
+    """How many animals are wanted."""
+    return sum(want.count for want in plan.goal.want)
 
 
 def _over(plan: Plan, found: tuple[Finding, ...], best: Finding, numbers: Numbers) -> list[str]:
     budget = plan.goal.budget
     if budget is None or best.to_goal is None or best.to_goal.money <= budget:
         return []
-    over = sum_of_money(best.to_goal.money - budget, numbers)
+    over = more_by(best.to_goal.money, budget, numbers)
     chances = [one.result.chance_at_budget or 0.0 for one in found if one.result is not None]
     reachable = percent(max(chances, default=0.0), numbers)
     return [
         tr(
-            "It is {over} over your {budget}; with that the best chance is {reachable}.",
+            "It is {over} over your {budget}; with that the best chance of these routes is {reachable}.",
             over=over,
             budget=price(budget, numbers),
             reachable=reachable,
@@ -185,7 +215,7 @@ def _over(plan: Plan, found: tuple[Finding, ...], best: Finding, numbers: Number
     ]
 
 
-def _close(decided: Verdict, numbers: Numbers) -> Answer:
+def _close(plan: Plan, decided: Verdict, numbers: Numbers) -> Answer:
     both = [decided.best, *decided.rivals] if decided.best else []
     known = [one for one in both if one is not None and one.to_goal is not None]
     lows = [one.money_range[0] if one.money_range else one.to_goal.money for one in known if one.to_goal]
@@ -201,50 +231,13 @@ def _close(decided: Verdict, numbers: Numbers) -> Answer:
         runs=numbers.whole(runs),
         names=names,
     )
+    outright = plan.goal.outright_price
+    if outright is not None and outright < min(lows):
+        lead = f"{lead} {_bought_for_less(plan, outright, numbers)}"
     share = min(of_100(one.to_goal.chance) for one in known if one.to_goal)
-    return Answer(head, lead, share, _share_note(share))
+    return Answer(head, lead, share, share_note(share))
 
 
-def _missed(plan: Plan, decided: Verdict, numbers: Numbers) -> Answer:
-    closest = decided.best
-    if closest is None:
-        raise ValueError("something must come closest")
-    goal = float_chance(plan.goal.chance)
-    seasons = plan.goal.seasons
-    within = tr("{n} seasons", "one season", seasons)
-    head = (
-        Run(tr("No route shown is ") if decided.beaten_by else tr("No route is ")),
-        strong(percent(goal, numbers)),
-        Run(tr(" sure within {within}.", within=within)),
-    )
-    share = of_100(closest.chance)
-    if share == 0:
-        lead = tr(
-            "None of them can give the wanted animal in {within}: more seasons or other animals are needed.",
-            within=within,
-        )
-        return Answer(head, lead, 0, _share_note(0))
-    lead = tr(
-        "{name} comes closest: {share} of 100 people by season {seasons}. {change}",
-        name=closest.name,
-        share=share,
-        seasons=seasons,
-        change=_change(closest, share, plan),
-    )
-    return Answer(head, lead, share, _share_note(share))
-
-
-def _change(closest: Finding, share: int, plan: Plan) -> str:
-    growth = 0.0
-    if closest.result is not None and plan.goal.seasons > 1:
-        growth = float(closest.result.chance_by_season[-1] - closest.result.chance_by_season[-2])
-    helps = (
-        tr("allow more seasons")
-        if growth >= _STILL_GROWING or plan.goal.seasons == 1
-        else tr("take more or other animals")
-    )
-    return tr("Settle for {share} % sure, or {helps}.", share=share, helps=helps)
-
-
-def _share_note(share: int) -> str:
+def share_note(share: int) -> str:
+    """What stands below the share."""
     return tr("who try it reaches the goal") if share == 1 else SHARE_NOTE

@@ -42,6 +42,11 @@ def eggs_unit(plan: Plan) -> str:
     return tr("eggs laid") if plan.species.young == "eggs" else tr("young born")
 
 
+def by_eggs(plan: Plan) -> str:
+    """What the chart over that axis is called."""
+    return tr("Chance by eggs") if plan.species.young == "eggs" else tr("Chance by young")
+
+
 def outright(plan: Plan, numbers: Numbers) -> str:
     """The label of the outright price."""
     return tr("buy finished {outright_price}", outright_price=price(plan.goal.outright_price or 0, numbers))

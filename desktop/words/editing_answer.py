@@ -6,8 +6,8 @@ from core.plan.model import Plan
 from core.text import tr
 from desktop.evaluation import drawn_count
 from desktop.findings import Finding, Verdict
-from desktop.words.goal import float_chance
-from desktop.words.numbers import Numbers, percent, plus_minus, short_group, sum_of_money
+from desktop.words.goal import asked
+from desktop.words.numbers import Numbers, least_told, percent, plus_minus, short_group, sum_of_money
 from desktop.words.runs import Run, Runs, strong
 
 CHANCE = tr("Chance by season")
@@ -28,7 +28,7 @@ def head(plan: Plan, now: Finding | None, before: Finding | None, numbers: Numbe
     if now.result is None:
         return (Run(WORKED_OUT), *_was(now, before, numbers))
     was = _was(now, before, numbers)
-    sure = percent(float_chance(plan.goal.chance), numbers)
+    sure = asked(plan, numbers)
     if now.to_goal is None:
         seasons = tr("{n} seasons", "{n} season", plan.goal.seasons)
         reach = tr("reaches") if now.result.method == "exact" else tr("reaches about")
@@ -57,13 +57,18 @@ def lead(plan: Plan, drawn: Finding | None, best: Finding | None, verdict: Verdi
         parts.append(
             tr("With {short_group} as drawn{when}.", short_group=short_group(drawn.males, drawn.females), when=when)
         )
-    better = best.to_goal is not None and (drawn.to_goal is None or best.to_goal.money < drawn.to_goal.money - 0.5)
+    better = best.to_goal is not None and (
+        drawn.to_goal is None or best.to_goal.money < drawn.to_goal.money - least_told(drawn.to_goal.money) / 2
+    )
     route = next((one for one in plan.routes if one.id == best.id), None)
     if better and best.to_goal and route is not None and best.to_goal.count != drawn_count(route):
         group = short_group(best.males, best.females)
         parts.append(
             tr("With {group} it would need {money}.", group=group, money=sum_of_money(best.to_goal.money, numbers))
         )
+    if best.to_goal is None and drawn.to_goal is None and (best.males, best.females) != (drawn.males, drawn.females):
+        group = short_group(best.males, best.females)
+        parts.append(tr("With {group} it would reach {chance}.", group=group, chance=percent(best.chance, numbers)))
     if verdict.best is not None and verdict.kind in ("won", "close"):
         parts.append(_beside_cheapest(best, verdict, numbers))
     if drawn.noise:

@@ -21,7 +21,7 @@ SETUP, KEEP_ADULT, KEEP_YOUNG = tr("to set up"), tr("an adult a season"), tr("a 
 PER_EGG, PER_YOUNG = tr("an egg"), tr("a young")
 NO_COSTS = tr("Nothing was reckoned for feed, space or equipment.")
 ROUTES, RECKONED_WITH, TO_MIND = tr("Routes"), tr("Reckoned with"), tr("To mind")
-BY_MONEY, BY_EGGS = tr("Chance by money"), tr("Chance by eggs")
+BY_MONEY = tr("Chance by money")
 CHEAPEST = tr("cheapest")
 
 

@@ -8,8 +8,8 @@ from core.plan.model import Plan
 from core.search.found import Found, Point, Proposal
 from core.search.telling import founders
 from core.text import tr
-from desktop.words.goal import float_chance
-from desktop.words.numbers import Numbers, in_words, percent, short_group, sum_of_money
+from desktop.words.goal import asked
+from desktop.words.numbers import Numbers, in_words, percent, price, short_group, sum_of_money, told_below
 
 TITLE, BACK = tr("Find routes"), tr("‹ All routes")
 STOP, GO_ON = tr("Stop here"), tr("Look on")
@@ -23,7 +23,7 @@ BEGINNING = tr("Reading what is for sale and what you own…")
 ALL_FOUND, FOUND_HEAD = tr("All that was found…"), tr("Found for you")
 # A share of the money that is no share worth telling.
 _NOTHING = 0.0005
-SCALED = tr("The numbers at the points are those of the list.")
+SCALED = tr("The numbers at the points are those of the list, each with as many animals as that takes.")
 
 
 def add_name(number: int, name: str) -> str:
@@ -119,10 +119,10 @@ def proven(found: Found | None, numbers: Numbers) -> str:
             tr(
                 "No other route {sort} that was considered needs less than {floor}.",
                 sort=sort,
-                floor=numbers.whole(math.floor(found.floor)),
+                floor=price(told_below(found.floor), numbers),
             )
         )
-    elif found.ended:
+    elif found.ended and found.looked >= found.of:
         parts.append(tr("Everything was worked out."))
     if found.ended and found.frontier and not found.traded:
         parts.append(tr("What sooner and surer cost is told of the routes worked out."))
@@ -161,7 +161,7 @@ def refused(message: str) -> str:
 
 def seasons_told(plan: Plan, points: tuple[Point, ...], numbers: Numbers) -> str:
     """The chart of money against seasons in words."""
-    goal = percent(float_chance(plan.goal.chance), numbers)
+    goal = asked(plan, numbers)
     told = [
         tr("{money} by season {season}", money=sum_of_money(one.money, numbers), season=one.season) for one in points
     ]
@@ -179,7 +179,7 @@ def chances_told(points: tuple[Point, ...], numbers: Numbers) -> str:
 
 def seasons_axis(plan: Plan, numbers: Numbers) -> str:
     """What the axis of seasons says."""
-    return tr("season by which you are {chance} sure", chance=percent(float_chance(plan.goal.chance), numbers))
+    return tr("season by which you are {chance} sure", chance=asked(plan, numbers))
 
 
 def chance_axis(plan: Plan) -> str:

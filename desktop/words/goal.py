@@ -12,11 +12,7 @@ I_WANT, SURE_WITHIN, FOR_AT_MOST, ANY_SUM = tr("I want"), tr("% sure, within"), 
 SEX_WORDS = {"any": tr("any sex"), "female": tr("female"), "male": tr("male")}
 SEX_NAME, FORMS_NAME = tr("Which sex you want"), tr("How they look")
 NOT_KNOWN = tr("not known")
-BOUGHT, IN_SEASON_1, LATER = (
-    tr("Bought finished it costs"),
-    tr("in season 1; its price changes by"),
-    tr("% each season after."),
-)
+IN_SEASON_1, LATER = tr("in season 1; the price changes by"), tr("% each season after.")
 AND = tr("and")
 ADD_ROW, ADD_STEP, LEAVE_OUT_STEP = tr("And another …"), tr("want another animal"), tr("leave out an animal wanted")
 
@@ -35,6 +31,17 @@ def goal_sentence(plan: Plan, numbers: Numbers) -> Runs:
     if goal.budget is not None:
         runs += [Run(tr(", for at most ")), strong(price(goal.budget, numbers)), Run(f" {plan.currency}")]
     return tuple(runs)
+
+
+def bought(plan: Plan) -> str:
+    """What stands before the price of the finished animals; it is for all of them."""
+    many = sum(want.count for want in plan.goal.want)
+    return tr("Bought finished they cost together", "Bought finished it costs", many)
+
+
+def asked(plan: Plan, numbers: Numbers) -> str:
+    """The chance that was asked for, as the goal has it: `80 %`, `99.9 %`."""
+    return tr("{number} %", number=_sure(float_chance(plan.goal.chance), numbers))
 
 
 def as_text(plan: Plan, numbers: Numbers) -> str:

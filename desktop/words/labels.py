@@ -22,7 +22,7 @@ OPEN_TITLE = tr("Open a plan")
 OPEN_FILTER = ";;".join((tr("Plans ({ending})", ending="*.plan.json"), tr("All files ({ending})", ending="*")))
 SAVE_TITLE = tr("Save the plan")
 
-CHANCE_BY_MONEY, CHANCE_BY_EGGS, CHANCE_BY_SEASON = tr("Chance by money"), tr("Chance by eggs"), tr("Chance by season")
+CHANCE_BY_MONEY, CHANCE_BY_SEASON = tr("Chance by money"), tr("Chance by season")
 CHARTS = tr("Chart to show")
 STEPS = tr("Steps")
 OF_ROUTE = tr("About the selected route")
@@ -100,6 +100,10 @@ def spent_apart(plan: Plan, numbers: Numbers) -> str:
 
 
 def faults_head(name: str, count: int) -> str:
-    """What an unreadable file is answered with."""
-    wrong = tr("{n} things in it are wrong", "one thing in it is wrong", count)
+    """What a file is answered with that has so much wrong in it, or that is no plan at all."""
+    wrong = (
+        tr("{n} things in it are wrong", "one thing in it is wrong", count)
+        if count
+        else tr("it is no plan that can be read")
+    )
     return tr("{name} was not opened: {wrong}. Your plan is as it was.", name=name, wrong=wrong)

@@ -13,8 +13,8 @@ from core.routes.shapes import Lack, Proposal
 from core.text import tr
 from desktop.findings import Finding, Verdict
 from desktop.words.animals import animal, animal_title, form_words
-from desktop.words.goal import float_chance
-from desktop.words.numbers import Numbers, percent, price, short_group, sum_of_money
+from desktop.words.goal import asked
+from desktop.words.numbers import Numbers, more_by, percent, price, short_group, sum_of_money
 from desktop.words.runs import Run, Runs, strong
 
 BACK, TITLE = tr("‹ All routes"), tr("New route")
@@ -172,7 +172,7 @@ def figure(plan: Plan, one: Finding | None, numbers: Numbers) -> str:
 
 def needs(plan: Plan, drawn: Finding, numbers: Numbers) -> Runs:
     """What the route needs as it is drawn."""
-    goal = percent(float_chance(plan.goal.chance), numbers)
+    goal = asked(plan, numbers)
     if drawn.state == "waiting":
         done = f" {numbers.whole(round(drawn.share_done * 100))} %" if drawn.share_done >= 0.01 else ""
         return (Run(tr("Working it out…{done}", done=done)),)
@@ -198,9 +198,11 @@ def beside(drawn: Finding, best: Finding, decided: Verdict, numbers: Numbers) ->
 
 
 def _other_counts(drawn: Finding, best: Finding, numbers: Numbers) -> str:
-    if best.to_goal is None or (best.males, best.females) == (drawn.males, drawn.females):
+    if (best.males, best.females) == (drawn.males, drawn.females):
         return ""
     group = short_group(best.males, best.females)
+    if best.to_goal is None:
+        return tr("With {group} it comes closest: {chance}.", group=group, chance=percent(best.chance, numbers))
     return tr("With {group} it needs least: {sum}.", group=group, sum=_sum(best, numbers))
 
 
@@ -213,18 +215,16 @@ def _against(best: Finding, decided: Verdict, numbers: Numbers) -> str:
     low, high = best.money_range or (best.to_goal.money,) * 2
     least, most = present.money_range or (present.to_goal.money,) * 2
     if high < least:
-        less = numbers.whole(math.ceil(least) - math.ceil(high))
         return tr(
             "It would be your cheapest, by {less}: {name} needs {sum}.",
-            less=less,
+            less=more_by(least, high, numbers),
             name=present.name,
             sum=_sum(present, numbers),
         )
     if low > most:
-        more = numbers.whole(math.ceil(low) - math.ceil(most))
         return tr(
             "That is {more} more than your cheapest, {name}, at {sum}.",
-            more=more,
+            more=more_by(low, most, numbers),
             name=present.name,
             sum=_sum(present, numbers),
         )

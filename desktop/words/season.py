@@ -12,9 +12,10 @@ from core.plan.sexes import sex_words
 from core.season.believed import Believed, GeneBelief
 from core.season.learned import Change
 from core.season.next_steps import NextStep
+from core.season.stopping import MOST_YOUNG
 from core.season.telling import Telling
 from core.text import tr
-from desktop.words.goal import float_chance
+from desktop.words.goal import asked
 from desktop.words.numbers import Numbers, listed, of_100, percent, sum_of_money
 
 TITLE = tr("This season")
@@ -61,7 +62,6 @@ NO_ROUTE_OF_MINE = tr("No route uses animals of yours, so no route’s chance mo
 NEXT_HEAD, ROUTE_NAME = tr("From today, with"), tr("The route to go on from")
 WAYS, RULES = tr("Ways on, best first"), tr("When to stop")
 NO_ROUTES = tr("There is no route with animals of yours to go on from. Add one with New route.")
-NO_RULES = tr("Nothing is in doubt that a few more normal young would settle.")
 RULES_PLAYED = tr("This route is simulated; when to stop is only worked out for routes that are answered exactly.")
 WAY, NEEDS, BY_SEASON, NO_SEASON = tr("Way"), tr("still to set aside"), tr("by season"), "–"
 RULE_NOTE = tr("Each rule was found by adding so many normal young to the records and working both ways out anew.")
@@ -104,6 +104,17 @@ def name_of(animal: Animal) -> str:
 def named(plan: Plan, id_: str) -> str:
     """The same, by its id."""
     return next((name_of(one) for one in plan.my_animals if one.id == id_), id_)
+
+
+def no_rules(plan: Plan, in_doubt: Sequence[str]) -> str:
+    """Why nobody is to be moved on: nothing is open, or going on costs nothing even if it stays so."""
+    if not in_doubt:
+        return tr("Of your females bred to your males, nothing is in doubt that a few more normal young would settle.")
+    return tr(
+        "Even after {most} more normal young, going on with {names} would be no worse than without.",
+        most=MOST_YOUNG,
+        names=listed([named(plan, female) for female in in_doubt]),
+    )
 
 
 def short(plan: Plan, one: Believed) -> str:
@@ -273,7 +284,7 @@ def best_way(plan: Plan, steps: Sequence[NextStep], numbers: Numbers) -> str:
     best = steps[0]
     way = way_words(plan, best)
     if best.to_goal is None:
-        goal = percent(float_chance(plan.goal.chance), numbers)
+        goal = asked(plan, numbers)
         return tr(
             "No way on reaches {goal}. Closest: {way}, {chance}.",
             goal=goal,

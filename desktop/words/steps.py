@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from core.plan.model import Bought, Group, Held, Pairing, Plan
 from core.plan.sexes import sexed
 from core.text import tr
@@ -75,13 +77,22 @@ def spoken(plan: Plan, all_lanes: tuple[Lane, ...], numbers: Numbers) -> str:
                 )
             )
         elif isinstance(lane, Breeding):
-            seasons = ", ".join(map(str, lane.seasons)) or "none"
-            parts.append(
-                tr("{pairing_name} in seasons {seasons}", pairing_name=pairing_name(lane.pairing), seasons=seasons)
-            )
+            parts.append(_bred(pairing_name(lane.pairing), lane.seasons))
         else:
             parts.append(tr("Buy it finished in season {season}", season=lane.season))
     return "; ".join(parts)
+
+
+def _bred(name: str, seasons: Sequence[int]) -> str:
+    if not seasons:
+        return tr("{name} never", name=name)
+    return tr(
+        "{name} in seasons {seasons}",
+        "{name} in season {seasons}",
+        len(seasons),
+        name=name,
+        seasons=", ".join(map(str, seasons)),
+    )
 
 
 def _plain(names: tuple[str, ...]) -> str:

@@ -20,6 +20,7 @@ from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass
 from importlib import import_module
+from multiprocessing import active_children
 from pathlib import Path
 from types import TracebackType
 from typing import TypeVar
@@ -71,6 +72,8 @@ class Measured:
     """A window at rest."""
 
     mib: float
+    # Of the helper, a process of its own.
+    helper_mib: float
     threads: int
     timers: int
     windows: int
@@ -126,6 +129,7 @@ def run(steps: int, rng: random.Random, appearance: Appearance, mine: Path) -> d
     return {
         "steps": steps, "seconds": round(time.monotonic() - begun), "done": dict(done),
         "mib": [round(first.mib), round(last.mib)], "growth": round(last.mib / first.mib, 3),
+        "helper_mib": [round(first.helper_mib), round(last.helper_mib)],
         "threads": [first.threads, last.threads], "timers": [first.timers, last.timers],
         "windows": [first.windows, last.windows], "qt_more": _more(first.qt, last.qt),
         "python_more": _more(first.python, last.python), "wrong": wrong,
@@ -215,7 +219,13 @@ class Person:
         windows = sum(one.parent() is None for one in QApplication.topLevelWidgets())
         threads = sum(isinstance(one, QThread) for one in objects) + threading.active_count()
         return Measured(
-            _mib(), threads, timers, windows, Counter(one.metaObject().className() for one in objects), python
+            _mib(),
+            _helper_mib(),
+            threads,
+            timers,
+            windows,
+            Counter(one.metaObject().className() for one in objects),
+            python,
         )
 
     def leave(self) -> None:
@@ -345,9 +355,13 @@ def _turn() -> None:
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete.value)
 
 
-def _mib() -> float:
-    pages = int(Path("/proc/self/statm").read_text().split()[1])
+def _mib(process: int | str = "self") -> float:
+    pages = int(Path(f"/proc/{process}/statm").read_text().split()[1])
     return pages * os.sysconf("SC_PAGE_SIZE") / 2**20
+
+
+def _helper_mib() -> float:
+    return sum(_mib(one.pid) for one in active_children() if one.pid)
 
 
 if __name__ == "__main__":

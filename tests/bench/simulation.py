@@ -19,7 +19,7 @@ from core.plan.read import read_plan
 from core.progress import finished
 from core.routes.prepare import prepare
 from core.routes.problem import Problem
-from core.routes.simulated import PLAYS_A_RUN
+from core.routes.result import PLAYS_A_RUN
 from core.routes.simulation import Played, play_route, stream
 
 RUNS = 20_000

@@ -13,7 +13,7 @@ from PySide6.QtGui import QImage, QPixmap
 from PySide6.QtWidgets import QApplication
 
 from core.plan.model import Plan
-from core.routes.result import RouteResult
+from core.routes.result import PLAYS_A_RUN, RouteResult
 from desktop.appearance import Appearance
 from desktop.document import Document
 from desktop.evaluation import Finished, RouteAnswer
@@ -26,7 +26,7 @@ from desktop.window import MainWindow
 
 LONG = "Lavender het amel sire over double het dams, then the best daughters back to him, " * 4
 NAMES = (LONG[:300], "شبل الفجر مع بنات البحر", '<img src="x"> & <b>bold</b>', "A\tname with\nbreaks")
-FEW_RUNS = 400
+FEW_RUNS = 400 // PLAYS_A_RUN
 
 
 def screens(app: QApplication, appearance: Appearance, size: QSize) -> Iterator[tuple[str, QPixmap]]:
@@ -97,7 +97,7 @@ def answers(plan: Plan, runs: int | None = None) -> Iterator[RouteAnswer]:
         result = replace(double.evaluate_route(plan, like), id=route.id)
         result = _apart(result, 1 + 0.06 * (place // len(known)))
         if runs:
-            error = np.sqrt(result.chance_by_season * (1 - result.chance_by_season) / runs)
+            error = np.sqrt(result.chance_by_season * (1 - result.chance_by_season) / (runs * PLAYS_A_RUN))
             result = replace(result, method="simulated", runs=runs, seed=1, chance_by_season_se=error)
         yield RouteAnswer(route.id, result, result)
 

@@ -69,6 +69,8 @@ def test_what_is_found_is_listed_the_cheapest_first(opened: Opened, plan: Plan, 
     assert "No other route of one or two generations that was considered needs less than" in page.proven.text()
     assert "by season" in page.seasons.told
     assert not page.stop.isVisible()
+    # Twice as large text still fits a window of 800 px: what is too high for it scrolls.
+    assert page.minimumSizeHint().height() < 400
 
 
 def test_one_click_makes_it_a_route_and_undo_takes_it_back(opened: Opened, plan: Plan, qtbot: QtBot) -> None:
@@ -221,8 +223,9 @@ def test_words_of_what_is_proven(found: Found) -> None:
         "considered needs less than 1,234. "
         "1 kind of animals was not looked at."
     )
-    every = Found(proposals=found.proposals, floor=math.inf, ended=True)
+    every = Found(proposals=found.proposals, floor=math.inf, looked=20, of=20, ended=True)
     assert words.proven(every, numbers) == "Everything was worked out."
+    assert words.proven(replace(every, looked=19), numbers) == ""
     looser = Found(proposals=found.proposals, looked=3, of=20, gap=0.0412, ended=True)
     assert words.progress(looser, numbers, stopped=False) == (
         "3 of 20 routes worked out; the others could save 5 % at most."

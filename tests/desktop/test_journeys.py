@@ -94,7 +94,9 @@ def test_a_broken_file_on_the_command_line_opens_the_sample(start: Open, tmp_pat
     window = start(tmp_path / "absent.plan.json")
     dialog = window.findChild(FaultsDialog)
     assert dialog is not None
-    assert "absent.plan.json" in dialog.head.text()
+    assert (
+        dialog.head.text() == "absent.plan.json was not opened: it is no plan that can be read. Your plan is as it was."
+    )
     assert window.page.answer.head.text().startswith("Cheapest:")
     dialog.reject()
 

@@ -74,3 +74,12 @@ def test_lanes_are_counted_as_they_are_laid_out() -> None:
         assert isinstance(opened, Plan)
         for one in opened.routes:
             assert lane_count(one) == len(lanes(opened, one))
+
+
+def test_who_breeds_when_is_told_to_those_who_do_not_see_it(plan: Plan) -> None:
+    numbers = LocaleNumbers()
+    said = steps.spoken(plan, lanes(plan, route(plan, "daughters-back")), numbers)
+    assert "sire × dams in season 1;" in said
+    assert "sire × daughters in seasons 4, 5, 6, 7" in said
+    soon = msgspec.structs.replace(plan, goal=msgspec.structs.replace(plan.goal, seasons=2))
+    assert "sire × daughters never" in steps.spoken(soon, lanes(soon, route(soon, "daughters-back")), numbers)

@@ -7,14 +7,22 @@ from collections.abc import Iterator
 import pytest
 from PySide6.QtGui import QFontMetricsF
 from pytestqt.qtbot import QtBot
+from windows import Open
 
 from core.plan.model import Plan
 from desktop import fonts
+from desktop.assumptions.page import AssumptionsPage
+from desktop.assumptions.sections import SECTIONS
+from desktop.carrying.rows import ChoiceRow, Shown
 from desktop.find.trade import Mark, Plot, Trade
 from desktop.lanes import lane_count
+from desktop.panels.routes.delegate import pill_height
+from desktop.panels.routes.header import head_height
 from desktop.panels.steps.strip import StepsStrip
 from desktop.plan_files import SAMPLE, open_plan
 from desktop.theme import LIGHT
+from desktop.why.headline import Headline
+from desktop.widgets.labels import PlainLabel
 from desktop.words.numbers import PlainNumbers
 
 
@@ -51,3 +59,59 @@ def test_steps_do_not_stand_on_each_other(qtbot: QtBot) -> None:
     strip.show_route(plan, None)
     lanes = max(map(lane_count, plan.routes))
     assert strip.sizeHint().height() >= lanes * 0.8 * QFontMetricsF(fonts.sans(fonts.FORM)).height()
+
+
+def test_heads_and_the_word_for_the_cheapest_have_room() -> None:
+    high = QFontMetricsF(fonts.sans(fonts.HEAD, bold=True)).height()
+    assert head_height() > high
+    assert pill_height() > high
+
+
+def test_the_axis_of_a_trade_has_room(qtbot: QtBot) -> None:
+    plot = Plot("", PlainNumbers(), rising=True)
+    qtbot.addWidget(plot.widget)
+    plot.widget.show()
+    plot.widget.grab()
+    assert plot.widget.getAxis("bottom").height() > QFontMetricsF(fonts.sans(fonts.NOTE)).height()
+
+
+def test_names_of_genes_are_whole(qtbot: QtBot) -> None:
+    row = ChoiceRow()
+    qtbot.addWidget(row)
+    row.show_row(Shown("Anerythristic", "recessive", ("normal", "het", "visual"), 0))
+    (name,) = (label for label in row.findChildren(PlainLabel) if label.text() == "Anerythristic")
+    assert name.minimumWidth() >= QFontMetricsF(name.font()).horizontalAdvance(name.text())
+
+
+def test_no_line_of_a_headline_begins_with_a_stop(qtbot: QtBot) -> None:
+    head = Headline("Season")
+    qtbot.addWidget(head)
+    head.say("Textbook odds say more than 99 in 100", "by season", ". Real odds are 62 in 100.")
+    wide = head.mark.sizeHint().width() + sum(
+        one.sizeHint().width() + 8 for one in (head.before, head.link, head.choice)
+    )
+    head.resize(wide + 20, 400)
+    head.show()
+    assert head.mark.geometry().center().y() == pytest.approx(head.choice.geometry().center().y(), abs=2)
+    assert head.after.y() > head.choice.y()
+    assert head.text().endswith("by season –. Real odds are 62 in 100.")
+
+
+def test_small_sums_have_ticks_of_their_own(qtbot: QtBot) -> None:
+    plot = Plot("", PlainNumbers(), rising=True)
+    plot.ink(LIGHT)
+    qtbot.addWidget(plot.widget)
+    plot.show_trade(Trade((Mark(1.95, 1, "a"), Mark(2.5, 2, "b")), "", "", ((0, "0"),)), LIGHT)
+    low, high = plot.widget.getViewBox().viewRange()[0]
+    assert 1 < low < 1.95
+    assert 2.5 < high < 3
+    assert [text for _, text in plot.ticks] == ["2", "2.20", "2.40", "2.60"]
+
+
+def test_names_of_assumptions_are_whole(start: Open) -> None:
+    window = start()
+    window.show_assumptions()
+    page = window.views.page()
+    assert isinstance(page, AssumptionsPage)
+    widest = max(QFontMetricsF(page.sections.font()).horizontalAdvance(section.title) for section in SECTIONS)
+    assert page.sections.width() >= widest + 20

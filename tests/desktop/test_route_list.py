@@ -14,6 +14,7 @@ from windows import Open
 
 from desktop.marks import mark_of
 from desktop.panels.routes.columns import COLUMNS, ROUTE_AT, fitting
+from desktop.plan_files import SAMPLES
 from desktop.window import MainWindow
 
 ALT = Qt.KeyboardModifier.AltModifier
@@ -156,7 +157,7 @@ def test_hiding_the_cheapest_is_said(window: MainWindow, qtbot: QtBot) -> None:
     window.page.route_actions.hide.trigger()
     assert answer.head.text() == "Cheapest shown: Double hets, bred together. Set aside 1,889."
     assert answer.lead.text().endswith("Lavender sire, double hets is hidden and needs only 1,556.")
-    assert "with that the best chance is 73 %." in answer.lead.text()
+    assert "with that the best chance of these routes is 73 %." in answer.lead.text()
     assert "cheapest shown" in window.page.routes.rows.index(0, 0).data(Qt.ItemDataRole.AccessibleTextRole)
     assert chosen(window) == "Double hets, bred together"
     assert bar.hidden.text() == "1 hidden: show"
@@ -302,3 +303,18 @@ def test_twenty_routes_are_told_apart_without_colour() -> None:
         assert first.light == second.light
         assert first.dash != second.dash
         assert first.symbol != second.symbol
+
+
+def test_live_bearers_have_young(start: Open, qtbot: QtBot) -> None:
+    window = start(SAMPLES / "boa-my-animals.plan.json")
+    qtbot.waitUntil(lambda: window.document.complete)
+    at = [column.head for column in COLUMNS].index("Eggs")
+    model = window.page.routes.model()
+    assert model.headerData(at, Qt.Orientation.Horizontal) == "Young"
+    assert "Young born until" in model.headerData(at, Qt.Orientation.Horizontal, Qt.ItemDataRole.ToolTipRole)
+    assert window.page.eggs.tabs.tabText(0) == "Chance by young"
+    plan = window.document.plan
+    species = msgspec.structs.replace(plan.species, young="eggs")
+    window.document.edit(msgspec.structs.replace(plan, species=species), "the young")
+    assert model.headerData(at, Qt.Orientation.Horizontal) == "Eggs"
+    assert window.page.eggs.tabs.tabText(0) == window.page.eggs.chart.name == "Chance by eggs"

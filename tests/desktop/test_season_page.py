@@ -86,7 +86,7 @@ def test_a_clutch_moves_the_answer_and_the_plan_goes_on(
         page.carry.spent.selectAll()
         QTest.keyClicks(page.carry.spent, "740")
         QTest.keyClick(page.carry.spent, Qt.Key.Key_Return)
-        assert page.carry.tells.text() == "dams-1 becomes yours. 5 seasons are left."
+        assert page.carry.tells.text() == "Dams 1 becomes yours. 5 seasons are left."
         qtbot.mouseClick(page.carry.go, Qt.MouseButton.LeftButton)
         assert page.tabs.currentIndex() == MY_ANIMALS
         assert document.plan.already_spent == 740
@@ -173,7 +173,12 @@ def test_ways_on_are_ranked_with_a_rule_to_stop(small: Path, monkeypatch: pytest
         assert any(row.startswith("Carry on as planned\t") for row in rows)
         assert any(row.startswith("Buy the finished animal\t2,200\t1\t100 %") for row in rows)
         assert page.onward.best.text()
-        assert page.onward.rules.text()
+        assert page.onward.rules.text() == (
+            "Even after 24 more normal young, going on with Hazel would be no worse than without."
+        )
+        page.onward.head.choice.activated.emit(names.index("Flint, bought double hets"))
+        settle(page, qtbot)
+        assert page.onward.rules.text().endswith("nothing is in doubt that a few more normal young would settle.")
 
     play(monkeypatch, journey, small)
 

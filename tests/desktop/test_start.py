@@ -20,7 +20,8 @@ NEEDED = frozenset((
     "core.routes.evaluate", "core.routes.exact", "core.routes.inbreeding", "core.routes.per_egg",
     "core.routes.prepare", "core.routes.problem", "core.routes.result", "core.text",
     "desktop.app", "desktop.appearance",
-    "desktop.at_chance", "desktop.document", "desktop.evaluation", "desktop.evaluator", "desktop.files",
+    "desktop.at_chance", "desktop.beside", "desktop.document", "desktop.evaluation", "desktop.evaluator",
+    "desktop.files",
     "desktop.findings", "desktop.first",
     "desktop.fonts", "desktop.forms", "desktop.garbage", "desktop.groundwork", "desktop.history",
     "desktop.language", "desktop.lanes", "desktop.leaving", "desktop.locale_numbers", "desktop.log",
@@ -32,9 +33,11 @@ NEEDED = frozenset((
 # Parts of those packages, and libraries, that are only for what a person may do later.
 LATER = frozenset((
     "core.genetics.kinship", "core.plan.gene_notes", "core.plan.presets", "core.plan.schema", "core.routes.shapes",
-    "core.routes.simulated", "core.routes.simulation", "desktop.files.asking", "desktop.files.left_behind",
+    "core.routes.simulated", "core.routes.simulation", "desktop.beside.at_work",
+    "desktop.files.asking", "desktop.files.left_behind",
     "desktop.panels.charts.image", "desktop.panels.wanted_picker",
-    "desktop.panels.charts.table", "networkx", "numpy.ma", "numpy.random", "scipy", "PySide6.QtPrintSupport",
+    "desktop.panels.charts.table", "multiprocessing", "networkx", "numpy.ma", "numpy.random", "scipy",
+    "PySide6.QtPrintSupport",
     "PySide6.QtNetwork",
 ))  # fmt: skip
 

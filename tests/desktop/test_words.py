@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Generator
 
 import msgspec
@@ -17,7 +18,7 @@ from desktop.plan_files import SAMPLE, Faults, open_plan
 from desktop.words import numbers as n
 from desktop.words.animals import animal, form_words
 from desktop.words.answer import Answer, answer
-from desktop.words.goal import goal_sentence
+from desktop.words.goal import bought, goal_sentence
 from desktop.words.runs import plain
 
 PLAIN = n.PlainNumbers()
@@ -93,6 +94,16 @@ def test_animals_are_named_as_the_trade_does(plan: Plan) -> None:
     assert animal(plan, {"amel": "+/a"}) == "het amel"
 
 
+def test_what_is_bought_never_runs_one_number_into_another(plan: Plan) -> None:
+    route = next(one for one in plan.routes if one.id == "finished-sire")
+    groups = tuple(
+        msgspec.structs.replace(group, carries={"lav": {"l/+": "2/3", "+/+": "1/3"}}) if group.id == "dams" else group
+        for group in route.groups
+    )
+    (one,) = found_of(msgspec.structs.replace(plan, routes=(msgspec.structs.replace(route, groups=groups),)))
+    assert one.buys == "1 opal male, 2 females 66 % het lavender"
+
+
 def test_linked_and_sex_linked_genes_are_named_too(plan: Plan) -> None:
     ember = Gene(id="em", name="Ember", alleles=("e",), forms={"e/e": "ember"}, placement="sex-chromosome")
     more = msgspec.structs.replace(plan, genes=(*plan.genes, ember))
@@ -117,6 +128,28 @@ def test_the_goal_counts_and_leaves_out_what_is_not_set(plan: Plan) -> None:
 def test_the_goal_where_the_sex_does_not_matter(plan: Plan) -> None:
     changed = goal_of(plan, want=(Want(forms={"amel": "amel"}),), seasons=2, budget=None, chance=0.8)
     assert plain(goal_sentence(changed, PLAIN)) == "I want 1 amel visual of any sex, 80 % sure, within 2 seasons"
+
+
+@pytest.mark.parametrize(
+    ("dear", "cheap", "text"),
+    [(3050.4, 3000, "51"), (1900, 1555.2, "344"), (2.1623, 1.946, "0.22"), (101.2, 99.5, "2.50"), (12, 9, "3")],
+)
+def test_differences_are_of_the_sums_as_told(dear: float, cheap: float, text: str) -> None:
+    assert n.more_by(dear, cheap, PLAIN) == text
+
+
+def test_small_sums_differ_by_cents(plan: Plan) -> None:
+    best = next(one for one in found_of(plan) if one.id == "visual-sire")
+    small = replace(best, to_goal=dataclasses.replace(best.to_goal, money=1.946))  # type: ignore[type-var]
+    lead = said(goal_of(plan, outright_price=2.5, budget=1.5), (small,)).lead
+    assert "It is 0.55 less than buying it finished." in lead
+    assert "It is 0.45 over your 1.50;" in lead
+
+
+def test_the_price_of_what_is_bought_finished_is_for_all_of_them(plan: Plan) -> None:
+    assert bought(plan) == "Bought finished it costs"
+    three = goal_of(plan, want=(Want(forms={"amel": "amel"}, count=2), Want(forms={}, sex="female")))
+    assert bought(three) == "Bought finished they cost together"
 
 
 def test_the_answer_names_the_cheapest(plan: Plan) -> None:
@@ -145,9 +178,51 @@ def test_where_nothing_reaches_the_goal_the_closest_is_named(plan: Plan) -> None
     sentence = said(only(plan, "daughters-back", "from-visuals"))
     assert plain(sentence.head) == "No route is 80 % sure within 7 seasons."
     assert sentence.lead == (
-        "Amel dams, daughters back comes closest: 62 of 100 people by season 7. "
-        "Settle for 62 % sure, or allow more seasons."
+        "Amel dams, daughters back comes closest, with 1.2 (one male, two females): 62 of 100 people by season 7. "
+        "Settle for 62 % sure, or allow more seasons. Buying it finished takes 1,900, 100 over your 1,800."
     )
+
+
+def test_where_nothing_reaches_the_goal_no_closest_is_named_within_the_noise(plan: Plan) -> None:
+    near = tuple(
+        replace(one, chance=0.615, noise=0.007) if one.id == "from-visuals" else one
+        for one in found_of(only(plan, "daughters-back", "from-visuals"))
+    )
+    lead = said(only(plan, "daughters-back", "from-visuals"), near).lead
+    assert lead.startswith(
+        "Amel dams, daughters back and Visuals, young together come closest: about 62 of 100 people by season 7. "
+    )
+
+
+def test_a_chance_that_is_hardly_there_is_not_rounded_up(plan: Plan) -> None:
+    few = tuple(replace(one, chance=0.004, noise=None) for one in found_of(only(plan, "daughters-back")))
+    sentence = said(only(plan, "daughters-back"), few)
+    assert "fewer than 1 of 100 people by season 7. More seasons are needed." in sentence.lead
+    assert (sentence.share, sentence.share_note) == (1, "or fewer reach the goal")
+
+
+def test_the_chance_asked_for_is_told_as_it_was_asked(plan: Plan) -> None:
+    nearly = goal_of(only(plan, "daughters-back"), chance=0.999)
+    assert plain(said(nearly).head) == "No route is 99.9 % sure within 7 seasons."
+    third = goal_of(only(plan, "daughters-back"), chance="2/3")
+    assert plain(said(third).head) == "No route is 66.7 % sure within 7 seasons."
+
+
+def test_less_than_is_told_is_no_saving(plan: Plan) -> None:
+    assert "less than buying" not in said(goal_of(plan, outright_price=1556.5)).lead
+    assert "It is 1.50 less than buying it finished." in said(goal_of(plan, outright_price=1557.5)).lead
+
+
+def test_several_finished_animals_are_bought_together(plan: Plan) -> None:
+    two = goal_of(plan, want=(msgspec.structs.replace(plan.goal.want[0], count=2),))
+    assert "Buying them finished is cheaper: 1,900." in said(only(two, "finished-sire")).lead
+    assert "It is 344 less than buying them finished." in said(two).lead
+
+
+def test_too_close_to_call_buying_is_told_where_it_is_cheaper(plan: Plan) -> None:
+    two = only(goal_of(plan, outright_price=1500.0), "finished-sire", "double-hets")
+    close = tuple(replace(one, money_range=(1850.0, 2150.0)) for one in found_of(two))
+    assert said(two, close).lead.endswith("Buying it finished is cheaper: 1,500.")
 
 
 def test_within_the_noise_nobody_wins(plan: Plan) -> None:

@@ -7,7 +7,7 @@ from collections.abc import Generator
 import numpy as np
 
 from core.plan.model import Plan, Route
-from core.routes.result import BudgetCurve, MoneyCurve, RouteResult, ToGoal
+from core.routes.result import PLAYS_A_RUN, BudgetCurve, MoneyCurve, RouteResult, ToGoal
 from desktop.evaluation import Engine
 
 # Per route: chance by season, expected total paid by season, money steps, egg chance per egg, eggs to the goal.
@@ -95,7 +95,7 @@ def evaluate_route(plan: Plan, route: Route) -> RouteResult:
         method="simulated" if simulated else "exact",
         runs=RUNS if simulated else None,
         seed=1 if simulated else None,
-        chance_by_season_se=np.sqrt(season_chance * (1 - season_chance) / RUNS) if simulated else None,
+        chance_by_season_se=np.sqrt(season_chance * (1 - season_chance) / (RUNS * PLAYS_A_RUN)) if simulated else None,
     )
 
 

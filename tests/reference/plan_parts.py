@@ -180,7 +180,7 @@ def species(draw: DrawFn, system: str, tiny: bool, losses: bool) -> Part:
 def clutch(most: int) -> SearchStrategy[Part]:
     return st.one_of(
         st.integers(1, most).map(lambda n: {"fixed": n}),
-        some([0.5, 0.25]).map(lambda p: {"counts": {"1": p, str(most): 1 - p}}),
+        some(["0", "1"]).map(lambda least: {"counts": {least: 0.25, str(most): 0.75}}),
         some([0.5, 1.0, 2.0]).map(lambda sd: {"mean": most / 2, "sd": sd, "min": 1, "max": most}),
     )
 

@@ -165,22 +165,23 @@ def _founders(draw: DrawFn, plan: Part, options: _Options, sex: str, number: int
     if group["origin"] == "own" and draw(st.booleans()):
         group["kept_anyway"] = draw(st.booleans())
     if draw(some(RARELY)):
-        group["season"] = draw(st.integers(1, seasons))
+        group["season"] = draw(st.integers(1, seasons + 1))
     if draw(some(RARELY)):
-        group["ready_in"] = draw(st.integers(0, 2))
+        group["ready_in"] = draw(st.integers(0, 3))
     if draw(some(RARELY)):
-        group["until"] = draw(st.integers(group.get("season", 1), seasons))
+        group["until"] = draw(st.integers(group.get("season", 1), seasons + 1))
     return group
 
 
 def _share_out_animals(draw: DrawFn, plan: Part, groups: list[Part]) -> None:
-    """Some own groups are animals of the pedigree; each animal is in one group at most."""
-    left = [(row["id"], row["sex"]) for row in elders_first(plan.get("my_animals", []))]
+    """Some own groups are animals of the pedigree; each animal is in one group at a time."""
+    left = [(row["id"], row["sex"], 0) for row in elders_first(plan.get("my_animals", []))]
     for group in groups:
-        able = [name for name, sex in left if sex == group["sex"]]
+        able = [name for name, sex, until in left if sex == group["sex"] and until < group.get("season", 1)]
         if draw(st.booleans()) and able:
             taken = draw(st.lists(some(able), min_size=1, unique=True))
-            left = [(name, sex) for name, sex in left if name not in taken]
+            until = group.get("until", NEVER)
+            left = [(name, sex, until if name in taken else last) for name, sex, last in left]
             del group["count"], group["carries"]
             group |= {"origin": "own", "animals": taken}
 
@@ -193,8 +194,8 @@ def _pairing(draw: DrawFn, plan: Part, name: str, males: list[str], females: lis
         "females": list(draw(st.permutations(females))),
     }
     if draw(some(RARELY)):
-        first = draw(st.integers(1, plan["goal"]["seasons"]))
-        last = draw(st.integers(first, plan["goal"]["seasons"]))
+        first = draw(st.integers(1, plan["goal"]["seasons"] + 1))
+        last = draw(st.integers(first, plan["goal"]["seasons"] + 1))
         row["seasons"] = draw(some([[first, last], [first, None], [None, last], [None, None]]))
     return row
 

@@ -57,6 +57,7 @@ class State(NamedTuple):
     phase: str  # "start" of a season, "laying", "end" of a season, or the play is "over"
     season: int
     mine: tuple[Genotype, ...]
+    working: tuple[bool, ...]
     animals: tuple[Animal, ...]
     ever_held: tuple[int, ...]
     filled: tuple[int, ...]
@@ -87,6 +88,10 @@ class Game:
         self.reaches = coin(self.species.get("reaches_breeding", 1))
         self.works = {sex: coin(self.species.get("breeds", {}).get(sex, 1)) for sex in ("male", "female")}
         self.mine = [animal for group in self.groups.values() for animal in group.get("animals", [])]
+        # In several groups, at different times, they are the same animal: working in all of them or in none.
+        self.twice = sorted({animal for animal in self.mine if self.mine.count(animal) > 1})
+        sexes = {animal["id"]: animal["sex"] for animal in plan.get("my_animals", [])}
+        self.work_of_mine = product([self.works[sexes[animal]] for animal in self.twice])
         self.belief = joint(plan, self.genome, self.mine) if self.mine else product([])
         self.priors = {
             group["id"]: self.genome.prior(group.get("carries", {}), group["sex"])
@@ -114,7 +119,7 @@ class Game:
         return exact(goal["outright_price"]) * (1 + exact(goal.get("outright_change", 0))) ** int(season - 1)
 
     def start(self) -> State:
-        return State("start", 1, (), (), (0,) * len(self.holding), (0,) * len(self.want), 0, 0, None, None, (), ())
+        return State("start", 1, (), (), (), (0,) * len(self.holding), (0,) * len(self.want), 0, 0, None, None, (), ())
 
     def advance(self, state: State, chance: Chance, note: Note) -> State:
         """The next small step."""
@@ -132,11 +137,11 @@ class Game:
             note("paid", season, self.price["outright"])
             return state._replace(phase="over", paid=state.paid + self.price["outright"], met_season=season)
         if season == 1:
-            state = state._replace(mine=chance.draw(self.belief))
+            state = state._replace(mine=chance.draw(self.belief), working=chance.draw(self.work_of_mine))
         arrivals = [group for group in self.groups.values() if _arrives(group) == season]
         animals = state.animals
         for group in arrivals:
-            animals += tuple(self._new_animals(group, state.mine, chance))
+            animals += tuple(self._new_animals(group, state, chance))
         animals = tuple(animal for animal in animals if self._stays(animal, season))
         bill = (self.price["setup"] + self.price["route"]) if season == 1 else 0
         bill += sum(_members(group) * self.price[f"group {group['id']}"] for group in arrivals)
@@ -147,14 +152,15 @@ class Game:
         jobs = tuple(Job("mating", *match) for match in self._matches(animals, season))
         return state._replace(phase="laying", animals=animals, paid=state.paid + bill, jobs=jobs)
 
-    def _new_animals(self, group: dict[str, Any], mine: tuple[Genotype, ...], chance: Chance) -> Iterator[Animal]:
+    def _new_animals(self, group: dict[str, Any], state: State, chance: Chance) -> Iterator[Animal]:
         breeds_from = _arrives(group) + group.get("ready_in", 0)
         for number in range(_members(group)):
-            if "animals" in group:
-                genotype = mine[self.mine.index(group["animals"][number])]
-            else:
-                genotype = chance.draw(self.priors[group["id"]])
-            yield Animal(group["id"], genotype, chance.draw(self.works[group["sex"]]), breeds_from, True)
+            name = group["animals"][number] if "animals" in group else None
+            known = state.mine[self.mine.index(name)] if name else None
+            genotype = known or chance.draw(self.priors[group["id"]])
+            again = state.working[self.twice.index(name)] if name in self.twice else None
+            works = chance.draw(self.works[group["sex"]]) if again is None else again
+            yield Animal(group["id"], genotype, works, breeds_from, True)
 
     def _stays(self, animal: Animal, season: int) -> bool:
         until = self.groups[animal.group].get("until")

@@ -63,6 +63,7 @@ class Founding:
     def __init__(self, problem: Problem, breeding: Breeding, rows: Sequence[int], classes: Classes) -> None:
         self.breeding, self.classes = breeding, classes
         self._problem, self._rows = problem, tuple(rows)
+        self._lacking = [problem.wanted[row] for row in rows]
         self._herds = tuple(herd for herd in problem.herds if herd.held)
         self._seasons: dict[Founders, SeasonWeights] = {}
         self._all: dict[tuple[Founders, ...], SeasonWeights] = {}
@@ -101,11 +102,21 @@ class Founding:
             at = pair.works * ending(self.breeding, pair.female, pair.male, at_egg)[..., points]
         return [(1.0, [Standing(female, {season - 1: one, season: alive}, {season: at})])]
 
+    def check(self, pairs: Sequence[Founders], vacancies: tuple[int, ...]) -> None:
+        """Raises OutOfReach where a season's young can be held in too many ways."""
+        _, orders = self._holds(pairs, vacancies)
+        self._check(orders, vacancies)
+
+    def _holds(
+        self, pairs: Sequence[Founders], vacancies: tuple[int, ...]
+    ) -> tuple[Sequence[tuple[Founders, int]], Orders]:
+        """Whose young can be held, in runs, and per herd the classes that it can be filled from."""
+        runs = _runs([pair for pair in pairs if pair.male is not None])
+        return runs, tuple(self._order(herd, runs, free) for herd, free in zip(self._herds, vacancies, strict=True))
+
     def fill(self, pairs: Sequence[Founders], vacancies: tuple[int, ...]) -> Filling | None:
         """The season's young as counts; None where nothing can be held."""
-        fertile = [pair for pair in pairs if pair.male is not None]
-        runs = _runs(fertile)
-        orders = tuple(self._order(herd, runs, free) for herd, free in zip(self._herds, vacancies, strict=True))
+        runs, orders = self._holds(pairs, vacancies)
         if not any(orders):
             return None
         algebra = self._algebra(orders, vacancies)
@@ -136,12 +147,14 @@ class Founding:
         key = tuple(len(order) for order in orders), vacancies
         found = self.classes.algebras.get(key)
         if found is None:
-            lacking = [self._problem.wanted[row] for row in self._rows]
-            ways = (comb(len(order) + free, free) for order, free in zip(orders, vacancies, strict=True) if order)
-            if prod(lacking) * prod(ways) > MOST_FILLINGS:
-                raise OutOfReach("young can be held in too many ways within a season")
-            found = self.classes.algebras[key] = filling_algebra(lacking, key[0], vacancies)
+            self._check(orders, vacancies)
+            found = self.classes.algebras[key] = filling_algebra(self._lacking, key[0], vacancies)
         return found
+
+    def _check(self, orders: Orders, vacancies: tuple[int, ...]) -> None:
+        ways = (comb(len(order) + free, free) for order, free in zip(orders, vacancies, strict=True) if order)
+        if prod(self._lacking) * prod(ways) > MOST_FILLINGS:
+            raise OutOfReach("young can be held in too many ways within a season")
 
     def _run(self, algebra: CountAlgebra, orders: Orders, pair: Founders, run: int, times: int) -> Complex:
         """Neighbours in the laying order whose young are alike, as an element of the filling."""

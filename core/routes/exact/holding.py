@@ -16,7 +16,7 @@ from core.progress import finished
 from core.routes.calendar import Animal, founders
 from core.routes.exact.algebra import Complex
 from core.routes.exact.brood import Nursery
-from core.routes.exact.eggs import EXPECTATIONS, Joined, Probe
+from core.routes.exact.eggs import CHANCES, EXPECTATIONS, Joined, Probe
 from core.routes.exact.ending import AtEgg, filling, season_sum, selling, started
 from core.routes.exact.extras import holding_extras
 from core.routes.exact.filling import Filling, Founding
@@ -104,6 +104,23 @@ class HoldingRoute(HeldRoute):
     def check(self) -> Generator[None, None, None]:
         """Raises OutOfReach where there are too many nurseries, before anything large is worked out."""
         yield from self._linked(self.nursing((0,), EXPECTATIONS))
+
+    def check_held(self) -> Generator[None, None, None]:
+        """Raises OutOfReach where a season's young can be held in too many ways to tell what that leaves to sell.
+
+        Those of the last season, and those that meet the goal, change no chance: nothing else may find it out.
+        """
+        founding = self.nursing((), CHANCES).founding
+        for row in range(len(self.problem.wanted)):
+            for branches in (yield from self._linked(self.nursing((row,), EXPECTATIONS))):
+                for begun in branches:
+                    yield
+                    stage = begun.stage
+                    groups = stage.groups if stage.group_from is None else [stage.groups[i] for i in stage.group_from]
+                    for pairs, free in dict.fromkeys(
+                        zip([one.founders for one in groups], stage.vacancies, strict=True)
+                    ):
+                        founding.check(pairs, free)
 
     def steps(self, probe: Joined) -> Generator[None, None, None]:
         """Works the totals out step by step."""

@@ -151,17 +151,16 @@ class _Told:
             self._left[here] = totals.alive[-1, money]
 
     def _begin(self, route: ExactRoute, piece: Joined) -> None:
-        """What every piece could tell."""
-        self._still = unmet(route, piece).alive[1:, 0].real.copy()
-        if self._bare:
-            return
-        self._expected = expected(route, piece)
-        self._most = route.most_eggs(piece)
+        """What every piece could tell; where there is no room for it, the next one has to."""
+        if not self._bare:
+            self._expected = expected(route, piece)
+            self._most = route.most_eggs(piece)
         if self._most:
             seasons, points = len(self._met), self._whole.eggs.points
             self._eggs = np.zeros((seasons, points), dtype=complex)
             if lays_to_the_goal(route):
                 self._laid = np.zeros((seasons + 1, points), dtype=complex)
+        self._still = unmet(route, piece).alive[1:, 0].real.copy()
 
     def answer(self, lattice: Lattice) -> Answer:
         """All of them together; the transforms give way to what they stand for."""

@@ -47,6 +47,8 @@ def workshop(problem: Problem) -> Workshop:
     """What the counts of a route share. Raises OutOfReach for a route the exact engine cannot answer at any count."""
     if problem.crowded:
         raise OutOfReach("named animals can be in too many states together")
+    if problem.may_fail_twice:
+        raise OutOfReach("a named animal of several groups may not work")
     _check_goal(problem)
     if problem.holds:
         if max(herd.count for herd in problem.herds if herd.held) > MOST_HELD:

@@ -67,9 +67,9 @@ class Recent:
     def told(self, problems: Sequence[Problem], lattice_of: LatticeOf) -> tuple[list[Answer], Expectations] | None:
         """The answers of a route that breeds as it did before; None where it does not, or needs another money grid."""
         one = problems[0]
-        bred = self._bred.get(one.route.id)
-        if bred is None or (bred.plan, bred.route) != _unpriced(one.plan, one.route):
+        if not self.knows(one.plan, one.route):
             return None
+        bred = self._bred[one.route.id]
         routes = [paid_as(route, problem) for route, problem in zip(bred.routes, problems, strict=True)]
         if lattice_of(routes) != bred.lattice:
             return None
@@ -84,7 +84,7 @@ class Recent:
         one = routes[0].problem
         self._forget(one.route.id)
         if self.has_room(routes, probe):
-            self._bred[one.route.id] = _Bred(*_unpriced(one.plan, one.route), routes, lattice, probe)
+            self._bred[one.route.id] = _Bred(*unpriced(one.plan, one.route), routes, lattice, probe)
         while len(self._bred) > _MOST_ROUTES or self._kept() > _MOST_KEPT:
             self._forget(next(iter(self._bred)))
 
@@ -101,6 +101,11 @@ class Recent:
         """Whether a route by this id is remembered."""
         return route.id in self._bred
 
+    def knows(self, plan: Plan, route: Route) -> bool:
+        """Whether a route breeds as it did when it was remembered; it is told then, but for another money grid."""
+        bred = self._bred.get(route.id)
+        return bred is not None and (bred.plan, bred.route) == unpriced(plan, route)
+
     def _kept(self) -> int:
         return sum(shop.room.kept for bred in self._bred.values() for shop in bred.shops())
 
@@ -110,8 +115,8 @@ class Recent:
             shop.forget()
 
 
-def _unpriced(plan: Plan, route: Route) -> tuple[Plan, Route]:
-    """The plan and the route without all that changes nothing of what is bred."""
+def unpriced(plan: Plan, route: Route) -> tuple[Plan, Route]:
+    """The plan and the route without all that changes nothing of what is bred, to be compared with another's."""
     goal = msgspec.structs.replace(plan.goal, chance=0, budget=None, housing=None, outright_price=None)
     costs = msgspec.structs.replace(plan.costs, setup=0)
     groups = tuple(

@@ -145,6 +145,7 @@ class Flock:
 
     def _draw_founders(self, pairs: Pairs, rng: np.random.Generator) -> None:
         together = self._draw_named(pairs, rng)
+        self._let_work(together, rng)
         for herd in self.problem.herds:
             if herd.held:
                 continue
@@ -152,11 +153,19 @@ class Flock:
             own = self.kinds[first : first + herd.count]
             if herd.named:
                 own[:] = together[list(herd.named)]
-            else:
-                own[:] = _draw_kinds(herd, pairs, own.shape, rng)
+                continue
+            own[:] = _draw_kinds(herd, pairs, own.shape, rng)
             works = self.problem.biology.works[herd.sex]
             if works < 1:
                 own[rng.random(own.shape) >= works] = BARREN
+
+    def _let_work(self, together: NDArray[np.int32], rng: np.random.Generator) -> None:
+        """Which of the named animals work; one that is in several herds works in all of them or in none."""
+        sexes = {place: herd.sex for herd in self.problem.herds for place in herd.named}
+        for place, sex in sexes.items():
+            works = self.problem.biology.works[sex]
+            if works < 1:
+                together[place][rng.random(len(self)) >= works] = BARREN
 
     def _draw_named(self, pairs: Pairs, rng: np.random.Generator) -> NDArray[np.int32]:
         """Kinds of the named animals, drawn together: [named, runs]."""

@@ -61,6 +61,11 @@ class LiveChart(QWidget):
         self.canvas.sight_changed.connect(self.state_changed)
         self._follow()
 
+    def call(self, name: str) -> None:
+        """Another name for what it shows."""
+        self.name = name
+        self.canvas.view.setAccessibleName(name)
+
     @property
     def is_current(self) -> bool:
         """Whether nothing is waiting to be drawn."""

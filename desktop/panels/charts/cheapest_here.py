@@ -14,12 +14,19 @@ _ALIKE = 0.001
 
 
 def segments(series: list[Series], low: float, high: float) -> tuple[Segment, ...]:
-    """Stretches of money with their best route; of equals the one that needs least for the goal."""
+    """Stretches of money with their best route; of equals the one that needs least for the goal.
+
+    What gives no chance at all is nobody's best.
+    """
     ranked = sorted(series, key=lambda one: (one.crossing.x if one.crossing else math.inf, one.mark))
     edges = distinct(np.concatenate([one.x[(one.x >= low) & (one.x < high)] for one in ranked] or [np.zeros(0)]))
     if edges.size == 0:
         return ()
     table = np.stack([_values(one, edges) for one in ranked])
+    some = table.max(axis=0) > 0
+    edges, table = edges[some], table[:, some]
+    if edges.size == 0:
+        return ()
     best = np.argmax(table >= table.max(axis=0) - _ALIKE, axis=0)
     turns = [0, *(np.flatnonzero(np.diff(best)) + 1).tolist()]
     ends = [*(float(edges[turn]) for turn in turns[1:]), high]

@@ -18,7 +18,7 @@ from desktop.panels.charts.size import text_scale
 from desktop.panels.charts.tools import Tools
 from desktop.widgets.labels import PlainLabel
 from desktop.widgets.text_tabs import TextTabs
-from desktop.words import labels
+from desktop.words import charts, labels
 from desktop.words.numbers import Numbers
 
 # The height of a head in letter sizes.
@@ -97,13 +97,18 @@ class Place(QWidget):
 class EggsAndSeasons(Place):
     """Chance by eggs, and by season once asked for; by eggs alone where seasons have a place of their own."""
 
-    def __init__(self) -> None:
-        self.tabs = TextTabs((labels.CHANCE_BY_EGGS, labels.CHANCE_BY_SEASON))
+    def __init__(self, by_eggs: str) -> None:
+        self.tabs = TextTabs((by_eggs, labels.CHANCE_BY_SEASON))
         self.tabs.setAccessibleName(labels.CHARTS)
-        self._alone = _head(labels.CHANCE_BY_EGGS)
+        self._alone = _head(by_eggs)
         self._alone.hide()
         super().__init__(self.tabs, self._alone)
         self.tabs.currentChanged.connect(self.show_chart)
+
+    def call(self, by_eggs: str) -> None:
+        """Another name for the chart by eggs: live-bearers have young."""
+        self.tabs.setTabText(0, by_eggs)
+        self._alone.setText(by_eggs)
 
     def set_alone(self, alone: bool) -> None:
         """Whether there is only one chart to turn to."""
@@ -124,11 +129,12 @@ class Evidence(QWidget):
 
     def __init__(self, document: Document, numbers: Numbers, chance: GoalChance, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.money, self.eggs = Place(_head(labels.CHANCE_BY_MONEY)), EggsAndSeasons()
+        self._document, by_eggs = document, charts.by_eggs(document.plan)
+        self.money, self.eggs = Place(_head(labels.CHANCE_BY_MONEY)), EggsAndSeasons(by_eggs)
         self.seasons = Place(_head(labels.CHANCE_BY_SEASON))
         self.seasons.hide()
         self.money.put(LiveChart(document, numbers, chance, money_picture, labels.CHANCE_BY_MONEY))
-        self._eggs_chart = LiveChart(document, numbers, chance, eggs_picture, labels.CHANCE_BY_EGGS)
+        self._eggs_chart = LiveChart(document, numbers, chance, eggs_picture, by_eggs)
         self.eggs.put(self._eggs_chart)
         self._season_chart = LiveChart(document, numbers, chance, season_picture, labels.CHANCE_BY_SEASON)
         self.eggs.put(self._season_chart)
@@ -140,6 +146,12 @@ class Evidence(QWidget):
         layout.setSpacing(24)
         for place in (self.money, self.eggs, self.seasons):
             layout.addWidget(place, 1)
+        document.plan_changed.connect(self._call)
+
+    def _call(self) -> None:
+        name = charts.by_eggs(self._document.plan)
+        self.eggs.call(name)
+        self._eggs_chart.call(name)
 
     def eggs_picture(self) -> Picture:
         """Chance by eggs, also while the chart by season stands in its place."""

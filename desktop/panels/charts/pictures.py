@@ -135,10 +135,8 @@ def _result(one: Finding) -> RouteResult:
 
 
 def _noise(one: Finding, y: Floats) -> Floats | None:
-    """Two standard errors of a simulated chance; everywhere from the runs, so that all charts say the same."""
-    if one.result is None or one.result.method == "exact" or not one.result.runs:
-        return None
-    return 2 * np.sqrt(np.clip(y * (1 - y), 0.0, None) / one.result.runs)
+    """Two standard errors of a simulated chance."""
+    return None if one.result is None else one.result.noise(y)
 
 
 def _notes(showing: Showing) -> tuple[str, ...]:
@@ -159,12 +157,13 @@ def _notes(showing: Showing) -> tuple[str, ...]:
 
 def _money_span(showing: Showing, series: list[Series]) -> tuple[float, float]:
     goal = showing.plan.goal
+    series = _able(series)
     ends = [_end(one) for one in series]
     limits = [float(limit) for limit in (goal.outright_price, goal.budget) if limit is not None]
     if not ends:
         return 0.0, max([*limits, 1.0]) * 1.15
     starts = [float(one.x[int(np.argmax(one.y >= min(0.02, one.y[-1])))]) for one in series]
-    high = max([min(max(ends), min(ends) * _WIDEST), *limits])
+    high = max([_high(series), *limits])
     # A goal of a few percent is reached before a curve has left the ground.
     low = min([*starts, *ends])
     room = max(high - low, 1.0)
@@ -183,8 +182,20 @@ def _money_stops(series: list[Series], low: float, high: float, limits: list[flo
 
 
 def _eggs_high(series: list[Series]) -> float:
+    able = _able(series)
+    return max(_high(able) * 1.12, 10.0) if able else 100.0
+
+
+def _able(series: list[Series]) -> list[Series]:
+    """Those with any chance, as only they have a part of interest; all where none has."""
+    return [one for one in series if one.y[-1] > 0] or series
+
+
+def _high(series: list[Series]) -> float:
+    """Up to where curves are of interest; the first that reaches the goal is in sight, whatever others end at."""
     ends = [_end(one) for one in series]
-    return max(min(max(ends), min(ends) * _WIDEST) * 1.12, 10.0) if ends else 100.0
+    first = min([one.crossing.x for one in series if one.crossing is not None] or ends)
+    return min(max(ends), first * _WIDEST)
 
 
 def _end(one: Series) -> float:

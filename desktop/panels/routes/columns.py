@@ -127,6 +127,14 @@ WITH_BUDGET = Column(
     _with_budget,
     gives_way=8,
 )
+EGGS = Column(
+    tr("Eggs"),
+    tr("Eggs laid until the chance you asked for is reached"),
+    "1,000",
+    lambda _p, f, n: words.eggs(f, n),
+    _eggs,
+    gives_way=4,
+)
 # The words come from elsewhere: they take longer than a list may wait.
 CAUTIONS = Column(
     tr("Cautions"),
@@ -165,14 +173,7 @@ COLUMNS = (
         _season,
         gives_way=3,
     ),
-    Column(
-        tr("Eggs"),
-        tr("Eggs laid until the chance you asked for is reached"),
-        "1,000",
-        lambda _p, f, n: words.eggs(f, n),
-        _eggs,
-        gives_way=4,
-    ),
+    EGGS,
     CHANCE,
     WITH_BUDGET,
     Column(
@@ -197,10 +198,19 @@ ROUTE_AT, SET_ASIDE_AT = COLUMNS.index(ROUTE), COLUMNS.index(SET_ASIDE)
 
 
 def head(plan: Plan, column: Column, numbers: Numbers) -> str:
-    """A column's head; the chances name the goal's last season and the money there is."""
+    """A column's head; the chances name the goal's last season and the money there is, live-bearers have young."""
     if column is CHANCE:
         return tr("Chance by season {seasons}", seasons=plan.goal.seasons)
+    if column is EGGS and plan.species.young == "live":
+        return tr("Young")
     return words.with_budget(plan, numbers) if column is WITH_BUDGET else column.head
+
+
+def tip_of(plan: Plan, column: Column) -> str:
+    """What a column says, in a sentence for its tip."""
+    if column is EGGS and plan.species.young == "live":
+        return tr("Young born until the chance you asked for is reached")
+    return column.tip
 
 
 def fitting(widths: Sequence[float], room: float, *, leave_out: Sequence[Column] = ()) -> tuple[int, ...]:

@@ -160,11 +160,17 @@ def _pill_width(word: str) -> float:
     return QFontMetricsF(fonts.sans(fonts.HEAD, bold=True)).horizontalAdvance(word) + 16
 
 
+def pill_height() -> float:
+    """As high as its word with a little around it."""
+    return max(18.0, QFontMetricsF(fonts.sans(fonts.HEAD, bold=True)).height() + 1)
+
+
 def _pill(painter: QPainter, at: QPointF, word: str, colours: Colours) -> None:
-    box = QRectF(at.x(), at.y() - 9, _pill_width(word), 18)
+    high = pill_height()
+    box = QRectF(at.x(), at.y() - high / 2, _pill_width(word), high)
     painter.setPen(QPen(Qt.PenStyle.NoPen))
     painter.setBrush(colour(colours.accent))
-    painter.drawRoundedRect(box, 9, 9)
+    painter.drawRoundedRect(box, high / 2, high / 2)
     painter.setPen(colour(colours.on_accent))
     painter.setFont(fonts.sans(fonts.HEAD, bold=True))
     painter.drawText(box.adjusted(0, -1, 0, 0), Qt.AlignmentFlag.AlignCenter, word)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QFocusEvent, QFontMetricsF, QKeyEvent, QPainter, QPen
 from PySide6.QtWidgets import QHeaderView, QWidget
@@ -12,11 +14,16 @@ from desktop.panels.routes.delegate import MARK_LEFT, NOTE_ROOM, PAD
 from desktop.theme import colour, colours_of
 from desktop.words import routes as words
 
-HEIGHT = 26
+_HEIGHT = 26
 # Room for the direction beside a head, beyond what is left free around it.
 ARROW = 10
 _TURNS = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}
 _SORTS = (Qt.Key.Key_Space, Qt.Key.Key_Return, Qt.Key.Key_Enter)
+
+
+def head_height() -> int:
+    """The usual height, or more where the text is large."""
+    return max(_HEIGHT, math.ceil(QFontMetricsF(fonts.sans(fonts.HEAD, bold=True)).height()) + 4)
 
 
 class RouteHeader(QHeaderView):
@@ -37,7 +44,7 @@ class RouteHeader(QHeaderView):
         self.sortIndicatorChanged.connect(self._say)
 
     def sizeHint(self) -> QSize:  # noqa: D102
-        return QSize(super().sizeHint().width(), HEIGHT)
+        return QSize(super().sizeHint().width(), head_height())
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: D102
         key = Qt.Key(event.key())

@@ -12,7 +12,7 @@ from desktop.cautions.minder import Minder
 from desktop.document import Document
 from desktop.findings import Finding
 from desktop.panels.charts.goal_chance import GoalChance
-from desktop.panels.routes.columns import CAUTIONS, COLUMNS, ROUTE, SET_ASIDE, SET_ASIDE_AT, Column, head
+from desktop.panels.routes.columns import CAUTIONS, COLUMNS, ROUTE, SET_ASIDE, SET_ASIDE_AT, Column, head, tip_of
 from desktop.widgets.labels import tip
 from desktop.words import cautions as caution_words
 from desktop.words import routes as words
@@ -87,7 +87,7 @@ class RouteModel(QAbstractTableModel):
             return None
         if role == Qt.ItemDataRole.DisplayRole:
             return head(self._plan, COLUMNS[section], self._numbers)
-        return tip(COLUMNS[section].tip) if role == Qt.ItemDataRole.ToolTipRole else None
+        return tip(tip_of(self._plan, COLUMNS[section])) if role == Qt.ItemDataRole.ToolTipRole else None
 
     def flags(self, index: Index) -> Qt.ItemFlag:  # noqa: D102
         if not index.isValid():
@@ -190,7 +190,8 @@ class RouteModel(QAbstractTableModel):
         one, column = self._rows[index.row()], COLUMNS[index.column()]
         if column is ROUTE:
             return one.reason or self._whole(one)
-        return self._all_cautions(one) or column.tip if column is CAUTIONS else column.tip
+        said = tip_of(self._plan, column)
+        return self._all_cautions(one) or said if column is CAUTIONS else said
 
     def _whole(self, one: Finding) -> str:
         """Everything there is to say of a route, also what has no room."""

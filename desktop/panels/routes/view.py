@@ -14,7 +14,7 @@ from desktop.findings import Finding
 from desktop.panels.charts.goal_chance import GoalChance
 from desktop.panels.routes.columns import COLUMNS, ROUTE_AT, SET_ASIDE_AT
 from desktop.panels.routes.delegate import RouteDelegate
-from desktop.panels.routes.header import HEIGHT, RouteHeader
+from desktop.panels.routes.header import RouteHeader, head_height
 from desktop.panels.routes.model import OWN_ORDER, Index, RouteModel
 from desktop.panels.routes.widths import Widths
 from desktop.words import routes as words
@@ -92,7 +92,7 @@ class RouteList(QTableView):
 
     def sizeHint(self) -> QSize:  # noqa: D102
         rows = min(self.rows.rowCount(), _MOST_ROWS)
-        return QSize(800, HEIGHT + rows * self.verticalHeader().defaultSectionSize() + 1)
+        return QSize(800, head_height() + rows * self.verticalHeader().defaultSectionSize() + 1)
 
     def minimumSizeHint(self) -> QSize:  # noqa: D102
         return QSize(640, self.sizeHint().height())

@@ -76,7 +76,7 @@ def test_idle_females(females: int, warned: bool) -> None:
     told = found(plan(routes=[pair(females)]))
     assert ("idle-females/r" in told) is warned
     if warned:
-        assert told["idle-females/r"].sentence == "In season 1, 1 female (dams) has no male to go to."
+        assert told["idle-females/r"].sentence == "In seasons 1 to 4, 1 female (dams) has no male to go to."
 
 
 def test_a_female_that_waits_for_her_male_is_idle() -> None:

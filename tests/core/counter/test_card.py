@@ -60,7 +60,12 @@ def test_what_is_lost_and_what_is_not_counted_is_said(plan: Plan) -> None:
         "A clutch of about 12 eggs, from 5 to 20; 81 % of them hatch. 4 % of clutches are lost whole. "
         "5 % of males never sire."
     )
+    gecko = load_plan(SAMPLES / "gecko-sex-linked.plan.json")
+    assert clutch_words(gecko, NUMBERS).startswith("A clutch of 2 eggs; 72 % of them hatch.")
     male, female = Parent("male", {}, 1), Parent("female", {}, 1)
+    assert reckoned(load_plan(SAMPLES / "boa-my-animals.plan.json"), male, female, NUMBERS)[-1].startswith(
+        "Every young"
+    )
     assert "Counted from clutches that are there. In a season 20 % of females have none." in reckoned(
         plan, male, female, NUMBERS
     )

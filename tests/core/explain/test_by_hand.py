@@ -29,7 +29,7 @@ from core.explain.crosses import Cross
 from core.explain.grids import Grid
 from core.explain.rungs import rung_label, rung_note, textbook_label
 from core.explain.why import average_sentence, cross_title, nothing_bred_sentence, product_text, season_to_explain
-from core.plan.model import Plan
+from core.plan.model import Animal, Owned, Plan
 
 VISUAL_HET = {"a": "a/a", "b": "b/+"}
 DOUBLE_VISUAL = {"a": "a/a", "b": "b/b"}
@@ -183,6 +183,12 @@ def test_a_gene_on_z() -> None:
     )
 
 
+def test_a_copy_is_called_by_what_one_of_it_shows() -> None:
+    snow = {"id": "s", "name": "Snow", "alleles": ["S"], "forms": {"S/+": "snow", "S/S": "super snow"}}
+    plan = pair_plan({"s": "S/+"}, {"s": "S/+"}, genes=[snow], want=[{"forms": {"s": "super snow"}}])
+    assert why_of(plan).legend[0].startswith("S is the snow copy of a gene, + is the normal copy.")
+
+
 def test_a_gene_on_both_sex_chromosomes() -> None:
     gene = {"id": "g", "name": "Glow", "alleles": ["g"], "forms": {"g/+": "glow"}}
     gene |= {"placement": "both-sex-chromosomes", "recombination": 0.1}
@@ -287,6 +293,32 @@ def test_a_coin_on_which_not_everything_hangs() -> None:
     alone = why_of(pair_plan(DOUBLE_HET, HALF_HET)).traps[0]
     assert alone.lead == "It is a coin, thrown once and kept for life: everything hangs on that one throw."
     assert alone.none == "When it does not, no number of young helps. That is 1 in 2 of those who try it."
+
+
+def own_pair(*dams: Json) -> Plan:
+    """A double het male with named dams that carry this."""
+    ids = tuple(f"F{place}" for place in range(len(dams)))
+    plan = pair_plan(DOUBLE_HET, {})
+    (route,) = plan.routes
+    owned = Owned(id="dams", sex="female", animals=ids)
+    return msgspec.structs.replace(
+        plan,
+        my_animals=tuple(Animal(id=id_, sex="female", carries=dam) for id_, dam in zip(ids, dams, strict=True)),
+        routes=(msgspec.structs.replace(route, groups=(route.groups[0], owned), scale=None),),
+    )
+
+
+def test_named_animals_that_differ_are_told_one_by_one() -> None:
+    (trap,) = why_of(own_pair(HALF_HET, {"a": "a/+"}, DOUBLE_HET)).traps
+    assert trap.title == "The trap: who carries b-form? F0 with 1 chance in 2, F1 not at all and F2 for sure"
+    assert trap.lead == "What is open of one is a coin, thrown once and kept for life:"
+    assert [line.chance for line in trap.lines] == pytest.approx([0, 0.5, 0.5, 0])
+    (trap,) = why_of(own_pair(HALF_HET, HALF_HET)).traps
+    assert trap.title == "The trap: 2 dams, each with 1 chance in 2 to carry b-form"
+
+
+def test_what_is_known_of_named_animals_is_no_trap() -> None:
+    assert why_of(own_pair({"a": "a/+"}, DOUBLE_HET)).traps == ()
 
 
 def test_half_of_the_eggs_miss_one_time_in_two() -> None:

@@ -242,6 +242,19 @@ def test_ties_and_noise() -> None:
     assert decisive_sentence(one, noisy, 0.8, 1, NUMBERS).startswith("Too close to call")
 
 
+def test_small_sums_are_told_apart_by_cents() -> None:
+    one = contender("A", SURE, 1.946, kinds=(0.5, 0.1, 0.05))
+    other = contender("B", SURE, 2.1623, kinds=(0.45, 0.4, 0.06))
+    sentence = "“A” beats “B”: 0.22 less to set aside. Its largest saving is keeping animals: 0.30 less on average."
+    assert decisive_sentence(one, other, 0.8, 1, NUMBERS) == sentence
+
+
+def test_what_neither_can_give_is_said() -> None:
+    never = ladder(0.0, {})
+    both = contender("A", never, None), contender("B", never, None)
+    assert decisive_sentence(*both, 0.8, 1, NUMBERS) == "Neither “A” nor “B” can give what is wanted within 1 season."
+
+
 def test_lines_add_up() -> None:
     one = contender("A", HELD, 900, kinds=(500, 100, 50))
     other = contender("B", SURE, 1200, kinds=(450, 400, 60))

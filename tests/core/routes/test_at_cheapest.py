@@ -1,4 +1,4 @@
-"""What the cheapest count gives beside the counts as drawn is what a route drawn with it gives."""
+"""What the cheapest count, or the closest, gives beside the counts as drawn is what a route drawn with it gives."""
 
 from __future__ import annotations
 
@@ -36,8 +36,9 @@ def test_the_cheapest_count_is_answered_as_if_it_were_drawn(route: Route) -> Non
     assert (beside.up_front, beside.young, beside.surplus) == pytest.approx(
         (alone.up_front, alone.young, alone.surplus), rel=1e-9
     )
-    assert beside.to_goal is not None
-    assert alone.to_goal is not None
+    assert (beside.to_goal is None) == (alone.to_goal is None)
+    if beside.to_goal is None or alone.to_goal is None:
+        return
     assert (beside.to_goal.season, beside.to_goal.eggs) == (alone.to_goal.season, alone.to_goal.eggs)
     # One money lattice serves all counts: sums are told to its step, which the most animals make the coarsest.
     assert beside.to_goal.money == pytest.approx(alone.to_goal.money, rel=2e-3)
@@ -52,6 +53,39 @@ def _both(plan: Plan, route: Route) -> tuple[RouteResult | None, RouteResult | N
     result = evaluate_route(plan, route)
     if result.at_cheapest is None:
         return None, None
-    assert result.to_goal is not None
-    assert result.to_goal.count is not None
-    return result.at_cheapest, evaluate_route(plan, at_count(route, result.to_goal.count))
+    count = result.to_goal.count if result.to_goal else int(result.at_cheapest.budget_curve.count[-1])
+    assert count is not None
+    return result.at_cheapest, evaluate_route(plan, at_count(route, count))
+
+
+def test_out_of_reach_the_count_that_comes_closest_is_answered() -> None:
+    plan, route = _kept_busy()
+    result = evaluate_route(plan, route)
+    assert result.to_goal is None
+    assert result.chance_by_season[-1] == 0
+    assert result.at_cheapest is not None
+    assert result.at_cheapest.chance_by_season[-1] == pytest.approx(result.budget_curve.chance[-1])
+    assert result.at_cheapest.budget_curve.count.tolist() == [1] * len(result.at_cheapest.budget_curve.count)
+
+
+def test_out_of_reach_no_more_animals_than_help_are_told() -> None:
+    plan, route = _kept_busy()
+    (pairing, *_) = route.pairings
+    alone = msgspec.structs.replace(route, groups=route.groups[:2], pairings=(pairing,))
+    sole = msgspec.structs.replace(plan, species=msgspec.structs.replace(plan.species, females_per_male=1))
+    visual = msgspec.structs.replace(sole.goal.want[0], forms={"amel": "amel"}, count=40)
+    far = msgspec.structs.replace(sole, goal=msgspec.structs.replace(sole.goal, want=(visual,)))
+    fewer = evaluate_route(far, alone).at_cheapest
+    assert fewer is not None
+    assert set(fewer.budget_curve.count.tolist()) == {1}
+    never = msgspec.structs.replace(plan, goal=msgspec.structs.replace(plan.goal, seasons=1))
+    assert evaluate_route(never, route).at_cheapest is None
+
+
+def _kept_busy() -> tuple[Plan, Route]:
+    """One male serves as many females as he can, so that four dams leave him none of their daughters."""
+    plan = msgspec.structs.replace(PLAN, goal=msgspec.structs.replace(PLAN.goal, chance=0.999))
+    route = next(one for one in plan.routes if one.id == "daughters-back")
+    groups = tuple(msgspec.structs.replace(g, count=4, until=None) if g.id == "dams" else g for g in route.groups)
+    pairings = tuple(msgspec.structs.replace(pairing, seasons=(None, None)) for pairing in route.pairings)
+    return plan, msgspec.structs.replace(route, groups=groups, pairings=pairings)

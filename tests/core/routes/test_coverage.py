@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -13,14 +14,16 @@ from scipy.stats import binom
 from test_outside_values import BOTH, TWO, het, plan_of
 
 from core.plan.model import Plan, Simulation
-from core.plan.read import read_plan
+from core.plan.read import load_plan, read_plan
 from core.progress import finished
 from core.routes.answer import Answer
 from core.routes.evaluate import evaluate_route
 from core.routes.prepare import prepare
 from core.routes.problem import Problem
-from core.routes.simulated import PLAYS_A_RUN, simulated_counts, standard_errors
+from core.routes.result import PLAYS_A_RUN
+from core.routes.simulated import simulated_counts, standard_errors
 
+SAMPLES = Path(__file__).parents[3] / "assets" / "samples"
 SEEDS = range(2000)
 RUNS = 100
 
@@ -63,6 +66,13 @@ def test_default_runs_tell_80_percent_to_15_in_10000() -> None:
     plan = told()
     assert plan.simulation.runs == 20_000
     assert standard_errors(np.array([0.8]), plan.simulation.runs * PLAYS_A_RUN)[0] <= 0.0015
+
+
+def test_a_chance_is_as_sure_in_every_chart_as_by_season() -> None:
+    plan = load_plan(SAMPLES / "gecko-three-generations.plan.json")
+    result = evaluate_route(plan, next(one for one in plan.routes if one.id == "three-gens"))
+    assert result.chance_by_season_se is not None
+    assert result.noise(result.chance_by_season) == pytest.approx(2 * result.chance_by_season_se, abs=2e-4)
 
 
 @pytest.mark.parametrize("plays", [400, 20_000])

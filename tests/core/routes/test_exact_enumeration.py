@@ -19,8 +19,7 @@ from core.plan.read import read_plan
 from core.progress import finished
 from core.routes.evaluate import evaluate_route
 from core.routes.prepare import prepare
-from core.routes.result import RouteResult, ToGoal
-from core.routes.simulated import PLAYS_A_RUN
+from core.routes.result import PLAYS_A_RUN, RouteResult, ToGoal
 from core.routes.simulation.play import play_route, stream
 from core.routes.simulation.played import Played
 from core.routes.simulation.player import Odds
@@ -443,3 +442,29 @@ def test_where_prices_of_several_rows_cannot_be_told_it_is_played() -> None:
     plan["costs"] = {"surplus": [{"price": 5, "sex": "male"}]}
     [(_, ours, _, _)] = evaluated(plan)
     assert ours.method == "simulated"
+
+
+def test_one_animal_in_two_groups_works_in_both_or_in_neither() -> None:
+    """Half of all males work: who gave no young in the first season gives none in the third, in another group."""
+    groups = [
+        bought("f", "female", "+/+"),
+        {"id": "now", "sex": "male", "animals": ["M"], "origin": "own", "until": 1},
+        {"id": "later", "sex": "male", "animals": ["M"], "origin": "own", "season": 3},
+    ]
+    pairings = [pairing("p", ["now", "later"], ["f"])]
+    plan = route_of(groups, pairings, [{"forms": {"a": "normal"}, "count": 2}], 3, clutch={"fixed": 1})
+    plan["my_animals"] = [{"id": "M", "sex": "male", "carries": {}}]
+    plan["species"]["breeds"] = {"male": 0.5, "female": 1}
+    [(told, ours, read, route)] = evaluated(plan)
+    assert expected_of(plan, told).drawn.chance_by_season() == [0, 0, 0.5]
+    assert ours.chance_by_season[-1] == pytest.approx(0.5, abs=FAR * _se(0.5, len(played_again(read, route).paid)))
+
+
+def test_nothing_is_held_where_the_finished_animal_is_bought_at_once() -> None:
+    """Groups that want the same young are followed by chains, which have no season to go through then."""
+    founders = [bought("m", "male", "a/+"), bought("f", "female", "a/+")]
+    groups = [*founders, held("d", [{}]), held("e", [{}])]
+    plan = route_of(groups, [pairing("p", ["m"], ["f"])], [{"forms": {"a": "visual"}}], seasons=2)
+    plan["goal"]["outright_price"] = 50
+    plan["routes"][0]["buy_outright"] = 1
+    assert not wrong_with(plan)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from typing import Any
+from unittest.mock import Mock
 
 import pytest
 from hypothesis import given, settings
@@ -22,7 +23,9 @@ from test_exact_enumeration import (
 )
 
 from core.plan.read import read_plan
+from core.routes import evaluate
 from core.routes.evaluate import evaluate_route
+from core.routes.exact.limits import OutOfReach
 from tests.reference import plan_parts as parts
 from tests.reference.plans import plans
 
@@ -75,10 +78,7 @@ def families(draw: DrawFn) -> Json:
     forms = draw(st.sampled_from([{"a": "visual"}, {"a": "visual"}, {"a": "normal"}]))
     want = [{"forms": forms, "sex": sex, "count": draw(st.integers(1, 2))} for sex in sexes]
     species = {name: draw(risk) for name in ("lays", "hatches", "reaches_breeding")}
-    species |= {
-        "breeds": {"male": draw(risk), "female": draw(risk)},
-        "females_per_male": draw(st.sampled_from([1, 2, 9])),
-    }
+    species |= {"breeds": {"male": draw(risk), "female": draw(risk)}, "females_per_male": draw(st.sampled_from([1, 9]))}
     species |= {"clutch": {"fixed": draw(st.integers(1, 2))}, "clutch_lost": draw(st.sampled_from([0, 0.25]))}
     species |= {"matures": {"male": draw(st.integers(1, 2)), "female": draw(st.integers(1, 2))}}
     plan = route_of(groups, list(pairings), want, draw(st.integers(2, 4)), **species)
@@ -252,3 +252,23 @@ def method(plan: Json) -> str:
 @pytest.mark.parametrize("kind", IN_REACH)
 def test_up_to_eight_held_are_answered_exactly(kind: str) -> None:
     assert method(IN_REACH[kind]) == "exact"
+
+
+@pytest.mark.parametrize("seasons", [1, 2])
+@pytest.mark.parametrize("chains", [True, False])
+def test_more_ways_to_hold_than_are_told_apart_are_known_in_time(
+    seasons: int, chains: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What is held in the last season, or counts for the goal, is asked for when all else is worked out."""
+    if not chains:
+        monkeypatch.setattr(evaluate, "_chained", Mock(side_effect=OutOfReach("said so")))
+    dams = [bought(f"f{i}", "female", genotype) for i, genotype in enumerate(["a/+", "+/+", "a/+"])]
+    groups = [bought("m", "male", "a/+"), *dams, held("s", [{"a": "visual"}, {}], "male", count=2)]
+    groups += [held("g", [{"a": "visual"}], count=2), held("h", [{"a": "normal"}], count=2)]
+    for group in groups[4:]:
+        group["from"] = ["p0", "p1", "p2"]
+    pairings = [*(pairing(f"p{i}", ["m"], [f"f{i}"]) for i in range(3)), pairing("q", ["s"], ["g", "h"])]
+    plan = route_of(groups, pairings, VISUAL, seasons, clutch={"fixed": 1})
+    assert not chains or not wrong_with(plan)
+    read = read_plan(json.dumps(plan).encode())
+    assert evaluate_route(read, read.routes[0]).method == ("exact" if chains else "simulated")

@@ -15,8 +15,7 @@ from test_exact_enumeration import FIXED, played_again
 
 from core.plan.read import read_plan
 from core.routes.evaluate import evaluate_route
-from core.routes.result import RouteResult
-from core.routes.simulated import PLAYS_A_RUN
+from core.routes.result import PLAYS_A_RUN, RouteResult
 from core.routes.simulation.played import Played
 from tests.reference import derived, kinship
 from tests.reference.plans import plans

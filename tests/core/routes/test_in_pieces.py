@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from unittest.mock import DEFAULT, Mock
+
 import msgspec
 import numpy as np
 import pytest
@@ -10,7 +12,7 @@ from core.plan.model import Plan, Scale
 from core.plan.read import load_plan
 from core.routes import evaluate
 from core.routes.evaluate import evaluate_route
-from core.routes.exact import plain
+from core.routes.exact import in_pieces, plain
 from core.routes.exact.limits import MOST_KEPT, OutOfReach, OutOfRoom, Room
 from core.routes.exact.sparse import Sparse
 from desktop.plan_files import SAMPLE
@@ -55,6 +57,19 @@ def test_pieces_add_up(name: str, kept: int, monkeypatch: pytest.MonkeyPatch) ->
     assert parts.chance_by_money.money == pytest.approx(whole.chance_by_money.money)
     assert parts.chance_by_money.chance == pytest.approx(whole.chance_by_money.chance, abs=1e-9)
     assert np.array_equal(parts.budget_curve.count, whole.budget_curve.count)
+
+
+def test_where_the_first_piece_has_no_room_for_what_is_expected_another_tells(monkeypatch: pytest.MonkeyPatch) -> None:
+    plan = load_plan(SAMPLE)
+    route = next(one for one in plan.routes if one.id == "double-hets")
+    whole, tried = evaluate_route(plan, route), Mock(wraps=in_pieces.expected)
+    tried.side_effect = [OutOfRoom("said so"), *[DEFAULT] * 99]
+    monkeypatch.setattr(evaluate, "check_at_once", too_large)
+    monkeypatch.setattr(in_pieces, "expected", tried)
+    parts = evaluate_route(plan, route)
+    assert tried.call_count > 1
+    assert parts.chance_by_eggs == pytest.approx(whole.chance_by_eggs, abs=1e-9)
+    assert parts.paid_by_season == pytest.approx(whole.paid_by_season, abs=1e-9)
 
 
 def test_room_ends() -> None:

@@ -50,6 +50,7 @@ def test_chances_before_and_after_add_up(gone: int) -> None:
 def test_what_was_bought_is_mine_and_still_eats() -> None:
     after = carry_on(plan(routes=[STRAIGHT], already_spent=10), "r", 1, 322.5)
     assert [animal.id for animal in after.my_animals] == ["sire-1", "dams-1", "dams-2"]
+    assert [animal.name for animal in after.my_animals] == ["Sire 1", "Dams 1", "Dams 2"]
     assert after.already_spent == 332.5
     assert evaluated(after).up_front == 3 * 20
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Iterator
 from itertools import combinations
 
@@ -16,9 +17,10 @@ from pytestqt.qtbot import QtBot
 from windows import Open
 
 from core.plan.model import Plan, Route
+from core.routes.result import PLAYS_A_RUN
 from desktop.at_chance import at_chance, reach
 from desktop.evaluation import Engine, RouteAnswer, answer_route, core_engine
-from desktop.findings import findings, verdict
+from desktop.findings import Finding, findings, verdict
 from desktop.panels.charts import end_labels, labels
 from desktop.panels.charts.frame import Frame
 from desktop.panels.charts.image import chart_image
@@ -58,13 +60,42 @@ def test_at_most_eight_and_the_selected_are_drawn() -> None:
 
 
 def test_noise_is_in_words_and_in_every_chart() -> None:
-    shown = showing(sample(), runs=400)
+    shown = showing(sample(), runs=400 // PLAYS_A_RUN)
     for draw in DRAWS:
         picture = draw(shown)
         assert "Simulated, ± 5.0 at most" in picture.notes[-1]
         assert all(one.noise is not None for one in picture.series)
     y = money_picture(shown).series[0]
     assert y.noise == pytest.approx(2 * np.sqrt(y.y * (1 - y.y) / 400))
+
+
+def test_a_route_without_any_chance_takes_no_place() -> None:
+    shown = showing(sample(2))
+    with_it = replace(shown, found=(*shown.found, _hopeless(shown.found[0])))
+    for draw in (money_picture, eggs_picture):
+        assert (draw(with_it).low, draw(with_it).high) == (draw(shown).low, draw(shown).high)
+    assert money_picture(with_it).segments == money_picture(shown).segments
+    alone = replace(shown, found=(_hopeless(shown.found[0]),))
+    assert money_picture(alone).segments == ()
+    assert eggs_picture(alone).high > 0
+
+
+def test_where_the_goal_is_reached_is_in_sight_beside_a_route_that_soon_ends() -> None:
+    shown = showing(sample(2))
+    few = dataclasses.replace(_hopeless(shown.found[0]).result, chance_by_eggs=np.array([0.0, 0.01, 0.02]))
+    soon = replace(_hopeless(shown.found[0]), result=few)
+    high = eggs_picture(replace(shown, found=(*shown.found, soon))).high
+    assert high == eggs_picture(shown).high
+
+
+def _hopeless(one: Finding) -> Finding:
+    """The same route beside it, with nothing that can come of it."""
+    assert one.result is not None
+    money = dataclasses.replace(one.result.chance_by_money, chance=np.zeros_like(one.result.chance_by_money.chance))
+    nothing = dataclasses.replace(
+        one.result, id="never", chance_by_eggs=np.zeros_like(one.result.chance_by_eggs), chance_by_money=money
+    )
+    return replace(one, route=msgspec.structs.replace(one.route, id="never"), result=nothing, to_goal=None)
 
 
 def test_outdated_curves_are_marked() -> None:

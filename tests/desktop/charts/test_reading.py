@@ -47,7 +47,7 @@ def test_seasons_are_read_from_the_first_to_the_last(start: Open) -> None:
     for key, season in ((Qt.Key.Key_Home, 1), (Qt.Key.Key_Left, 1), (Qt.Key.Key_End, 7), (Qt.Key.Key_Right, 7)):
         QTest.keyClick(canvas.view, key)
         assert canvas.reading == season
-    assert "± 0.7" in canvas.view.accessibleDescription()
+    assert "± 0.3" in canvas.view.accessibleDescription()
 
 
 def test_the_pointer_reads_and_leaves(start: Open, qtbot: QtBot) -> None:

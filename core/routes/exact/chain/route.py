@@ -10,6 +10,7 @@ from __future__ import annotations
 import copy
 import math
 from collections.abc import Callable, Generator, Hashable, Iterator, Sequence
+from itertools import chain as chained
 from itertools import groupby
 from typing import NamedTuple
 
@@ -24,7 +25,7 @@ from core.routes.exact.chain.course import Course
 from core.routes.exact.chain.courses import Courses
 from core.routes.exact.chain.fates import ALIVE, ANYTHING, AT, Variant
 from core.routes.exact.chain.goal import goal_counts, in_any_order
-from core.routes.exact.chain.parts import AT_ONCE, parts_of, points_at_once
+from core.routes.exact.chain.parts import CHUNK, parts_of
 from core.routes.exact.chain.sorts import Nest
 from core.routes.exact.eggs import CHANCES, EXPECTATIONS, Joined, Probe
 from core.routes.exact.ending import AtEgg, filling, selling
@@ -45,7 +46,7 @@ _MOST_SHARED = 2_000_000
 # Numbers that are told at every egg of young that count for the goal and may be held too.
 _MOST_TOLD = 300_000
 # Courses of all seasons together.
-_MOST_COURSES = 8_000
+_MOST_COURSES = 2_000
 
 
 class Job(NamedTuple):
@@ -78,6 +79,8 @@ class ChainRoute:
             raise OutOfReach("more young are held back than can be told apart")
         if problem.crowded:
             raise OutOfReach("named animals may carry too much together")
+        if problem.may_fail_twice:
+            raise OutOfReach("a named animal of several groups may not work")
         if math.prod(problem.wanted) > _MOST_GOAL_STATES or len(wanted) > MOST_ROWS:
             raise OutOfReach("the goal has too many states")
         if not in_any_order(wanted):
@@ -96,12 +99,12 @@ class ChainRoute:
         self.goal: CountAlgebra = workshop.kept("chain goal", lambda: goal_counts(wanted, problem.wanted))
         self._known: dict[Probe, Totals] = {}
         self._shared: Shared = {}
-        # So many points may be followed at once, for what is kept of what is laid.
-        self.most_points = AT_ONCE
+        self.chunk = CHUNK
         nest = Nest(problem, workshop.kinds, self.rows, self.goal, parts_of(CHANCES)[0])
         self.courses = Courses(problem, worlds, nest)
-        self._check_courses()
-        self._counted_and_held = self.courses.may_count_and_be_held(nest)
+        if sum(map(self.courses.count, range(1, self.seasons + 1))) > _MOST_COURSES:
+            raise OutOfReach("held animals may change who else breeds with whom in too many ways")
+        self._counted_and_held = self._may_count_and_be_held()
         if self._counted_and_held and self.goal.size > 1 and self._told_of_them() > _MOST_TOLD:
             raise OutOfReach("young that count for the goal may be held too in too many ways")
 
@@ -111,21 +114,24 @@ class ChainRoute:
         other.shop, other._known, other._shared = shop, {}, {} if shared is None else shared
         return other
 
-    def _check_courses(self) -> None:
-        many = 0
-        # Most of them differ in the last seasons only.
-        for season in range(self.seasons, 0, -1):
-            many += self.courses.count(season)
-            if many > _MOST_COURSES:
-                raise OutOfReach("held animals may change who else breeds with whom in too many ways")
-
     def _told_of_them(self) -> int:
         """How many numbers are told at every egg of young that count for the goal and may be held too."""
         return 3 * self.goal.size * math.prod(herd.count + 1 for herd in self.herds) ** 2
 
+    def _may_count_and_be_held(self) -> bool:
+        part = Chain(self, self.rows, self.goal, parts_of(CHANCES)[0])
+        return any(
+            run.eggs.counted_and_held
+            for season in range(1, self.seasons + 1)
+            for course in chained(*self.courses.up_to(season))
+            for run in part.runs(course, season)
+        )
+
     def jobs(self, variants: Sequence[Variant]) -> list[Job]:
         """What is followed together, and for which of the variants; variants by ascending season."""
-        if variants and not self.courses.differ:
+        if not variants:
+            return []
+        if not self.courses.differ:
             return self.by_world(slice(0, len(variants)), variants[-1].season)
         found: list[Job] = []
         first = 0
@@ -177,38 +183,21 @@ class ChainRoute:
         follow: what one course of a job comes to, by what is looked at, with the goal's counts.
         """
         found = np.zeros((max((job.cut.stop for job in jobs), default=0), probe.points), dtype=complex)
-        fresh = []
+        fresh = [job for job in jobs if (what, probe, job.key) not in self._shared]
         for job in jobs:
-            known = self._shared.get((what, probe, job.key))
-            if known is None:
-                fresh.append(job)
-            else:
-                found[job.cut] += job.chance * known
-        # By the place of a job: what tells it from others is long.
-        told = [np.zeros(found[job.cut].shape, dtype=complex) for job in self._worth_keeping(fresh, probe)]
-        every, done = sum(len(job.ways) for job in fresh), 0.0
-        for points, each in self._by_points(fresh).items():
-            parts = parts_of(probe, points)
-            for part in parts:
-                chain, at = Chain(self, self.rows, self.goal, part, at_egg), slice(part.at, part.at + part.points)
-                for place, courses in each:
-                    yield done / every
-                    job = fresh[place]
-                    own = self.goal.total(follow(chain, job, courses))
-                    found[job.cut, at] += job.chance * own
-                    if told:
-                        told[place][:, at] += own
-                    done += 1 / len(parts)
-        self._shared.update({(what, probe, job.key): own for job, own in zip(fresh, told, strict=False)})
-        return found
-
-    def _by_points(self, jobs: Sequence[Job]) -> dict[int, list[tuple[int, list[Course]]]]:
-        """What is followed, with the place of its job, by at how many points at once."""
-        found: dict[int, list[tuple[int, list[Course]]]] = {}
-        for place, job in enumerate(jobs):
-            for courses in job.ways:
-                points = points_at_once(len(courses) * (job.cut.stop - job.cut.start), self.most_points)
-                found.setdefault(points, []).append((place, courses))
+            if (what, probe, job.key) in self._shared:
+                found[job.cut] += job.chance * self._shared[what, probe, job.key]
+        parts, each = parts_of(probe, self.chunk), [(job, courses) for job in fresh for courses in job.ways]
+        told = {job.key: np.zeros(found[job.cut].shape, dtype=complex) for job in self._worth_keeping(fresh, probe)}
+        for place, part in enumerate(parts):
+            chain, at = Chain(self, self.rows, self.goal, part, at_egg), slice(part.at, part.at + part.points)
+            for number, (job, courses) in enumerate(each):
+                yield (place + number / len(each)) / len(parts)
+                own = self.goal.total(follow(chain, job, courses))
+                found[job.cut, at] += job.chance * own
+                if job.key in told:
+                    told[job.key][:, at] += own
+        self._shared.update({(what, probe, key): own for key, own in told.items()})
         return found
 
     def _worth_keeping(self, jobs: Sequence[Job], probe: Probe) -> Sequence[Job]:
@@ -282,6 +271,18 @@ class ChainRoute:
         """Raises OutOfReach where young that count for one of several rows differ in price, as far as they are met."""
         if len(self.rows) > 1 and any(self.shop.price_of(row) is None for row in self.rows):
             raise OutOfReach("young that count for one of several rows differ in price")
+
+    def check_held(self) -> Iterator[None]:
+        """Raises OutOfReach where a season's young can be held in too many ways to tell what that leaves to sell.
+
+        What is held in the last season changes no chance, so that nothing else may find it out.
+        """
+        free = Chain(self, *self._ways_to_look()[1], parts_of(CHANCES)[0])
+        for season in range(1, self.seasons + 1):
+            for job in self.by_world(slice(0, 1), season):
+                for courses in job.ways:
+                    yield
+                    free.check_held(courses[0], season)
 
     def counted_worth(self, row: int, _probe: Joined) -> Floats:
         """What the young that count for a row would have brought, by season: [breeding seasons]."""
