@@ -82,6 +82,17 @@ class CountAlgebra:
             return 1 if self.size == 1 else len(self._pairs()) // self.size
         return sum(len(own.others) for own in self._joins()) // self.size
 
+    @cached_property
+    def few_pairs(self) -> tuple[tuple[int, int, int, bool], ...] | None:
+        """Which states are joined to which, and whether it is the first time for that one; None for many states."""
+        if self.size > _MOST_PAIRED_STATES:
+            return None
+        seen, found = set[int](), []
+        for i, j, k in self._pairs():
+            found.append((i, j, k, k not in seen))
+            seen.add(k)
+        return tuple(found)
+
     def multiply(self, a: Complex, b: Complex) -> Complex:
         """The product of two elements of shape [..., states, points]."""
         if self.size == 1:

@@ -22,7 +22,7 @@ from test_exact_enumeration import (
     route_of,
     wrong_with,
 )
-from test_exact_holds import deeper
+from test_exact_holds import deeper, families
 
 from core.plan.model import Plan, Route
 from core.plan.read import read_plan
@@ -32,6 +32,7 @@ from core.routes.exact.algebra import Complex
 from core.routes.exact.chain import counts
 from core.routes.exact.chain.chain import Chain
 from core.routes.exact.chain.course import Course
+from core.routes.exact.chain.courses import Courses
 from core.routes.exact.chain.fates import Variant
 from core.routes.exact.chain.laid import Laid, Run
 from core.routes.exact.chain.route import ChainRoute
@@ -57,6 +58,11 @@ def told(result: RouteResult) -> dict[str, object]:
     fields = ("chance_by_season", "chance_by_eggs", "paid_by_season", "sales_by_season")
     single = ("young", "surplus", "peak_animals", "peak_young")
     return {name: getattr(result, name).tolist() for name in fields} | {n: getattr(result, n) for n in single}
+
+
+def evaluated_exactly(plan: Json) -> bool:
+    read = read_plan(json.dumps(plan).encode())
+    return evaluate_route(read, read.routes[0]).method == "exact"
 
 
 def both_ways(plan: Plan, route: Route) -> tuple[RouteResult, RouteResult]:
@@ -103,6 +109,15 @@ def test_chains_of_every_way(plan: Json) -> None:
         return
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(evaluate, "exact_counts", out_of_reach)
+        held_to_the_reference(plan)
+
+
+@settings(FIXED, max_examples=EXAMPLES // 3)
+@given(families())
+def test_chains_of_families(plan: Json) -> None:
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(evaluate, "exact_counts", out_of_reach)
+        assert evaluated_exactly(plan)
         held_to_the_reference(plan)
 
 
@@ -331,7 +346,7 @@ def test_sons_and_daughters_of_hets() -> None:
 def test_courses_are_counted_without_being_listed() -> None:
     """Eight sons over sixty seasons may come in thousands of millions of ways."""
     sons = held("h", [{}]) | {"sex": "male", "count": 8}
-    groups = [bought("m", "male", "a/+"), bought("f", "female", "a/+"), sons]
+    groups = [bought("m", "male", "a/+"), bought("f", "female", "a/+", count=8), sons]
     pairings = [pairing("q", ["h"], ["f"]), pairing("p", ["m"], ["f"])]
     plan = read_plan(json.dumps(route_of(groups, pairings, [{"forms": {"a": "visual"}}], seasons=60)).encode())
     problem = prepare(plan, plan.routes[0])
@@ -526,3 +541,57 @@ def test_what_is_held_in_the_last_season_may_be_too_much_to_tell() -> None:
     plan = route_of(groups, pairings, [{"forms": {"a": "visual"}}], seasons=1)
     read = read_plan(json.dumps(plan | {"simulation": {"runs": 50, "seed": 1}}).encode())
     assert evaluate_route(read, read.routes[0]).method == "simulated"
+
+
+LATE = {"clutch": {"fixed": 1}, "lays": 0.5, "females_per_male": 2, "reaches_breeding": 0.5}
+
+
+def courses_of(plan: Json) -> Courses:
+    problem = prepare(read := read_plan(json.dumps(plan).encode()), read.routes[0])
+    return ChainRoute(problem, Workshop(problem, alike=False)).courses
+
+
+@pytest.mark.parametrize(("until", "differ"), [(1, False), (2, True), (None, True)])
+@pytest.mark.parametrize("daughters", [["g", "h"], ["h", "g"]])
+def test_daughters_are_in_the_way_as_long_as_there_are_dams(
+    daughters: list[str], until: int | None, differ: bool
+) -> None:
+    """The sire serves two: both daughters once the dams have left, else they leave none or one to be served."""
+    dams = bought("f", "female", "+/+", count=2, until=until)
+    groups = [SIRE, dams, held("g", [{}]), held("h", [{}])]
+    pairings = [pairing("q", ["m"], daughters), FIRST]
+    plan = route_of([*groups], pairings, [{"forms": {"a": "visual"}}], 4, **LATE)
+    assert courses_of(plan).differ == differ
+    chained_and_right(groups, pairings, 4 if until == 1 else 3, **LATE)
+
+
+def test_dams_that_come_when_the_daughters_are_grown() -> None:
+    """Whether there is a daughter makes a difference to them in the third season alone."""
+    late = bought("e", "female", "a/+", season=3, until=3)
+    groups = [SIRE, bought("f", "female", "+/+", until=1), late, held("h", [{}], count=2)]
+    pairings = [FIRST, pairing("q", ["m"], ["h", "e"])]
+    plan = route_of([*groups], pairings, [{"forms": {"a": "visual"}}], 4, **LATE)
+    assert courses_of(plan).differ
+    chained_and_right(groups, pairings, 4, **LATE)
+
+
+def test_more_daughters_than_their_males_can_serve() -> None:
+    """The third one is never put to anybody: only two are told apart."""
+    groups = [SIRE, bought("f", "female", "+/+", until=2), held("h", [{}], count=3)]
+    pairings = [pairing("q", ["m"], ["h"]), FIRST]
+    plan = route_of([*groups], pairings, [{"forms": {"a": "visual"}}], 3, **LATE)
+    assert max(len(own[0].members[0]) for own in courses_of(plan).up_to(3)) == 2
+    chained_and_right(groups, pairings, 3, **LATE | {"lays": 1, "clutch": {"fixed": 2}})
+
+
+def test_where_no_male_works_there_is_one_course() -> None:
+    groups = [SIRE, bought("f", "female", "+/+"), held("s", [{}], "male"), held("h", [{}])]
+    species = {"breeds": {"male": 0.5, "female": 0.5}}
+    plan = route_of(groups, [FIRST, pairing("q", ["s"], ["h"])], [{"forms": {"a": "visual"}}], 4, **species)
+    courses = courses_of(plan)
+    by_world: dict[int, int] = {}
+    for own in courses.up_to(4):
+        by_world[own[0].world] = by_world.get(own[0].world, 0) + len(own)
+    assert sorted(by_world.values())[:3] == [1, 1, 1]
+    assert courses.count(4) == sum(by_world.values())
+    assert sorted(by_world.values())[3] > 1

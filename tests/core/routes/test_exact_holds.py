@@ -78,7 +78,10 @@ def families(draw: DrawFn) -> Json:
     forms = draw(st.sampled_from([{"a": "visual"}, {"a": "visual"}, {"a": "normal"}]))
     want = [{"forms": forms, "sex": sex, "count": draw(st.integers(1, 2))} for sex in sexes]
     species = {name: draw(risk) for name in ("lays", "hatches", "reaches_breeding")}
-    species |= {"breeds": {"male": draw(risk), "female": draw(risk)}, "females_per_male": draw(st.sampled_from([1, 9]))}
+    species |= {
+        "breeds": {"male": draw(risk), "female": draw(risk)},
+        "females_per_male": draw(st.sampled_from([1, 2, 9])),
+    }
     species |= {"clutch": {"fixed": draw(st.integers(1, 2))}, "clutch_lost": draw(st.sampled_from([0, 0.25]))}
     species |= {"matures": {"male": draw(st.integers(1, 2)), "female": draw(st.integers(1, 2))}}
     plan = route_of(groups, list(pairings), want, draw(st.integers(2, 4)), **species)

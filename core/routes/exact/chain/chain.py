@@ -20,6 +20,7 @@ from core.routes.exact.chain.laid import Laid, Run
 from core.routes.exact.chain.plans import Plan
 from core.routes.exact.chain.shares import Season, Shares, State, Step
 from core.routes.exact.chain.sorts import Nest, Sort
+from core.routes.exact.clusters import States
 from core.routes.exact.eggs import Probe, first_row
 from core.routes.exact.ending import AtEgg
 from core.routes.exact.filling import Founders
@@ -49,10 +50,12 @@ class Chain:
         self._shares: dict[tuple[tuple[Founders, int], ...], Shares] = {}
         self._rows: dict[tuple[Founders, Plan], list[Complex]] = {}
         self._free: dict[tuple[tuple[Founders, ...], int], Complex] = {}
+        self._weights: dict[tuple[int, tuple[Sort, ...]], list[tuple[States, Complex]]] = {}
+        self._one_for_all = algebra.one(probe.points)
         self._fates = Fates(problem, self._breeding, probe, at_egg)
         self._counts = [herd.count for herd in route.herds]
-        # How many products were worked out so far.
-        self.products = 0
+        # How many products were worked out so far, and of how many elements that were asked for.
+        self.products = self.told = 0
         self._nobody: State = ((0, 0),) * len(route.herds)
 
     def through(self, courses: Sequence[Course], variants: Sequence[Variant]) -> Complex:
@@ -118,9 +121,10 @@ class Chain:
         """Expected young held at the end of a season, and what they would have brought."""
         marks = 1j * _STEP
 
-        def marked(_herd: int, sort: Sort, _rank: int | None) -> Complex:
-            one: Complex = sort.weight * np.array([1, 1 + marks, 1 + marks * sort.price])
-            return one
+        def marked(_herd: int, sorts: tuple[Sort, ...], _rank: int | None) -> Complex:
+            each = [sort.weight * np.array([1, 1 + marks, 1 + marks * sort.price]) for sort in sorts]
+            total: Complex = np.sum(each, axis=0)
+            return total
 
         shares, step = self._held(course, season, state)
         after = shares.filled(step, {state: self._algebra.one(1)}, self._algebra, marked)
@@ -174,22 +178,40 @@ class Chain:
     ) -> dict[State, Complex]:
         course = looks[0][0]
         each = [self._alive(own, season) for own, _ in looks]
-        plain = each[0] if all(own is each[0] for own in each) else np.stack(each)
-        states = {state: self._algebra.multiply(weight, plain) for state, weight in states.items()}
+        if any(own is not self._one_for_all for own in each):
+            plain = each[0] if all(own is each[0] for own in each) else np.stack(each)
+            states = {state: self._algebra.multiply(weight, plain) for state, weight in states.items()}
         own, shares = self._season_of(looks, season, ranks), self._shares_of(course, season)
         if not shares.runs:
             return {state: weight for state, weight in states.items() if _enough(state, own.least)}
         known: dict[tuple[object, ...], Complex] = {}
 
-        def weigh(herd: int, sort: Sort, rank: int | None) -> Complex:
-            key = herd, sort.states[herd], rank
-            if key not in known:
-                known[key] = self._fates.tag(looks, season, *key)
-            return self._algebra.multiply(known[key], sort.weight)
+        def weigh(herd: int, sorts: tuple[Sort, ...], rank: int | None) -> Complex:
+            total: Complex | None = None
+            for own, weight in self._by_states(herd, sorts):
+                key = herd, own, rank
+                if key not in known:
+                    known[key] = self._fates.tag(looks, season, *key)
+                part = self._algebra.multiply(known[key], weight)
+                total = part if total is None else np.add(total, part, out=total)
+            assert total is not None
+            return total
 
         step = step_of(shares, own, states)
         self.products += step.recipe.products
+        self.told += len(step.recipe.told)
         return shares.filled(step, states, self._algebra, weigh)
+
+    def _by_states(self, herd: int, sorts: tuple[Sort, ...]) -> list[tuple[States, Complex]]:
+        """What young of these sorts may be for a herd, and their weights together."""
+        key = herd, sorts
+        if key not in self._weights:
+            found: dict[States, Complex] = {}
+            for sort in sorts:
+                own = sort.states[herd]
+                found[own] = found[own] + sort.weight if own in found else sort.weight
+            self._weights[key] = list(found.items())
+        return self._weights[key]
 
     def _season_of(self, looks: Sequence[Look], season: int, ranks: Sequence[int] | None = None) -> Season:
         (course, _), (_, last) = looks[0], looks[-1]
@@ -250,10 +272,6 @@ class Chain:
         feeding = (pair for pair in pairs if self._is_source(pair, season))
         return [(pair, len(list(same))) for pair, same in groupby(feeding)]
 
-    def runs(self, course: Course, season: int) -> list[Run]:
-        """The founders whose young may be held, in laying order."""
-        return self._runs(self._sources(course, season))
-
     def _runs(self, sources: Sequence[tuple[Founders, int]]) -> list[Run]:
         return [Run(self._nest.eggs(pair), pair.works, times) for pair, times in sources]
 
@@ -289,7 +307,7 @@ class Chain:
         return self._free[pairs, season]
 
     def _all(self, pairs: Iterable[Founders]) -> Complex:
-        total = self._algebra.one(self._probe.points)
+        total = self._one_for_all
         for pair in pairs:
             total = self._algebra.multiply(total, self._one(pair))
         return total

@@ -110,12 +110,10 @@ class Course:
         return self._ranks[key]
 
     def _told_apart(self, place: int, herd: Herd, *, alone: bool) -> int:
-        if place in self.members:
-            return len(self.members[place])
         mates = [self.males(Animal(herd.index, rank)) for rank in range(herd.count)]
         least = herd.count - 1
         if alone and any(mates[least]):
             return herd.count
         while least and mates[least - 1] == mates[least]:
             least -= 1
-        return least
+        return max(least, len(self.members.get(place, ())))

@@ -9,7 +9,7 @@ from itertools import combinations_with_replacement, product
 from core.routes.calendar import Animal, Mating, founders, matings
 from core.routes.exact.brood import last_hold
 from core.routes.exact.chain.course import ANY, Course, Kind, Member
-from core.routes.exact.chain.herds import first_asked, first_hold, influences, most_asked
+from core.routes.exact.chain.herds import first_hold, most_asked, seasons_asked
 from core.routes.exact.chain.sorts import Nest
 from core.routes.exact.clusters import MaleState, States
 from core.routes.exact.filling import Founders
@@ -29,10 +29,12 @@ class Courses:
         self._problem, self._worlds = problem, worlds
         self._herds = tuple(herd for herd in problem.herds if herd.held)
         # Places among the held herds of those that change who else breeds with whom.
-        self.leaders = [place for place, herd in enumerate(self._herds) if influences(problem, herd)]
+        asked = {place: seasons_asked(problem, herd) for place, herd in enumerate(self._herds)}
+        self._asked = {place: own for place, own in asked.items() if own}
+        self.leaders = list(self._asked)
+        self._hopeful = [any(self._may_hold(world, herd) for herd in self._herds) for world in worlds]
         each = {place: self._may_be(place, nest) for place in self.leaders}
         self._most = {place: most_asked(problem, self._herds[place]) for place in self.leaders}
-        self._asked = {place: first_asked(problem, self._herds[place]) for place in self.leaders}
         self._kinds = {place: kinds for place, (kinds, _) in each.items()}
         self._open = {place: ways for place, (_, ways) in each.items()}
         self._orders: dict[tuple[tuple[int, tuple[int, ...]], ...], list[tuple[Mating, ...]]] = {}
@@ -50,6 +52,10 @@ class Courses:
         if season not in self._known:
             self._known[season] = list(self._list(season))
         return self._known[season]
+
+    def may_count_and_be_held(self, nest: Nest) -> bool:
+        """Whether young of any founders may count for the goal and be held as well."""
+        return any(nest.eggs(pair).counted_and_held for herd in self._herds for pair in self._pairs(herd))
 
     def chance(self, world: int) -> float:
         """The chance of one way in which the founders can be."""
@@ -73,14 +79,14 @@ class Courses:
         return mating.pairing, male, course.states.get(mating.female, mating.female)
 
     def count(self, season: int) -> int:
-        """How many there are in which anything may be bred, without listing them."""
-        fertile = sum(not world.barren for world in self._worlds)
+        """How many there are, without listing them."""
+        hopeful = sum(self._hopeful)
         times = math.prod(self._times(place, season) for place in self._kinds)
         if times > _MOST_LISTED:
-            return fertile * times
+            return hopeful * times
         each = (self._kinds_of(whens, season) for whens in product(*(self._whens(p, season) for p in self._kinds)))
-        found: int = fertile * sum(math.prod(len(kinds) for own in each_of for kinds in own) for each_of in each)
-        return found
+        found: int = hopeful * sum(math.prod(len(kinds) for own in each_of for kinds in own) for each_of in each)
+        return found + len(self._hopeful) - hopeful
 
     def _times(self, place: int, season: int) -> int:
         """In how many ways a herd's members may come, as `_whens` lists them."""
@@ -89,7 +95,7 @@ class Courses:
         return 1 + found
 
     def _list(self, season: int) -> Iterator[list[Course]]:
-        through = {place: self._last(place, season) for place in self._kinds if season >= self._asked[place]}
+        through = {place: self._last(place, season) for place in self._kinds if season >= self._asked[place].start}
         settled = {place: self._settled(place, season) for place in through}
         most = {place: self._most[place] for place in through if self._most[place] < self._herds[place].count}
         for whens in product(*(list(self._whens(place, season)) for place in self._kinds)):
@@ -99,6 +105,9 @@ class Courses:
                 for when, kinds in zip(whens, self._kinds_of(whens, season), strict=True)
             ]
             for place, world in enumerate(self._worlds):
+                if any(whens) and not self._hopeful[place]:
+                    # Nothing is ever held.
+                    continue
                 ways = (dict(zip(self._kinds, choice, strict=True)) for choice in product(*each))
                 found = [
                     Course(place, {**world.states, **self._males(own)}, order, own, through, settled, most)
@@ -145,7 +154,7 @@ class Courses:
     def _seasons(self, place: int, season: int) -> tuple[range, int]:
         """The seasons in which members may come, and the most of them; the first stands for all before it, too."""
         herd = self._herds[place]
-        if season < self._asked[place] or not self._kinds[place]:
+        if season < self._asked[place].start or not self._kinds[place]:
             return range(0), 0
         return range(
             max(first_hold(self._problem, herd), self._settled(place, season)), self._last(place, season) + 1
@@ -153,12 +162,13 @@ class Courses:
 
     def _last(self, place: int, season: int) -> int:
         herd = self._herds[place]
-        return min(season - self._problem.biology.matures[herd.sex], last_hold(self._problem, herd))
+        asked = min(season, self._asked[place].stop - 1)
+        return min(asked - self._problem.biology.matures[herd.sex], last_hold(self._problem, herd))
 
     def _settled(self, place: int, season: int) -> int:
         """In which season it makes no difference any more when members came before it."""
         matures = self._problem.biology.matures[self._herds[place].sex]
-        return min(self._asked[place] - matures, self._last(place, season))
+        return min(self._asked[place].start - matures, self._last(place, season))
 
     def _may_be(self, place: int, nest: Nest) -> tuple[list[Kind], list[Kind]]:
         """What young held for a herd may be, and the ways in which it may be open what they are."""
@@ -170,6 +180,12 @@ class Courses:
         found = dict.fromkeys(kind for own in ways for kind, _ in own)
         idle = [None] if ways and self._problem.biology.works["male"] < 1 else []
         return [*found, *idle], [*ways]
+
+    def _may_hold(self, world: FounderWorld, herd: Herd) -> bool:
+        """Whether any pair that works may give young to hold."""
+        working = {animal.herd for animal, own in world.states.items() if own}
+        pairings = [self._problem.pairings[source] for source in herd.sources]
+        return any(working & {*own.males} and working & {*own.females} for own in pairings)
 
     def _pairs(self, herd: Herd) -> Iterator[Founders]:
         """Every pair of founders whose young may be held for a herd."""
@@ -198,11 +214,10 @@ class Courses:
         if not herd.held:
             return founders(herd, season)
         matures = self._problem.biology.matures[herd.sex]
-        if herd.index in whens:
+        if herd.index in whens and (herd.sex == "male" or season in self._asked[self._herds.index(herd)]):
             number = sum(when + matures <= season for when in whens[herd.index])
         else:
-            first = first_hold(self._problem, herd)
-            number = herd.count if season >= first + matures else 0
+            number = herd.count if season >= first_hold(self._problem, herd) + matures else 0
         return [Animal(herd.index, place) for place in range(number)] if herd.there(season) else []
 
 

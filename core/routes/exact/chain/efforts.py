@@ -3,65 +3,59 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Iterator, Sequence
-from typing import NamedTuple
 
 from core.routes.exact.chain.chain import Chain
 from core.routes.exact.chain.fates import ALIVE, ANYTHING, Variant
-from core.routes.exact.chain.parts import CHUNK, parts_of
+from core.routes.exact.chain.parts import parts_of, points_at_once
 from core.routes.exact.chain.route import ChainRoute
 from core.routes.exact.eggs import CHANCES, Joined
 from core.routes.exact.limits import OutOfReach
 
-# What a season takes in numbers besides those that are multiplied.
-_A_SEASON = 900_000
-# Points that are worked out at once at least, and numbers that may be kept of what is laid at all of them.
-_LEAST_CHUNK, _MOST_LAID = 64, 5_000_000
-# What an egg may become is multiplied one by one.
-_FATES = 12
+# What is told here is about the time that it takes in thousandths of a millionth of a second: of a season by itself, at
+# each point of a product, of an element that is asked for, and of an egg of what is laid.
+_A_SEASON, _A_PRODUCT, _ASKED, _LAID = 300_000, 0.6, 6, 4
+# Numbers that may be kept of what is laid at all points that are worked out at once.
+_MOST_LAID = 5_000_000
 
 
 def check_work(routes: Sequence[ChainRoute], probe: Joined, most: float) -> Iterator[float]:
-    """Raises OutOfReach where more numbers than this would be worked out, roughly; yields while it looks.
+    """Raises OutOfReach where more than this would be worked out, roughly; yields while it looks.
 
     What several counts share is worked out once. What happens at eggs is looked at for every female by herself. Sets
-    how many points each route follows at once (`ChainRoute.chunk`), as it finds out how much is kept for each.
+    how many points each route may follow at once (`ChainRoute.most_points`), as it finds out how much is kept for each.
     """
     females = max(sum(herd.count for herd in route.problem.herds if herd.sex == "female") for route in routes)
     points, known, work = probe.points + females * probe.eggs.points, set[Hashable](), 0.0
     for route in reversed(routes):
-        for efforts in _efforts(route):
+        for efforts in _efforts(route, points):
             yield 0.0
-            for own in (efforts[key] for key in efforts if key not in known):
-                work += own.seasons * _A_SEASON * (points / route.chunk + 1) + own.numbers * points
+            work += sum(own for key, own in efforts.items() if key not in known)
             known |= efforts.keys()
             if work > most:
                 raise OutOfReach("too many ways in which young can be held over the seasons")
 
 
-class Effort(NamedTuple):
-    """How many seasons are followed, and how many numbers are worked out at every point."""
-
-    seasons: int
-    numbers: int
-
-
-def _efforts(route: ChainRoute) -> Iterator[dict[Hashable, Effort]]:
+def _efforts(route: ChainRoute, points: int) -> Iterator[dict[Hashable, float]]:
     """What every job takes, by its key, season by season, from what one of each takes at a single point.
 
     What is laid is counted to the jobs that see it first. So many points are followed at once as what is laid for
     all of them leaves room for.
     """
     chain, biology = Chain(route, route.rows, route.goal, parts_of(CHANCES)[0]), route.problem.biology
-    eggs = biology.clutches * (len(biology.sizes) - 1) * _FATES
+    eggs, states = biology.clutches * (len(biology.sizes) - 1), route.goal.effort * route.goal.size
     for season in range(1, route.seasons + 1) if route.courses.differ else [route.seasons]:
         jobs = route.by_world(slice(0, 1), season)
         ways = max(jobs, key=lambda job: sum(len(job.ways[0][0].bred(s + 1)) for s in range(season))).ways
-        before, kept = chain.products, chain.kept
+        products, told, kept = chain.products, chain.told, chain.kept
         chain.through(ways[len(ways) // 2], [Variant(season, kind) for kind in (ALIVE, ANYTHING)])
-        products, laid = (chain.products - before) * route.goal.effort, (chain.kept - kept) * eggs
+        each = states * ((chain.products - products) * _A_PRODUCT + (chain.told - told) * _ASKED)
+        laid = (chain.kept - kept) * eggs * _LAID / len(jobs)
+        route.most_points = _MOST_LAID // max(1, chain.kept)
         # Where all seasons are looked at together, less and less of them is to be followed.
         looks = 2 if route.courses.differ else season
-        numbers = (laid // len(jobs) + products * looks * sum(map(len, job.ways)) for job in jobs)
-        found = {job.key: Effort(season * len(job.ways), each) for job, each in zip(jobs, numbers, strict=True)}
-        yield {(season, key): own for key, own in found.items()}
-    route.chunk = max(_LEAST_CHUNK, min(CHUNK, _MOST_LAID // max(1, chain.kept)))
+        found: dict[Hashable, float] = {}
+        for job in jobs:
+            many = [looks * len(courses) for courses in job.ways]
+            parts = sum(points / points_at_once(own, route.most_points) + 1 for own in many)
+            found[season, job.key] = (laid + each * sum(many)) * points + season * _A_SEASON * parts
+        yield found

@@ -1,37 +1,53 @@
-"""Held herds: whether they change who else breeds with whom, and from when anybody asks for them."""
+"""Held herds: whether they change who else breeds with whom, and when anybody asks for them."""
 
 from __future__ import annotations
 
 from core.routes.problem import Herd, Pairing, Problem
 
 
-def influences(problem: Problem, herd: Herd) -> bool:
-    """Whether the number of a held herd's members may change the mates of others.
+def seasons_asked(problem: Problem, herd: Herd) -> range:
+    """The seasons in which it may make a difference to others how many of a held herd there are, from first to last.
 
-    Males always may. Females do where others come after them with the same males, unless each of those males is alone
-    in his herd and can serve all that may ever be put to him.
+    Of males, once females may be put to them. Of females where others come after them with the same males, unless each
+    of those males is alone in his herd and can serve all that may be put to him then.
     """
+    if herd.sex == "male":
+        own = [pairing for pairing in problem.pairings if herd.index in pairing.males]
+        females = [(pairing, problem.herds[index]) for pairing in own for index in pairing.females]
+        first = min((max(pairing.first, _ready(problem, female)) for pairing, female in females), default=1)
+        return range(first, problem.breeding_seasons + 1) if own else range(0)
+    found = [season for season in range(1, problem.breeding_seasons + 1) if _in_the_way(problem, herd, season)]
+    return range(found[0], found[-1] + 1) if found else range(0)
+
+
+def _in_the_way(problem: Problem, herd: Herd, season: int) -> bool:
     for place, pairing in enumerate(problem.pairings):
-        if herd.index in pairing.males:
-            return True
-        if herd.index in pairing.females and _in_the_way(problem, pairing, herd.index, place):
+        if herd.index not in pairing.females or not _is_open(pairing, season) or not _may_breed(problem, herd, season):
+            continue
+        after = set(pairing.females[pairing.females.index(herd.index) + 1 :])
+        for later in problem.pairings[place + 1 :]:
+            if _is_open(later, season) and set(later.males) & set(pairing.males):
+                after |= set(later.females)
+        others = [problem.herds[index] for index in after - {herd.index}]
+        if any(_may_breed(problem, other, season) for other in others) and not all(
+            problem.herds[male].count == 1 and _serves_all(problem, male, season) for male in pairing.males
+        ):
             return True
     return False
 
 
-def _in_the_way(problem: Problem, pairing: Pairing, herd: int, place: int) -> bool:
-    after = set(pairing.females[pairing.females.index(herd) + 1 :])
-    for later in problem.pairings[place + 1 :]:
-        if set(later.males) & set(pairing.males):
-            after |= set(later.females)
-    if not after - {herd}:
-        return False
-    return not all(problem.herds[male].count == 1 and _serves_all(problem, male) for male in pairing.males)
+def _serves_all(problem: Problem, male: int, season: int) -> bool:
+    own = [pairing for pairing in problem.pairings if male in pairing.males and _is_open(pairing, season)]
+    females = [problem.herds[index] for index in {index for pairing in own for index in pairing.females}]
+    return sum(female.count for female in females if _may_breed(problem, female, season)) <= problem.biology.load
 
 
-def _serves_all(problem: Problem, male: int) -> bool:
-    females = {index for pairing in problem.pairings if male in pairing.males for index in pairing.females}
-    return sum(problem.herds[index].count for index in females) <= problem.biology.load
+def _is_open(pairing: Pairing, season: int) -> bool:
+    return pairing.first <= season <= pairing.last
+
+
+def _may_breed(problem: Problem, herd: Herd, season: int) -> bool:
+    return herd.there(season) and season >= _ready(problem, herd)
 
 
 def first_hold(problem: Problem, herd: Herd) -> int:
@@ -39,22 +55,17 @@ def first_hold(problem: Problem, herd: Herd) -> int:
     return max(1, min(problem.pairings[source].first for source in herd.sources))
 
 
-def first_asked(problem: Problem, herd: Herd) -> int:
-    """The first season in which it matters who of a held herd is there: of males, once females may be put to them."""
-    if herd.sex == "female":
-        return 1
-    own = [pairing for pairing in problem.pairings if herd.index in pairing.males]
-    females = [(pairing, problem.herds[index]) for pairing in own for index in pairing.females]
-    return min((max(pairing.first, _ready(problem, female)) for pairing, female in females), default=1)
-
-
 def _ready(problem: Problem, herd: Herd) -> int:
     return first_hold(problem, herd) + problem.biology.matures[herd.sex] if herd.ready is None else herd.ready
 
 
 def most_asked(problem: Problem, herd: Herd) -> int:
-    """How many of a held herd anybody ever asks for: no more males than there are females to be put to them."""
+    """How many of a held herd anybody ever asks for.
+
+    No more males than there are females to be put to them, and no more females than all their males can serve.
+    """
     if herd.sex == "female":
-        return herd.count
+        males = {index for pairing in problem.pairings if herd.index in pairing.females for index in pairing.males}
+        return min(herd.count, problem.biology.load * sum(problem.herds[index].count for index in males))
     females = {index for pairing in problem.pairings if herd.index in pairing.males for index in pairing.females}
     return min(herd.count, sum(problem.herds[index].count for index in females))

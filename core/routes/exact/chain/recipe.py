@@ -76,7 +76,7 @@ class Recipe:
         found: list[Complex] = [one] * self._size
         for key, number in self.told.items():
             found[number] = given[key]
-        multiply = _plainly(shape) if algebra.size == 1 else _in_algebra(algebra)
+        multiply = _plainly(shape) if algebra.size == 1 else _in_algebra(algebra, shape)
         for out, a, b, adds in self._products:
             if not adds and found[out] is one:
                 found[out] = np.empty(shape, dtype=complex)
@@ -104,9 +104,23 @@ def _plainly(shape: tuple[int, ...]) -> _Multiply:
     return multiply
 
 
-def _in_algebra(algebra: CountAlgebra) -> _Multiply:
+def _in_algebra(algebra: CountAlgebra, shape: tuple[int, ...]) -> _Multiply:
+    pairs = algebra.few_pairs
+    if pairs is None:
+
+        def by_algebra(out: Complex, one: Complex, other: Complex, adds: bool) -> None:
+            _put(out, algebra.multiply(one, other), adds=adds)
+
+        return by_algebra
+    between = np.empty((*shape[:-2], shape[-1]), dtype=complex)
+
     def multiply(out: Complex, one: Complex, other: Complex, adds: bool) -> None:
-        _put(out, algebra.multiply(one, other), adds=adds)
+        for i, j, k, first in pairs:
+            if first and not adds:
+                np.multiply(one[..., i, :], other[..., j, :], out=out[..., k, :])
+            else:
+                np.multiply(one[..., i, :], other[..., j, :], out=between)
+                out[..., k, :] += between
 
     return multiply
 

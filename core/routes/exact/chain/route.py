@@ -10,7 +10,6 @@ from __future__ import annotations
 import copy
 import math
 from collections.abc import Callable, Generator, Hashable, Iterator, Sequence
-from itertools import chain as chained
 from itertools import groupby
 from typing import NamedTuple
 
@@ -25,7 +24,7 @@ from core.routes.exact.chain.course import Course
 from core.routes.exact.chain.courses import Courses
 from core.routes.exact.chain.fates import ALIVE, ANYTHING, AT, Variant
 from core.routes.exact.chain.goal import goal_counts, in_any_order
-from core.routes.exact.chain.parts import CHUNK, parts_of
+from core.routes.exact.chain.parts import AT_ONCE, parts_of, points_at_once
 from core.routes.exact.chain.sorts import Nest
 from core.routes.exact.eggs import CHANCES, EXPECTATIONS, Joined, Probe
 from core.routes.exact.ending import AtEgg, filling, selling
@@ -46,7 +45,7 @@ _MOST_SHARED = 2_000_000
 # Numbers that are told at every egg of young that count for the goal and may be held too.
 _MOST_TOLD = 300_000
 # Courses of all seasons together.
-_MOST_COURSES = 2_000
+_MOST_COURSES = 8_000
 
 
 class Job(NamedTuple):
@@ -99,12 +98,12 @@ class ChainRoute:
         self.goal: CountAlgebra = workshop.kept("chain goal", lambda: goal_counts(wanted, problem.wanted))
         self._known: dict[Probe, Totals] = {}
         self._shared: Shared = {}
-        self.chunk = CHUNK
+        # So many points may be followed at once, for what is kept of what is laid.
+        self.most_points = AT_ONCE
         nest = Nest(problem, workshop.kinds, self.rows, self.goal, parts_of(CHANCES)[0])
         self.courses = Courses(problem, worlds, nest)
-        if sum(map(self.courses.count, range(1, self.seasons + 1))) > _MOST_COURSES:
-            raise OutOfReach("held animals may change who else breeds with whom in too many ways")
-        self._counted_and_held = self._may_count_and_be_held()
+        self._check_courses()
+        self._counted_and_held = self.courses.may_count_and_be_held(nest)
         if self._counted_and_held and self.goal.size > 1 and self._told_of_them() > _MOST_TOLD:
             raise OutOfReach("young that count for the goal may be held too in too many ways")
 
@@ -114,18 +113,17 @@ class ChainRoute:
         other.shop, other._known, other._shared = shop, {}, {} if shared is None else shared
         return other
 
+    def _check_courses(self) -> None:
+        many = 0
+        # Most of them differ in the last seasons only.
+        for season in range(self.seasons, 0, -1):
+            many += self.courses.count(season)
+            if many > _MOST_COURSES:
+                raise OutOfReach("held animals may change who else breeds with whom in too many ways")
+
     def _told_of_them(self) -> int:
         """How many numbers are told at every egg of young that count for the goal and may be held too."""
         return 3 * self.goal.size * math.prod(herd.count + 1 for herd in self.herds) ** 2
-
-    def _may_count_and_be_held(self) -> bool:
-        part = Chain(self, self.rows, self.goal, parts_of(CHANCES)[0])
-        return any(
-            run.eggs.counted_and_held
-            for season in range(1, self.seasons + 1)
-            for course in chained(*self.courses.up_to(season))
-            for run in part.runs(course, season)
-        )
 
     def jobs(self, variants: Sequence[Variant]) -> list[Job]:
         """What is followed together, and for which of the variants; variants by ascending season."""
@@ -183,21 +181,38 @@ class ChainRoute:
         follow: what one course of a job comes to, by what is looked at, with the goal's counts.
         """
         found = np.zeros((max((job.cut.stop for job in jobs), default=0), probe.points), dtype=complex)
-        fresh = [job for job in jobs if (what, probe, job.key) not in self._shared]
+        fresh = []
         for job in jobs:
-            if (what, probe, job.key) in self._shared:
-                found[job.cut] += job.chance * self._shared[what, probe, job.key]
-        parts, each = parts_of(probe, self.chunk), [(job, courses) for job in fresh for courses in job.ways]
-        told = {job.key: np.zeros(found[job.cut].shape, dtype=complex) for job in self._worth_keeping(fresh, probe)}
-        for place, part in enumerate(parts):
-            chain, at = Chain(self, self.rows, self.goal, part, at_egg), slice(part.at, part.at + part.points)
-            for number, (job, courses) in enumerate(each):
-                yield (place + number / len(each)) / len(parts)
-                own = self.goal.total(follow(chain, job, courses))
-                found[job.cut, at] += job.chance * own
-                if job.key in told:
-                    told[job.key][:, at] += own
-        self._shared.update({(what, probe, key): own for key, own in told.items()})
+            known = self._shared.get((what, probe, job.key))
+            if known is None:
+                fresh.append(job)
+            else:
+                found[job.cut] += job.chance * known
+        # By the place of a job: what tells it from others is long.
+        told = [np.zeros(found[job.cut].shape, dtype=complex) for job in self._worth_keeping(fresh, probe)]
+        every, done = sum(len(job.ways) for job in fresh), 0.0
+        for points, each in self._by_points(fresh).items():
+            parts = parts_of(probe, points)
+            for part in parts:
+                chain, at = Chain(self, self.rows, self.goal, part, at_egg), slice(part.at, part.at + part.points)
+                for place, courses in each:
+                    yield done / every
+                    job = fresh[place]
+                    own = self.goal.total(follow(chain, job, courses))
+                    found[job.cut, at] += job.chance * own
+                    if told:
+                        told[place][:, at] += own
+                    done += 1 / len(parts)
+        self._shared.update({(what, probe, job.key): own for job, own in zip(fresh, told, strict=False)})
+        return found
+
+    def _by_points(self, jobs: Sequence[Job]) -> dict[int, list[tuple[int, list[Course]]]]:
+        """What is followed, with the place of its job, by at how many points at once."""
+        found: dict[int, list[tuple[int, list[Course]]]] = {}
+        for place, job in enumerate(jobs):
+            for courses in job.ways:
+                points = points_at_once(len(courses) * (job.cut.stop - job.cut.start), self.most_points)
+                found.setdefault(points, []).append((place, courses))
         return found
 
     def _worth_keeping(self, jobs: Sequence[Job], probe: Probe) -> Sequence[Job]:

@@ -8,8 +8,6 @@ from dataclasses import dataclass
 from itertools import product
 from typing import NamedTuple
 
-import numpy as np
-
 from core.routes.exact.algebra import Complex, CountAlgebra
 from core.routes.exact.chain.laid import Laid, Run
 from core.routes.exact.chain.plans import HoldClass, Plan, order, plans
@@ -18,8 +16,8 @@ from core.routes.exact.chain.sorts import Sort
 
 # Per held herd, how many were ever held and how many of those are fit to breed, as far as they are told apart.
 State = tuple[tuple[int, int], ...]
-# (herd, sort, rank among the fit ones; None: not fit): an egg held so, with all that becomes of it.
-Weigh = Callable[[int, Sort, int | None], Complex]
+# (herd, sorts, rank among the fit ones; None: not fit): an egg held so as one of them, with all that becomes of it.
+Weigh = Callable[[int, tuple[Sort, ...], int | None], Complex]
 # The classes a herd is filled from, best first, with their sorts; and the sorts that fill it up.
 Classes = tuple[tuple[tuple[HoldClass, tuple[Sort, ...]], ...], tuple[Sort, ...]]
 # Places in what is laid, with factors: (that fill up, held by section), factor.
@@ -124,10 +122,13 @@ class Shares:
     ) -> dict[State, Complex]:
         """The states after a season, with their weights."""
         given: dict[Hashable, Complex] = dict(states.items())
+        known: dict[tuple[object, ...], Complex] = {}
         for key in step.recipe.told:
             if isinstance(key, Egg):
-                one: Complex = np.sum([weigh(key.herd, sort, key.rank) for sort in key.sorts], axis=0)
-                given[key] = one * (1 / key.of)
+                own = key.herd, key.sorts, key.rank
+                if own not in known:
+                    known[own] = weigh(*own)
+                given[key] = known[own] if key.of == 1 else known[own] * (1 / key.of)
             elif isinstance(key, Eggs):
                 given[key] = _laid_at(self.laid(key.plan)[1], key.each)
         found = step.recipe.follow(algebra, given)
