@@ -66,7 +66,8 @@ class Kinship:
         return self._all(source["males"]), self._all(source["females"])
 
     def _all(self, groups: list[str]) -> list[Individual]:
-        return [member for group in groups for member in self.members(group)]
+        # An animal of several groups is one animal.
+        return list(dict.fromkeys(member for group in groups for member in self.members(group)))
 
     def generation(self, one: Individual, below: frozenset[str] = frozenset()) -> int:
         """Generations since founders. Raises FedByItself."""
