@@ -174,6 +174,8 @@ class Plot:
         if colours is self._colours:
             return
         self._colours = colours
+        # A plot keeps the page behind it as it was drawn first.
+        self.widget.setBackground(colour(colours.page))
         self._line.setPen(pg.mkPen(colour(colours.rule), width=1.5))
         self._points.setPen(pg.mkPen(colour(colours.page), width=1))
         self._points.setBrush(pg.mkBrush(colour(colours.text)))

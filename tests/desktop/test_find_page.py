@@ -10,7 +10,8 @@ from pathlib import Path
 import msgspec
 import pytest
 from gallery_find import quick_plan
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QCoreApplication, Qt
+from PySide6.QtGui import QColor
 from pytestqt.qtbot import QtBot
 from windows import Open
 
@@ -19,13 +20,16 @@ from core.plan.write import write_plan
 from core.progress import finished
 from core.search.find import find
 from core.search.found import Found
+from desktop.appearance import Appearance
 from desktop.editor.groups import renamed
 from desktop.evaluation import core_engine
 from desktop.find.page import FindPage
 from desktop.find.search import RouteSearch
+from desktop.find.trade import TradeChart
 from desktop.first.empty import empty_plan
 from desktop.new_route.page import NewRoute
 from desktop.paste.window import PasteWindow
+from desktop.theme import DARK, LIGHT
 from desktop.window import MainWindow
 from desktop.words import find as words
 from desktop.words.numbers import PlainNumbers
@@ -138,6 +142,16 @@ def test_escape_leaves_and_what_was_found_is_there_again(opened: Opened, plan: P
     assert isinstance(again, FindPage)
     assert again is not page
     assert len(again.shown()) == many
+
+
+def test_the_charts_follow_when_light_turns_dark(opened: Opened, plan: Plan, appearance: Appearance) -> None:
+    _, page = opened(plan)
+    (chart, *_) = (one for one in page.findChildren(TradeChart) if one.isVisible())
+    for scheme, colours in ((Qt.ColorScheme.Dark, DARK), (Qt.ColorScheme.Light, LIGHT)):
+        appearance.choose(scheme)
+        QCoreApplication.processEvents()
+        drawn = chart.grab().toImage()
+        assert drawn.pixelColor(drawn.width() - 3, drawn.height() - 3) == QColor(colours.page)
 
 
 def test_a_new_route_leads_here(opened: Opened, plan: Plan, qtbot: QtBot) -> None:
