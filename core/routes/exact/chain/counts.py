@@ -46,6 +46,7 @@ def chained_counts(
     for place, alike in enumerate(first):
         problem = problems[place]
         routes.append(ChainRoute(problem, shop) if alike == place else paid_as(routes[alike], problem))
+        yield 0.0
     quick = quick and any(route.courses.count(route.seasons) > route.courses.count(1) for route in routes)
     if quick and bare:
         raise OutOfReach("nurseries take less where chances and money alone are asked for")

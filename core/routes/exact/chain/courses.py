@@ -82,6 +82,9 @@ class Courses:
         """How many there are, without listing them."""
         hopeful = sum(self._hopeful)
         times = math.prod(self._times(place, season) for place in self._kinds)
+        if not any(self._open.values()):
+            # What females are nobody asks.
+            return hopeful * times + len(self._hopeful) - hopeful
         if times > _MOST_LISTED:
             return hopeful * times
         each = (self._kinds_of(whens, season) for whens in product(*(self._whens(p, season) for p in self._kinds)))

@@ -45,7 +45,7 @@ _MOST_SHARED = 2_000_000
 # Numbers that are told at every egg of young that count for the goal and may be held too.
 _MOST_TOLD = 300_000
 # Courses of all seasons together.
-_MOST_COURSES = 8_000
+_MOST_COURSES = 6_000
 
 
 class Job(NamedTuple):
