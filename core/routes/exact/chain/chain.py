@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator, Iterable, Iterator, Sequence
+from collections.abc import Generator, Hashable, Iterable, Iterator, Sequence
 from itertools import groupby
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
@@ -36,6 +36,14 @@ _NEGLIGIBLE = 1e-16
 _STEP = 1e-20
 
 
+class LaidBy(NamedTuple):
+    """By how many females something is laid, how many numbers it takes for each, and whether they are alike."""
+
+    females: int
+    numbers: int
+    alike: bool
+
+
 class Chain:
     """A route's chain for one way of counting the goal, at some points."""
 
@@ -52,6 +60,7 @@ class Chain:
         self._free: dict[tuple[tuple[Founders, ...], int], Complex] = {}
         self._weights: dict[tuple[int, tuple[Sort, ...]], list[tuple[States, Complex]]] = {}
         self._one_for_all = algebra.one(probe.points)
+        self._sizes: dict[tuple[tuple[Founders, int], ...], int] = {}
         self._fates = Fates(problem, self._breeding, probe, at_egg)
         self._counts = [herd.count for herd in route.herds]
         # How many products were worked out so far, and of how many elements that were asked for.
@@ -78,11 +87,28 @@ class Chain:
                 states = self._season(looks, season, states)
         return found
 
-    @property
-    def kept(self) -> int:
-        """How many numbers are kept of what is laid."""
-        in_a_row = sum(after.size for row in self._rows.values() for after in row)
-        return in_a_row + sum(shares.kept for sources, shares in self._shares.items() if len(sources) > 1)
+    def laid(self, course: Course, last: int) -> dict[Hashable, LaidBy]:
+        """What is laid through a season while every herd has room, by what is worked out once.
+
+        Raises OutOfReach for too many ways to hold it.
+        """
+        found: dict[Hashable, LaidBy] = {}
+        for season in range(1, last + 1):
+            sources = tuple(self._sources(course, season))
+            if sources:
+                females = sum(times for _, times in sources)
+                if sources not in self._sizes:
+                    shares, room = self._shares_of(course, season), (False,) * len(self._counts)
+                    each = (
+                        Laid(plan, shares.runs, self._counts, self._algebra, self._probe).size
+                        for plan in shares.plans(room)
+                    )
+                    self._sizes[sources] = sum(each)
+                alike = len(sources) == 1
+                key: Hashable = sources[0][0] if alike else sources
+                own = LaidBy(females, self._sizes[sources], alike)
+                found[key] = max(found.get(key, own), own)
+        return found
 
     def _begin(self, looks: Sequence[Look]) -> dict[State, Complex]:
         one = self._algebra.one(self._probe.points)

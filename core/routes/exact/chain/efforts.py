@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterator, Sequence
+from collections.abc import Hashable, Iterator, Mapping, Sequence
 
-from core.routes.exact.chain.chain import Chain
+from core.routes.exact.chain.chain import Chain, LaidBy
 from core.routes.exact.chain.fates import ALIVE, ANYTHING, Variant
-from core.routes.exact.chain.parts import parts_of, points_at_once
+from core.routes.exact.chain.parts import LEAST, parts_of, points_at_once
 from core.routes.exact.chain.route import ChainRoute
 from core.routes.exact.eggs import CHANCES, Joined
 from core.routes.exact.limits import OutOfReach
 
 # What is told here is about the time that it takes in thousandths of a millionth of a second: of a season by itself, at
-# each point of a product, of an element that is asked for, and of an egg of what is laid.
-_A_SEASON, _A_PRODUCT, _ASKED, _LAID = 300_000, 0.6, 6, 4
+# each point of a product, of an element that is asked for, and of an egg of what is laid, by females that are alike and
+# by others, whose order counts.
+_A_SEASON, _A_PRODUCT, _ASKED, _LAID, _LAID_IN_ORDER = 300_000, 0.6, 6, 4, 9
 # Numbers that may be kept of what is laid at all points that are worked out at once.
 _MOST_LAID = 5_000_000
+# So many times as much may be kept where even the fewest points at once take more.
+_LEAST_ROOM = 4
 
 
 def check_work(routes: Sequence[ChainRoute], probe: Joined, most: float) -> Iterator[float]:
@@ -38,24 +41,41 @@ def check_work(routes: Sequence[ChainRoute], probe: Joined, most: float) -> Iter
 def _efforts(route: ChainRoute, points: int) -> Iterator[dict[Hashable, float]]:
     """What every job takes, by its key, season by season, from what one of each takes at a single point.
 
-    What is laid is counted to the jobs that see it first. So many points are followed at once as what is laid for
-    all of them leaves room for.
+    What is laid is counted to the jobs that see it first: what hidden founders are differs from job to job, and every
+    order of theirs lays by itself. So many points are followed at once as what is laid for all of them leaves room for.
     """
     chain, biology = Chain(route, route.rows, route.goal, parts_of(CHANCES)[0]), route.problem.biology
     eggs, states = biology.clutches * (len(biology.sizes) - 1), route.goal.effort * route.goal.size
+    seen: dict[Hashable, int] = {}
+    numbers = 0
     for season in range(1, route.seasons + 1) if route.courses.differ else [route.seasons]:
         jobs = route.by_world(slice(0, 1), season)
         ways = max(jobs, key=lambda job: sum(len(job.ways[0][0].bred(s + 1)) for s in range(season))).ways
-        products, told, kept = chain.products, chain.told, chain.kept
+        products, told = chain.products, chain.told
         chain.through(ways[len(ways) // 2], [Variant(season, kind) for kind in (ALIVE, ANYTHING)])
         each = states * ((chain.products - products) * _A_PRODUCT + (chain.told - told) * _ASKED)
-        laid = (chain.kept - kept) * eggs * _LAID / len(jobs)
-        route.most_points = _MOST_LAID // max(1, chain.kept)
         # Where all seasons are looked at together, less and less of them is to be followed.
         looks = 2 if route.courses.differ else season
         found: dict[Hashable, float] = {}
         for job in jobs:
+            new = _first_laid(chain.laid(job.ways[0][0], season), seen)
+            numbers += sum(own.females * own.numbers for own in new)
+            if numbers * LEAST > _LEAST_ROOM * _MOST_LAID:
+                raise OutOfReach("what founders lay takes too much room")
+            route.most_points = _MOST_LAID // max(1, numbers)
+            laid = eggs * sum(own.females * own.numbers * (_LAID if own.alike else _LAID_IN_ORDER) for own in new)
             many = [looks * len(courses) for courses in job.ways]
-            parts = sum(points / points_at_once(own, route.most_points) + 1 for own in many)
+            parts = sum(points / points_at_once(wide, route.most_points) + 1 for wide in many)
             found[season, job.key] = (laid + each * sum(many)) * points + season * _A_SEASON * parts
         yield found
+
+
+def _first_laid(laid: Mapping[Hashable, LaidBy], seen: dict[Hashable, int]) -> list[LaidBy]:
+    """What was not laid before; `seen` tells by how many females it was."""
+    new = []
+    for key, own in laid.items():
+        more = own.females - seen.get(key, 0)
+        if more > 0:
+            new.append(own._replace(females=more))
+            seen[key] = own.females
+    return new

@@ -47,7 +47,8 @@ class Laid:
             for herds in ({fate.herd for fate in self._fates(runs, *section)} for section in self.sections)
         ]
         self.shape = (*(counts[herd] + 1 for herd in self.brims), *(m + 1 for m in most))
-        if math.prod(self.shape) * algebra.size > _MOST_WAYS:
+        self.size = math.prod(self.shape) * algebra.size
+        if self.size > _MOST_WAYS:
             raise OutOfReach("a season's young can be held in too many ways")
 
     def nothing(self) -> Complex:

@@ -90,11 +90,6 @@ class Shares:
             self._laid[plan] = self._lay(plan)
         return self._laid[plan]
 
-    @property
-    def kept(self) -> int:
-        """How many numbers are kept of what is laid."""
-        return sum(weights.size for _, weights in self._laid.values())
-
     def classes(self, plan: Plan, herd: int) -> Classes:
         """The classes a herd is filled from, best first, and the sorts that fill it up."""
         if (plan, herd) not in self._classes:
