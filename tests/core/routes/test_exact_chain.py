@@ -398,9 +398,9 @@ BODY = {
 }
 
 
-def begun(groups: list[Json], pairings: list[Json], **species: object) -> bool:
-    """Whether an exact answer over seven seasons and eight counts of dams is begun, every risk on; it takes seconds."""
-    plan = route_of([*groups], pairings, [{"forms": {"a": "visual"}}], 7, **(BODY | species))
+def begun(groups: list[Json], pairings: list[Json], seasons: int = 7, **species: object) -> bool:
+    """Whether an exact answer for eight counts of dams is begun, every risk on; it takes seconds."""
+    plan = route_of([*groups], pairings, [{"forms": {"a": "visual"}}], seasons, **(BODY | species))
     plan["costs"] = {"setup": 150, "keep_adult": 60, "keep_young": 40, "per_egg": 0.5, "per_young": 5}
     plan["routes"][0]["scale"] = {"groups": ["f"], "counts": [1, 2, 3, 4, 5, 6, 7, 8]}
     read = read_plan(json.dumps(plan).encode())
@@ -420,6 +420,12 @@ def test_one_son_and_eight_daughters_with_every_risk_are_in_reach() -> None:
 def test_what_would_take_minutes_is_left_alone() -> None:
     groups = [SIRE, bought("f", "female", "a/+"), held("s", [{}], "male", count=4), held("h", [{}], count=8)]
     assert not begun(groups, [FIRST, pairing("q", ["s"], ["h"])])
+
+
+def test_hidden_dams_lay_by_themselves_in_every_order_of_theirs() -> None:
+    dams = {**bought("f", "female", "a/+", until=1), "carries": {"a": {"a/+": "2/3", "+/+": "1/3"}}}
+    groups = [{**SIRE, "until": 1}, dams, held("s", [{}], "male", count=2), held("h", [{}], count=4)]
+    assert not begun(groups, [FIRST, pairing("q", ["s"], ["h"])], seasons=4)
 
 
 def test_sons_that_one_daughter_asks_for_need_not_be_told_apart() -> None:

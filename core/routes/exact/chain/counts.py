@@ -21,7 +21,8 @@ from core.routes.problem import Problem
 # What is worked out over all counts, as `efforts.py` tells it: less than half a minute; some seconds where many such
 # answers are asked for.
 _MOST_WORK, _MOST_BARE_WORK = 30e9, 5e9
-# The most that takes no longer than to find out that nurseries are too many, and to tell them apart in pieces.
+# The most that takes no longer than to find out that nurseries are too many, and to tell them apart in pieces; and that
+# a person should wait for where founders are hidden, whose ways multiply: played, they are told in a second.
 _QUICK_WORK = 8e9
 # Numbers over counts, seasons and points that may wait until expectations are asked for.
 _MOST_KEPT = 400_000
@@ -54,7 +55,8 @@ def chained_counts(
     most_eggs = max(route.eggs_bound for route in routes)
     pieces_needed(problems[drawn], most_eggs, lattice)
     probe = joined(0 if bare else most_eggs, lattice)
-    most = _QUICK_WORK if quick else _MOST_BARE_WORK if bare else _MOST_WORK
+    hidden = any(len(herd.prior) > 1 or herd.named for herd in problems[drawn].herds)
+    most = _MOST_BARE_WORK if bare and not quick else _QUICK_WORK if quick or hidden else _MOST_WORK
     yield from check_work([routes[place] for place in sorted(set(first))], probe, most)
     told = _Told(routes, first, lattice, probe, bare)
     told.check_prices()
