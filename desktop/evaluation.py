@@ -54,8 +54,6 @@ class Underway(msgspec.Struct, frozen=True):
 
 
 Step = RouteAnswer | RouteFailure | Underway | Finished
-
-
 # Asks which routes are waited for most, by id.
 Wanted = Callable[[], Collection[str]]
 # The steps of some routes of a plan; None while nothing is to be told.

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from core.explain.animals import form_words
-from core.genetics.units import Unit
 from core.genetics.young import Condition
 from core.plan.model import Group, Pairing, Plan, Sex
 from core.plan.sexes import sex_words
@@ -43,12 +42,6 @@ def condition_words(plan: Plan, condition: Condition) -> str:
         return {"female": tr("any female"), "male": tr("any male"), "any": tr("any young")}[condition.sex]
     words = form_words(plan, condition.forms)
     return words if condition.sex == "any" else f"{sex_words(condition.sex)} {words}"
-
-
-def unit_carries(unit: Unit, genotype: int) -> dict[str, str]:
-    """A unit's genotype gene by gene as a plan writes it; phases and chromosomes are left out."""
-    one, two = unit.genotypes[genotype]
-    return {locus.gene: f"{one[k]}/{two[k]}" for k, locus in enumerate(unit.loci) if locus.gene is not None}
 
 
 def _own_name(plan: Plan, name: str) -> str:

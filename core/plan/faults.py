@@ -69,11 +69,6 @@ def at(place: str, index: int) -> str:
     return f"{place}[{index}]"
 
 
-class _Finding(msgspec.Struct, frozen=True):
-    fault: Fault
-    needs: tuple[str, ...]
-
-
 class Enough(Exception):
     """So many faults that looking for more would only take time."""
 

@@ -14,9 +14,6 @@ from core.plan.model import Forms, Plan, Sex, Want
 from core.routes.prepare import biology
 from core.search.stock import Places, Stock
 
-# With more genotypes than this, what young may be is not told apart.
-MOST_TOLD_APART = 600
-
 
 class Odds:
     """For one row of the goal: what a working female gives with a working male, by the genotypes of both."""

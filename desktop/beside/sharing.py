@@ -24,8 +24,7 @@ def shared_steps(
     """Progress and an answer or a failure for every route, then `Finished`; None while only the helper is at work.
 
     knows: whether the engine can tell a route at other prices: the helper is not asked for it then, nor this one for
-    what the helper knows. Quick routes go first here, slow ones there, and those that `first` names
-    before the others.
+    what the helper knows. Quick routes go first here, slow ones there, and those that `first` names before the others.
     """
     shares = _Shares(jobs, helper, knows, first)
     try:

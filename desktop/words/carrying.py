@@ -18,7 +18,6 @@ from desktop.words.runs import Run, Runs, strong
 
 AS_IN_THE_FILE = tr("as in the file")
 PERCENT = "%"
-SIDES = tr("Sides")
 _MANNERS = {
     "recessive": tr("recessive"),
     "dominant": tr("dominant"),

@@ -74,8 +74,7 @@ GROWS_HELP = tr("0: they can breed in the season they come.")
 
 MOVE_UP, MOVE_DOWN, REMOVE = tr("Move up"), tr("Move down"), tr("Remove")
 NO_LINE = tr("Choose a line above to see what its animals carry.")
-LOOKS_HEAD, EITHER = tr("Hold back young that look like this"), tr("either way")
-MINE_HEAD = tr("Which of my animals")
+EITHER = tr("either way")
 
 NAME_NEEDED = tr("A name is needed to tell them apart: type one, or press Escape to keep what was there.")
 ROUTE_NAME_NEEDED = tr("A route needs a name: type one, or press Escape to keep what was there.")

@@ -168,7 +168,6 @@ def moment(days_ago: int, date: str, time: str) -> str:
 
 LEFT_FILE_GONE = tr("The file itself is no longer there.")
 LEFT_FILE_CHANGED = tr("The file itself was changed after that by another program.")
-LEFT_ELSEWHERE = tr("The file itself is open in another window now.")
 
 
 def left_unreadable(path: str) -> str:

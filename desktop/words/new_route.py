@@ -27,7 +27,6 @@ PRICE_NAME = tr("What the finished animal costs")
 PRICE_STEP = tr("change the price of the finished animal")
 PRICE_ASK = tr("It costs")
 FILLING = tr("Filling it from what is for sale and what you own…")
-NO_MORE_ROOM = tr("This plan has as many routes as it can hold.")
 HEADS: dict[Shape, tuple[str, str]] = {
     "straight": (tr("Bred straight together"), tr("A male and females, bred until it happens.")),
     "young together": (tr("Visuals, young together"), tr("Two visuals first; their young are bred to each other.")),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import subprocess
 import sys
 from collections.abc import Callable, Generator, Iterator, Sequence
-from contextlib import closing
+from contextlib import closing, contextmanager
 from pathlib import Path
 
 import helper_engines as engines
@@ -234,37 +234,34 @@ if __name__ == "__main__":
     assert done.stderr == ""
 
 
-def test_the_window_has_one_once_it_comes_to_rest(
-    qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, jobs: list[Job]
-) -> None:
-    monkeypatch.setattr("desktop.evaluator._AT_REST_MS", 1)
+@contextmanager
+def evaluated(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, jobs: list[Job]) -> Iterator[Helper]:
+    """The helper of a window on a machine with two cores, once every route is answered."""
     monkeypatch.setattr("desktop.evaluator.QThread.idealThreadCount", lambda: 2)
     evaluator = Evaluator()
     arrived: list[Step] = []
     evaluator.arrived.connect(arrived.extend)
     evaluator.start(jobs[0][0])
-    helper = evaluator.helper
-    assert helper is not None
-    qtbot.waitUntil(lambda: helper.is_started)
     qtbot.waitUntil(lambda: bool(arrived) and isinstance(arrived[-1], Finished))
     assert answered(arrived) == all_of(jobs)
+    assert evaluator.helper is not None
+    yield evaluator.helper
     evaluator.stop()
+
+
+def test_the_window_has_one_once_it_comes_to_rest(
+    qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, jobs: list[Job]
+) -> None:
+    monkeypatch.setattr("desktop.evaluator._AT_REST_MS", 1)
+    with evaluated(qtbot, monkeypatch, jobs) as helper:
+        qtbot.waitUntil(lambda: helper.is_started)
     assert helper.is_gone
 
 
 def test_what_takes_long_gets_one_on_the_way(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, jobs: list[Job]) -> None:
     monkeypatch.setattr("desktop.beside.sharing._LONG_S", 0.0)
-    monkeypatch.setattr("desktop.evaluator.QThread.idealThreadCount", lambda: 2)
-    evaluator = Evaluator()
-    arrived: list[Step] = []
-    evaluator.arrived.connect(arrived.extend)
-    evaluator.start(jobs[0][0])
-    qtbot.waitUntil(lambda: bool(arrived) and isinstance(arrived[-1], Finished))
-    helper = evaluator.helper
-    assert helper is not None
-    assert helper.is_started
-    assert answered(arrived) == all_of(jobs)
-    evaluator.stop()
+    with evaluated(qtbot, monkeypatch, jobs) as helper:
+        assert helper.is_started
 
 
 @pytest.mark.usefixtures("qapp")
