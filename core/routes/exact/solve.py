@@ -148,8 +148,9 @@ class _OnGrid:
         if begin:
             out[:begin] = before[:begin]
         np.add(before[begin:end], own, out=out[begin:end])
-        if end < len(out):
-            np.add(before[end:], running[-1], out=out[end:])
+        # Nobody pays more than the last point, though what is paid may come out as more where it is rounded to steps.
+        end = min(end, len(out) - 1)
+        np.add(before[end:], running[-1], out=out[end:])
 
 
 def egg_chances(route: ExactRoute, probe: Joined) -> Floats:

@@ -410,6 +410,17 @@ def test_the_best_count_reaches_its_last_step_of_money() -> None:
     assert ours.budget_curve.chance[-1] == pytest.approx(1 - (3 / 4) ** 8, abs=1e-9)
 
 
+def test_the_last_step_of_money_is_told_where_prices_have_no_common_measure() -> None:
+    """`chance_by_money` ends with the chance that the goal is met at all, however prices fall on a grid."""
+    founders = [bought("m", "male", "a/+", until=1), bought("f", "female", "a/+")]
+    pairings = [pairing("p", ["m"], ["f"]), pairing("q", ["s"], ["f"])]
+    plan = route_of([*founders, held("s", [{}], "male")], pairings, [{"forms": {"a": "visual"}}], seasons=2)
+    plan["costs"] = {"keep_adult": 10, "per_young": 0.7}
+    [(_, ours, _, _)] = evaluated(plan)
+    assert ours.chance_by_money.chance[-1] == pytest.approx(ours.chance_by_season[-1], abs=CLOSE)
+    assert not wrong_with(plan)
+
+
 @pytest.mark.parametrize("pick", [{}, {"a": "normal"}])
 @pytest.mark.parametrize("drawn", [1, 2])
 def test_a_male_that_only_daughters_are_put_to_makes_a_difference(pick: Json, drawn: int) -> None:
