@@ -1,8 +1,8 @@
-"""Two columns side by side, or one under the other where the window is narrow."""
+"""Two columns side by side, or one under the other where the window is narrow or they are wide."""
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEvent, QSize, Qt
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QVBoxLayout, QWidget
 
@@ -22,9 +22,26 @@ class Columns(QWidget):
         self._row.setSpacing(40)
         self.left, self.right = self._column(), self._column()
 
+    def minimumSizeHint(self) -> QSize:  # noqa: D102
+        # No more than the wider one needs: side by side they stand only where both have room.
+        return QSize(max(self._least()), super().minimumSizeHint().height())
+
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: D102
         super().resizeEvent(event)
-        narrow = self.width() < _NARROW * text_scale()
+        self._arrange()
+
+    def event(self, event: QEvent) -> bool:  # noqa: D102
+        if event.type() == QEvent.Type.LayoutRequest:
+            self._arrange()
+        return super().event(event)
+
+    def _least(self) -> list[int]:
+        """What the columns need across."""
+        return [self._row.itemAt(place).minimumSize().width() for place in range(self._row.count())]
+
+    def _arrange(self) -> None:
+        side_by_side = sum(self._least()) + self._row.spacing()
+        narrow = self.width() < max(_NARROW * text_scale(), side_by_side)
         way = QBoxLayout.Direction.TopToBottom if narrow else QBoxLayout.Direction.LeftToRight
         if way != self._row.direction():
             self._row.setDirection(way)

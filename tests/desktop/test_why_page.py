@@ -147,6 +147,22 @@ def test_a_grid_that_goes_to_the_next_line_is_seen(start: Open, qtbot: QtBot) ->
     qtbot.waitUntil(lambda: all(block.parentWidget().rect().contains(block.geometry()) for block in blocks))
 
 
+def test_wide_grids_take_a_column_of_their_own(start: Open, qtbot: QtBot, tmp_path: Path) -> None:
+    plan = json.loads((SAMPLES / "corn-linked.plan.json").read_text())
+    for gene in plan["genes"]:
+        gene["forms"] = {genotype: f"{form} morph" for genotype, form in gene["forms"].items()}
+    for want in plan["goal"]["want"]:
+        want["forms"] = {gene: f"{form} morph" for gene, form in want["forms"].items()}
+    path = tmp_path / "wide.plan.json"
+    path.write_text(json.dumps(plan))
+    window, page = explained(start, qtbot, 0, path)
+    window.resize(1280, 800)
+    qtbot.waitUntil(lambda: page.chance.columns.right.parentWidget().x() == 0)
+    assert page.area.horizontalScrollBar().maximum() == 0
+    window.resize(1920, 1080)
+    qtbot.waitUntil(lambda: page.chance.columns.right.parentWidget().x() > 0)
+
+
 def test_an_edit_is_followed_and_undone(start: Open, qtbot: QtBot) -> None:
     window, page = explained(start, qtbot, HELD)
     plan = window.document.plan
