@@ -6,9 +6,11 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPen
 
 from desktop import fonts
+from desktop.panels.charts.frame import Frame
 from desktop.panels.charts.labels import crossings_in_sight
 from desktop.panels.charts.layer import Painting, Scene
 from desktop.panels.charts.placing import Box, round_ticks
+from desktop.panels.charts.series import Picture
 from desktop.theme import colour
 from desktop.words.numbers import Numbers, percent, price, trimmed
 
@@ -16,6 +18,7 @@ _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 _CENTRE = Qt.AlignmentFlag.AlignCenter
 _TICK_EVERY = 76
 _SHARES = 6
+_BEFORE_UNIT = 3
 
 
 def hairlines(numbers: Numbers) -> Painting:
@@ -60,25 +63,38 @@ def bottom_numbers(numbers: Numbers) -> Painting:
         taken = _bold_numbers(painter, scene, y)
         painter.setFont(fonts.sans(fonts.NOTE))
         painter.setPen(colour(scene.colours.second))
-        metrics = QFontMetricsF(painter.font())
-        for value in _ticks(scene):
-            text = numbers.whole(round(value)) if picture.grid == 1 else price(value, numbers)
-            width = metrics.horizontalAdvance(text)
-            box = Box(frame.px(value) - width / 2, y, width, metrics.height())
+        for box, text in round_numbers(frame, picture, numbers):
             if not any(box.touches(other, 8) for other in taken):
                 painter.drawText(_rect(box), _CENTRE | Qt.TextFlag.TextDontClip, text)
-        left = frame.area.right() + 14
-        painter.drawText(QRectF(left, y, frame.width - left, metrics.height()), _unit_flags(), picture.unit)
+        left, height = unit_from(frame), QFontMetricsF(painter.font()).height()
+        painter.drawText(QRectF(left, y, frame.width - left, height), _unit_flags(), picture.unit)
 
     return paint
+
+
+def unit_from(frame: Frame) -> float:
+    """The px from which the unit is written."""
+    return frame.area.right() + 14
+
+
+def round_numbers(frame: Frame, picture: Picture, numbers: Numbers) -> list[tuple[Box, str]]:
+    """Round values and where they are written; none that would run into the unit."""
+    metrics = QFontMetricsF(fonts.sans(fonts.NOTE))
+    written = []
+    for value in _ticks(frame, picture):
+        text = numbers.whole(round(value)) if picture.grid == 1 else price(value, numbers)
+        width = metrics.horizontalAdvance(text)
+        box = Box(frame.px(value) - width / 2, frame.area.bottom() + 4, width, metrics.height())
+        if box.right < unit_from(frame) - _BEFORE_UNIT:
+            written.append((box, text))
+    return written
 
 
 def _unit_flags() -> Qt.AlignmentFlag | Qt.TextFlag:
     return Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter | Qt.TextFlag.TextSingleLine
 
 
-def _ticks(scene: Scene) -> list[float]:
-    frame, picture = scene.frame, scene.picture
+def _ticks(frame: Frame, picture: Picture) -> list[float]:
     if picture.marked:
         return [x for x in picture.marked if frame.shows(x)]
     wide = QFontMetricsF(fonts.sans(fonts.NOTE)).horizontalAdvance("0") * _TICK_EVERY / 6

@@ -9,8 +9,9 @@ import numpy as np
 from core.routes.result import Floats
 from desktop.panels.charts.series import Segment, Series, distinct
 
-# Differences that no one could see must not flicker between routes.
+# Differences that no one could see must not flicker between routes: of the chance, and of the money that it takes.
 _ALIKE = 0.001
+_AS_SOON = 0.002
 
 
 def segments(series: list[Series], low: float, high: float) -> tuple[Segment, ...]:
@@ -22,12 +23,12 @@ def segments(series: list[Series], low: float, high: float) -> tuple[Segment, ..
     edges = distinct(np.concatenate([one.x[(one.x >= low) & (one.x < high)] for one in ranked] or [np.zeros(0)]))
     if edges.size == 0:
         return ()
-    table = np.stack([_values(one, edges) for one in ranked])
-    some = table.max(axis=0) > 0
-    edges, table = edges[some], table[:, some]
+    highest = np.stack([_values(one, edges) for one in ranked]).max(axis=0)
+    edges, highest = edges[highest > 0], highest[highest > 0]
     if edges.size == 0:
         return ()
-    best = np.argmax(table >= table.max(axis=0) - _ALIKE, axis=0)
+    soon = np.stack([_values(one, edges + (high - low) * _AS_SOON) for one in ranked])
+    best = np.argmax(soon >= highest - _ALIKE, axis=0)
     turns = [0, *(np.flatnonzero(np.diff(best)) + 1).tolist()]
     ends = [*(float(edges[turn]) for turn in turns[1:]), high]
     return tuple(

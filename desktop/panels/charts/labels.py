@@ -67,8 +67,11 @@ def _wanted(frame: Frame, picture: Picture, found: list[tuple[Series, Crossing]]
     for one, crossing in reversed(found):
         if one.emphasis != "other" and crossing.note:
             yield crossing.note, strong, list(_along_drop(frame, crossing.x, goal, _size(crossing.note, strong)))
+    # The cheapest route's own stands on the axis; the same number again would not tell of which curve it is.
+    said = {crossing.text for one, crossing in found if one.emphasis == "cheapest"}
     for one, crossing in reversed(found):
-        if one.emphasis != "cheapest" and crossing.numbered:
+        if crossing.numbered and crossing.text not in said:
+            said.add(crossing.text)
             font = fonts.sans(fonts.NOTE, bold=one.emphasis == "selected")
             text = (crossing.text,)
             yield text, font, list(_about(frame, frame.px(crossing.x), goal, _size(text, font)))

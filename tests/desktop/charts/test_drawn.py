@@ -21,7 +21,8 @@ from core.routes.result import PLAYS_A_RUN
 from desktop.at_chance import at_chance, reach
 from desktop.evaluation import Engine, RouteAnswer, answer_route, core_engine
 from desktop.findings import Finding, findings, verdict
-from desktop.panels.charts import end_labels, labels
+from desktop.panels.charts import axes, end_labels, labels
+from desktop.panels.charts.cheapest_here import segments
 from desktop.panels.charts.frame import Frame
 from desktop.panels.charts.image import chart_image
 from desktop.panels.charts.pictures import Draw, eggs_picture, money_picture, season_picture
@@ -86,6 +87,30 @@ def test_where_the_goal_is_reached_is_in_sight_beside_a_route_that_soon_ends() -
     soon = replace(_hopeless(shown.found[0]), result=few)
     high = eggs_picture(replace(shown, found=(*shown.found, soon))).high
     assert high == eggs_picture(shown).high
+
+
+def test_stairs_of_the_same_sums_do_not_take_turns() -> None:
+    shown = showing(sample(1))
+    stairs = money_picture(shown).series[0]
+    other = replace(stairs, id="other", mark=3, x=stairs.x + 0.2 * np.sin(np.arange(stairs.x.size)))
+    dearer = replace(stairs, id="dearer", mark=2, x=stairs.x + 20)
+    low, high = float(stairs.x[0]), float(stairs.x[-1])
+    assert [one.mark for one in segments([other, stairs, dearer], low, high)] == [stairs.mark]
+
+
+def test_one_number_is_said_once_and_the_unit_has_room(appearance: object) -> None:
+    assert appearance
+    shown = showing(sample(7))
+    alike = tuple(one for one in shown.found[:3] for _ in range(3))
+    picture = money_picture(replace(shown, found=alike, winner=None))
+    frame = Frame(QRectF(60, 30, 700, 260), Sight(picture.low, picture.high), 950)
+    said = [label.lines for label in labels.lay_out(frame, picture)]
+    assert len(said) == len(set(said))
+    huge = replace(picture, series=(), low=0.0, high=2e9, grid=1.0)
+    frame = Frame(QRectF(60, 30, 330, 260), Sight(huge.low, huge.high), 580)
+    written = axes.round_numbers(frame, huge, PlainNumbers())
+    assert [text for _, text in written] == ["0", "500,000,000", "1,000,000,000", "1,500,000,000"]
+    assert all(box.right < axes.unit_from(frame) for box, _ in written)
 
 
 def _hopeless(one: Finding) -> Finding:
