@@ -16,7 +16,7 @@ from core.routes.result import BudgetCurve, MoneyCurve, RouteResult, ToGoal
 from core.text import tr
 from desktop.evaluation import RouteAnswer, RouteFailure, at_count
 from desktop.words.animals import animal
-from desktop.words.goal import float_chance
+from desktop.words.goal import float_chance, how_many
 
 # What a play cannot tell from certainty.
 _UNSURE = 1e-9
@@ -287,7 +287,7 @@ def group_size(group: Bought | Owned | Held) -> int:
 def _buys(plan: Plan, route: Route) -> str:
     bought = [group for group in route.groups if isinstance(group, Bought)]
     if not bought and route.buy_outright is not None:
-        return tr("the finished animals", "the finished animal", sum(want.count for want in plan.goal.want))
+        return tr("the finished animals", "the finished animal", how_many(plan))
     return ", ".join(_bought(plan, one) for one in bought) or tr("nothing")
 
 

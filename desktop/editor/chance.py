@@ -97,7 +97,7 @@ class ChanceChart(QWidget):
             painter.drawText(box, Qt.AlignmentFlag.AlignCenter, str(season))
         y = self._y(self._goal)
         painter.fillRect(QRectF(self._left - 6, y - 0.8, self.width() - self._left + 6, 1.6), colour(colours.accent))
-        box = QRectF(self._left - 4 - pill.width(), y - pill.height() / 2, pill.width(), pill.height())
+        box = QRectF(max(self._left - 4 - pill.width(), 0), y - pill.height() / 2, pill.width(), pill.height())
         paint_pill(painter, box, goal_chance(self._goal, self._numbers), colours)
 
     def _curve(self, painter: QPainter, colours: Colours, one: Finding, ink: QColor | None, *, is_before: bool) -> None:

@@ -37,7 +37,7 @@ class Columns(QWidget):
 
     def _least(self) -> list[int]:
         """What the columns need across."""
-        return [self._row.itemAt(place).minimumSize().width() for place in range(self._row.count())]
+        return [column.minimumSize().width() for column in (self.left, self.right)]
 
     def _arrange(self) -> None:
         side_by_side = sum(self._least()) + self._row.spacing()

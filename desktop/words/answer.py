@@ -11,6 +11,7 @@ from msgspec.structs import replace
 from core.plan.model import Plan
 from core.text import tr
 from desktop.findings import Finding, Verdict
+from desktop.words.goal import how_many
 from desktop.words.numbers import (
     Numbers,
     in_words,
@@ -191,11 +192,6 @@ def _bought_for_less(plan: Plan, outright: float, numbers: Numbers) -> str:
         how_many(plan),
         outright=price(outright, numbers),
     )
-
-
-def how_many(plan: Plan) -> int:
-    """How many animals are wanted."""
-    return sum(want.count for want in plan.goal.want)
 
 
 def _over(plan: Plan, found: tuple[Finding, ...], best: Finding, numbers: Numbers) -> list[str]:

@@ -35,8 +35,12 @@ def goal_sentence(plan: Plan, numbers: Numbers) -> Runs:
 
 def bought(plan: Plan) -> str:
     """What stands before the price of the finished animals; it is for all of them."""
-    many = sum(want.count for want in plan.goal.want)
-    return tr("Bought finished they cost together", "Bought finished it costs", many)
+    return tr("Bought finished they cost together", "Bought finished it costs", how_many(plan))
+
+
+def how_many(plan: Plan) -> int:
+    """How many animals are wanted."""
+    return sum(want.count for want in plan.goal.want)
 
 
 def asked(plan: Plan, numbers: Numbers) -> str:

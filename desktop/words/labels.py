@@ -33,7 +33,8 @@ MENU_WHY_CHANCE, MENU_WHY_BEATS = tr("&Why this chance"), tr("Why this &beats th
 MENU_FIND = tr("&Find routes…")
 MENU_WORTH, MENU_MATTERS = tr("What is worth &paying"), tr("What matters &most")
 MENU_COUNTER = tr("&Counter view")
-STEPS_HEAD = tr("season, chance and paid so far")
+# As much as there is room for.
+STEPS_HEADS = (tr("season"), tr("season and chance"), tr("season, chance and paid so far"))
 NO_ROUTE = tr("Choose a route above to see its steps.")
 
 ODDS = tr("Odds, not promises.")

@@ -7,8 +7,8 @@ from msgspec.structs import replace
 from core.plan.model import Plan
 from core.text import tr
 from desktop.findings import Finding, Verdict
-from desktop.words.answer import Answer, how_many, share_note, with_animals
-from desktop.words.goal import asked
+from desktop.words.answer import Answer, share_note, with_animals
+from desktop.words.goal import asked, how_many
 from desktop.words.numbers import Numbers, listed, more_by, of_100, price
 from desktop.words.runs import Run, strong
 

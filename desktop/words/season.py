@@ -15,7 +15,7 @@ from core.season.next_steps import NextStep
 from core.season.stopping import MOST_YOUNG
 from core.season.telling import Telling
 from core.text import tr
-from desktop.words.goal import asked
+from desktop.words.goal import asked, how_many
 from desktop.words.numbers import Numbers, listed, of_100, percent, sum_of_money
 
 TITLE = tr("This season")
@@ -262,7 +262,7 @@ def way_words(plan: Plan, step: NextStep) -> str:
     if step.way == "drop":
         return tr("Go on without {about}", about=named(plan, step.about))
     if step.way == "buy":
-        wanted = sum(want.count for want in plan.goal.want)
+        wanted = how_many(plan)
         return tr("Buy the finished animals", "Buy the finished animal", wanted)
     offer = next((one for one in plan.for_sale if one.id == step.about), None)
     label = offer.label or animal_title(plan, offer.carries) if offer else step.about

@@ -9,11 +9,11 @@ from core.plan.sexes import sexed
 from core.text import tr
 from desktop.lanes import Breeding, Lane, Purchase, Stay, expected_eggs, size
 from desktop.words.animals import animal
+from desktop.words.goal import how_many
 from desktop.words.names import name_of, titled
 from desktop.words.numbers import Numbers, price
 
 GROWING = tr("growing")
-BUY_FINISHED = tr("Buy it finished")
 
 
 def group_name(group: Group) -> str:
@@ -57,8 +57,22 @@ def purchase_text(plan: Plan, purchase: Purchase, *, only: bool, numbers: Number
     """What buying finished costs in that season."""
     goal = plan.goal
     cost = (goal.outright_price or 0) * (1 + goal.outright_change) ** (purchase.season - 1)
-    full = tr("buy it for {cost}", cost=price(round(cost, 2), numbers))
-    return (full if only else tr("{full} if none has hatched", full=full), full, tr("buy it"))
+    many = how_many(plan)
+    full = tr("buy them for {cost}", "buy it for {cost}", many, cost=price(round(cost, 2), numbers))
+    return (full if only else _if_not_met(plan, full), full, tr("buy them", "buy it", many))
+
+
+def buy_finished(plan: Plan) -> str:
+    """The step of buying what is wanted."""
+    return tr("Buy them finished", "Buy it finished", how_many(plan))
+
+
+def _if_not_met(plan: Plan, full: str) -> str:
+    if how_many(plan) > 1:
+        return tr("{full} if not all are there", full=full)
+    if plan.species.young == "live":
+        return tr("{full} if none was born", full=full)
+    return tr("{full} if none has hatched", full=full)
 
 
 def spoken(plan: Plan, all_lanes: tuple[Lane, ...], numbers: Numbers) -> str:
@@ -79,7 +93,14 @@ def spoken(plan: Plan, all_lanes: tuple[Lane, ...], numbers: Numbers) -> str:
         elif isinstance(lane, Breeding):
             parts.append(_bred(pairing_name(lane.pairing), lane.seasons))
         else:
-            parts.append(tr("Buy it finished in season {season}", season=lane.season))
+            parts.append(
+                tr(
+                    "Buy them finished in season {season}",
+                    "Buy it finished in season {season}",
+                    how_many(plan),
+                    season=lane.season,
+                )
+            )
     return "; ".join(parts)
 
 

@@ -43,6 +43,14 @@ def test_buying_outright_is_a_step(plan: Plan) -> None:
     assert lanes(plan, route(plan, "outright")) == (Purchase(1),)
     said = steps.purchase_text(plan, Purchase(2), only=False, numbers=LocaleNumbers())
     assert said[0] == "buy it for 1,805 if none has hatched"
+    pair = msgspec.structs.replace(plan.goal, want=(msgspec.structs.replace(plan.goal.want[0], count=2),))
+    two = msgspec.structs.replace(plan, goal=pair)
+    said = steps.purchase_text(two, Purchase(2), only=False, numbers=LocaleNumbers())
+    assert said == ("buy them for 1,805 if not all are there", "buy them for 1,805", "buy them")
+    assert steps.buy_finished(two) == "Buy them finished"
+    born = msgspec.structs.replace(plan, species=msgspec.structs.replace(plan.species, young="live"))
+    said = steps.purchase_text(born, Purchase(2), only=False, numbers=LocaleNumbers())
+    assert said[0] == "buy it for 1,805 if none was born"
 
 
 def test_a_group_fed_by_its_own_young_never_begins(plan: Plan) -> None:

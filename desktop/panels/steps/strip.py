@@ -23,7 +23,11 @@ _LANE, _LANE_WITH_ROOM = 20, 28
 # Up to this many lanes stand at full height; longer routes stand closer, down to the tightest that can be read.
 _FULL_LANES, _TIGHTEST = 5, 16
 _NAMES = 0.255
+# Beside and between what is said of a season.
+_BESIDE, _BETWEEN = 14, 10
 _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
+# A text with its ink, and whether it is bold.
+_Text = tuple[str, str, bool]
 
 
 class StepsStrip(QWidget):
@@ -80,36 +84,40 @@ class StepsStrip(QWidget):
         return min(float(self._fullest), (self.height() - self._head_height - 6) / max(len(self._lanes), 1))
 
     def _head(self, painter: QPainter, drawing: Lanes, finding: Finding) -> None:
-        colours = drawing.colours
+        colours, seasons = drawing.colours, range(1, drawing.plan.goal.seasons + 1)
+        told = [self._told(drawing, season, finding) for season in seasons]
+        # What every season has room for, so that the row says the same of each, and its head no more than that.
+        parts = min((_fitting(texts, drawing.season_x(2) - drawing.season_x(1) - _BESIDE) for texts in told), default=1)
+        head = labels.STEPS_HEADS[parts - 1 if finding.result is not None else -1]
         painter.setFont(fonts.sans(fonts.HEAD))
         painter.setPen(colour(colours.second))
-        head = QFontMetricsF(painter.font()).elidedText(labels.STEPS_HEAD, Qt.TextElideMode.ElideRight, drawing.left)
+        head = QFontMetricsF(painter.font()).elidedText(head, Qt.TextElideMode.ElideRight, drawing.left)
         painter.drawText(QRectF(0, 0, drawing.left, self._head_height), _LEFT, head)
         painter.fillRect(QRectF(0, self._head_height, self.width(), 1), colour(colours.rule))
         tall = self._head_height + len(self._lanes) * self._lane_height()
-        for season in range(1, drawing.plan.goal.seasons + 1):
+        for season, texts in zip(seasons, told, strict=True):
             x = drawing.season_x(season)
             painter.fillRect(QRectF(x, 4, 1, tall), colour(colours.hairline))
-            self._season(painter, drawing, season, finding)
+            self._season(painter, x + 10, texts[:parts])
 
-    def _season(self, painter: QPainter, drawing: Lanes, season: int, finding: Finding) -> None:
-        colours, x = drawing.colours, drawing.season_x(season) + 10
+    def _told(self, drawing: Lanes, season: int, finding: Finding) -> list[_Text]:
+        colours = drawing.colours
+        told = [(str(season), colours.text, True)]
+        if finding.result is None:
+            return told
         reached = finding.to_goal is not None and finding.to_goal.season == season
-        texts = [(str(season), colours.text, True)]
-        if finding.result is not None:
-            ink = colours.accent if reached else colours.second
-            texts.append((percent(honest_chance(finding.route, finding.result, season), self._numbers), ink, reached))
-            texts.append((sum_of_money(float(finding.result.paid_by_season[season - 1]), self._numbers), ink, reached))
-        edge = drawing.season_x(season + 1) - 4
+        ink = colours.accent if reached else colours.second
+        chance = percent(honest_chance(finding.route, finding.result, season), self._numbers)
+        paid = sum_of_money(float(finding.result.paid_by_season[season - 1]), self._numbers)
+        return [*told, (chance, ink, reached), (paid, ink, reached)]
+
+    def _season(self, painter: QPainter, x: float, texts: list[_Text]) -> None:
         for text, ink, bold in texts:
-            font = fonts.sans(fonts.HEAD, bold=bold)
-            width = QFontMetricsF(font).horizontalAdvance(text)
-            if x + width > edge:
-                return
-            painter.setFont(font)
+            painter.setFont(fonts.sans(fonts.HEAD, bold=bold))
             painter.setPen(colour(ink))
+            width = QFontMetricsF(painter.font()).horizontalAdvance(text)
             painter.drawText(QRectF(x, 0, width + 1, self._head_height), _LEFT, text)
-            x += width + 10
+            x += width + _BETWEEN
 
     def _named(self, painter: QPainter, colours: Colours, plan: Plan, lane: Lane, middle: float) -> None:
         if isinstance(lane, Stay):
@@ -118,7 +126,7 @@ class StepsStrip(QWidget):
         elif isinstance(lane, Breeding):
             self._names(painter, colours, steps.pairing_name(lane.pairing), "", middle, bold=False)
         else:
-            self._names(painter, colours, steps.BUY_FINISHED, "", middle, bold=True)
+            self._names(painter, colours, steps.buy_finished(plan), "", middle, bold=True)
 
     def _names(self, painter: QPainter, colours: Colours, name: str, note: str, middle: float, *, bold: bool) -> None:
         room = self.width() * _NAMES - 8
@@ -142,3 +150,13 @@ def _same(one: Finding | None, other: Finding | None) -> bool:
     if one is None or other is None:
         return one is other
     return one.route is other.route and one.result is other.result and one.to_goal is other.to_goal
+
+
+def _fitting(texts: list[_Text], room: float) -> int:
+    """How many of them fit beside each other; the first always stands."""
+    wide = -float(_BETWEEN)
+    for place, (text, _, bold) in enumerate(texts):
+        wide += QFontMetricsF(fonts.sans(fonts.HEAD, bold=bold)).horizontalAdvance(text) + _BETWEEN
+        if place and wide > room:
+            return place
+    return len(texts)
