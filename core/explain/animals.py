@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping
 import msgspec
 
 from core.explain.shares import exact
+from core.explain.sides import sides_words
 from core.plan.book import Book
 from core.plan.genotypes import NORMAL, WILD, GenotypeError, Pair, Table, mutants, ordered
 from core.plan.model import Carries, Chance, Plan
@@ -30,7 +31,7 @@ class _Parts(msgspec.Struct):
 
 
 def animal(plan: Plan, carries: Carries) -> str:
-    """`lavender het amel`, `double het`, `amel 66 % het lavender`, `normal`: for the middle of a sentence."""
+    """`lavender het amel`, `double het (apart)`, `amel 66 % het lavender`, `normal`: for the middle of a sentence."""
     sure, possible = _named(plan, carries)
     return " ".join([*sure, *possible]) or _NORMAL
 
@@ -43,7 +44,7 @@ def animal_title(plan: Plan, carries: Carries) -> str:
 
 def seen_and_hidden(plan: Plan, carries: Carries) -> tuple[str, str]:
     """What shows and what may be hidden: `amel` and `66 % het lavender`; `normal` or "" for nothing."""
-    parts = _parts(plan, carries)
+    parts = _parts(Book(plan), carries)
     seen, hets = _combined(plan, parts.visuals), _het_words(plan, parts.hets)
     return " ".join(seen) or _NORMAL, ", ".join([*hets, *parts.possible])
 
@@ -78,13 +79,15 @@ def het_name(table: Table, allele: str) -> str:
 
 def _named(plan: Plan, carries: Carries) -> tuple[list[str], list[str]]:
     """The sure words in order, and what is only possible."""
-    parts = _parts(plan, carries)
-    return [*_combined(plan, parts.visuals), *_het_words(plan, parts.hets)], parts.possible
+    book = Book(plan)
+    parts, sides = _parts(book, carries), sides_words(book, carries, het_name)
+    told = [f"({', '.join(sides)})"] if sides else []
+    return [*_combined(plan, parts.visuals), *_het_words(plan, parts.hets), *told], parts.possible
 
 
-def _parts(plan: Plan, carries: Carries) -> _Parts:
+def _parts(book: Book, carries: Carries) -> _Parts:
     parts = _Parts()
-    for table, genotypes in _by_gene(Book(plan), carries):
+    for table, genotypes in _by_gene(book, carries):
         _sort_in(table, genotypes, parts)
     return parts
 

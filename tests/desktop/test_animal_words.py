@@ -5,7 +5,7 @@ from __future__ import annotations
 import msgspec
 import pytest
 
-from core.plan.model import Carries, Gene, Plan
+from core.plan.model import Carries, Gene, Linkage, Plan
 from desktop.plan_files import SAMPLE, Faults, open_plan
 from desktop.words.animals import animal, animal_title
 
@@ -36,7 +36,11 @@ def plan() -> Plan:
         ({"ser": "t/f"}, "caramel"),
         ({"ser": "f/+"}, "het f"),
         ({"ser": "t/+"}, "het toffee"),
-        ({"bo": "b Z/+ W"}, "het both"),
+        ({"bo": "b/+"}, "het both"),
+        ({"bo": "b Z/+ W"}, "het both (both on Z)"),
+        ({"bo": "b W/+ Z"}, "het both (both on W)"),
+        ({"bo": "b Z/b W"}, "both"),
+        ({"bo": "b Z/+ Z"}, "het both"),
         ({"lav": {"l/+": 0.5, "+/+": 0.5}}, "50 % het lavender"),
         ({"lav": {"l/l": "1/4", "l/+": "1/2", "+/+": "1/4"}}, "75 % het lavender"),
         ({"amel": {"a/a": 1}}, "amel"),
@@ -45,6 +49,29 @@ def plan() -> Plan:
 )
 def test_titles(plan: Plan, carries: Carries, title: str) -> None:
     assert animal_title(plan, carries) == title
+
+
+@pytest.mark.parametrize(
+    ("carries", "title"),
+    [
+        ({"amel lav": "a l/+ +"}, "double het amel lavender (amel + lavender together)"),
+        ({"amel lav": "a +/+ l", "tig": "T/+"}, "tiger double het amel lavender (amel + lavender apart)"),
+        ({"amel": "a/+", "lav": "l/+"}, "double het amel lavender"),
+        ({"amel lav": "a l/+ l"}, "lavender het amel"),
+        ({"amel lav": {"a l/+ +": "1/2", "a +/+ l": "1/2"}}, "double het amel lavender"),
+        ({"amel lav tig": "a + T/+ l +"}, "tiger double het amel lavender (amel + tiger | lavender)"),
+    ],
+)
+def test_linked_genes_tell_their_sides(plan: Plan, carries: Carries, title: str) -> None:
+    genes = next(iter(carries)).split()
+    linked = msgspec.structs.replace(plan, linkage=(Linkage(genes=(*genes,), recombination=(0.1,) * (len(genes) - 1)),))
+    assert animal_title(linked if len(genes) > 1 else plan, carries) == title
+
+
+def test_of_two_genes_the_sides_need_no_names(plan: Plan) -> None:
+    linkage = (Linkage(genes=("amel", "lav"), recombination=(0.1,)),)
+    two = msgspec.structs.replace(plan, genes=plan.genes[:2], linkage=linkage)
+    assert animal_title(two, {"amel lav": "a +/+ l"}) == "double het (apart)"
 
 
 def test_within_a_sentence_there_are_no_commas(plan: Plan) -> None:

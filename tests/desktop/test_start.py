@@ -14,7 +14,8 @@ ROOT = Path(__file__).resolve().parents[2]
 # A name that is missing here belongs to something that can be loaded when it is first used.
 NEEDED = frozenset((
     "core.advice.caution", "desktop.ahead", "desktop.cautions.minder", "desktop.errand",
-    "core.explain.animals", "core.explain.numbers", "core.explain.shares", "core.genetics", "core.plan",
+    "core.explain.animals", "core.explain.numbers", "core.explain.shares", "core.explain.sides",
+    "core.genetics", "core.plan",
     "core.progress", "core.routes.another",
     "core.paste.parts", "core.routes.answer", "core.routes.assemble", "core.routes.calendar", "core.routes.clutch",
     "core.routes.evaluate", "core.routes.exact", "core.routes.inbreeding", "core.routes.per_egg",

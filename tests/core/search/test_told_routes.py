@@ -70,19 +70,25 @@ def test_who_is_bought_later_is_said() -> None:
 
 
 def test_what_the_trade_calls_alike_goes_by_its_name_in_the_list() -> None:
-    """Two genes that travel together, or apart: both are double hets."""
+    """Two genes that most likely travel together, or apart: both are double hets, of unknown sides."""
     genes = [{"id": gene, "name": gene, "alleles": ["x"], "forms": {"x/x": gene}} for gene in ("lav", "amel")]
     males = [
-        {"id": "near", "sex": "male", "carries": {"lav amel": "x x/+ +"}, "price": 5, "label": "Double het, of opals"},
-        {"id": "far", "sex": "male", "carries": {"lav amel": "x +/+ x"}, "price": 6},
+        {"id": "near", "sex": "male", "carries": likely("2/3", "1/3"), "price": 5, "label": "Double het, of opals"},
+        {"id": "far", "sex": "male", "carries": likely("1/3", "2/3"), "price": 6},
+        {"id": "sure", "sex": "male", "carries": {"lav amel": "x +/+ x"}, "price": 7},
     ]
     dam = {"id": "f", "sex": "female", "carries": {"lav amel": "x x/+ +"}, "price": 5}
     linkage = [{"genes": ["lav", "amel"], "recombination": [0.1]}]
     plan = sheet(
         genes=genes, linkage=linkage, for_sale=[*males, dam], goal={"want": [{"forms": {"lav": "lav", "amel": "amel"}}]}
     )
-    names = [told(plan, Candidate("straight", n, 0))[0] for n in (0, 1)]
-    assert names == ["Double het, of opals × double het", "Far × double het"]
+    names = [told(plan, Candidate("straight", n, 0))[0] for n in (0, 1, 2)]
+    dams = "double het (together)"
+    assert names == [f"Double het, of opals × {dams}", f"Far × {dams}", f"Double het (apart) × {dams}"]
+
+
+def likely(together: str, apart: str) -> dict[str, dict[str, str]]:
+    return {"lav amel": {"x x/+ +": together, "x +/+ x": apart}}
 
 
 def test_every_route_says_why_it_is_there(found: Found) -> None:
