@@ -8,7 +8,7 @@ from core.plan.limits import MOST_ANIMALS_IN_GROUP, MOST_GROUPS, MOST_PAIRINGS
 from core.plan.model import Animal, Forms, ForSale, Plan, Sex
 from core.plan.sexes import sex_words
 from core.text import tr
-from desktop.words.animals import animal_title
+from desktop.words.animals import animal_title, of_mine
 from desktop.words.names import name_of, shortened, titled
 from desktop.words.numbers import Numbers, listed, price
 
@@ -348,5 +348,5 @@ def offer(plan: Plan, one: ForSale, numbers: Numbers) -> str:
 def mine(plan: Plan, one: Animal) -> str:
     """One of my animals in the menu."""
     sex = "1.0" if one.sex == "male" else "0.1"
-    what = f", {animal_title(plan, one.carries)}" if one.carries else ""
+    what = f", {of_mine(plan, one)}" if one.carries else ""
     return f"{sex} {one.name or one.id}{what}"

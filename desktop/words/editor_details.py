@@ -8,7 +8,7 @@ from core.plan.sexes import sexed
 from core.text import tr
 from desktop.editor.parts import Where
 from desktop.findings import Finding
-from desktop.words.animals import animal_title
+from desktop.words.animals import of_mine
 from desktop.words.editor import animals_text, look, short_title
 from desktop.words.names import name_of, shortened
 
@@ -51,7 +51,7 @@ def mine_title(plan: Plan, group: Owned) -> str:
 def animal_label(plan: Plan, route: Route, group: Owned, one: Animal) -> str:
     """One of my animals with what it carries, and where else in the route it is."""
     name = one.name or one.id
-    what = f": {animal_title(plan, one.carries)}" if one.carries else ""
+    what = f": {of_mine(plan, one)}" if one.carries else ""
     other = next(
         (g.id for g in route.groups if isinstance(g, Owned) and g.id != group.id and one.id in (g.animals or ())), None
     )

@@ -266,7 +266,7 @@ def way_words(plan: Plan, step: NextStep) -> str:
         return tr("Buy the finished animals", "Buy the finished animal", wanted)
     offer = next((one for one in plan.for_sale if one.id == step.about), None)
     label = offer.label or animal_title(plan, offer.carries) if offer else step.about
-    return tr("Add a male: {label}", label=label)
+    return tr("Add a male ({label})", label=label)
 
 
 def way_needs(step: NextStep, numbers: Numbers) -> str:

@@ -6,8 +6,8 @@ import msgspec
 import pytest
 
 from core.plan.model import Carries, Gene, Linkage, Plan
-from desktop.plan_files import SAMPLE, Faults, open_plan
-from desktop.words.animals import animal, animal_title
+from desktop.plan_files import SAMPLE, SAMPLES, Faults, open_plan
+from desktop.words.animals import animal, animal_title, of_mine
 
 GENES = (
     Gene(id="tig", name="Tiger", alleles=("T",), forms={"T/+": "tiger", "T/T": "tiger"}),
@@ -76,3 +76,11 @@ def test_of_two_genes_the_sides_need_no_names(plan: Plan) -> None:
 
 def test_within_a_sentence_there_are_no_commas(plan: Plan) -> None:
     assert animal(plan, {"amel": "a/a", "lav": {"l/+": "2/3", "+/+": "1/3"}}) == "amel 66 % het lavender"
+
+
+def test_what_an_animal_came_as_is_not_what_its_young_say_of_it() -> None:
+    plan = open_plan(SAMPLES / "boa-my-animals.plan.json")
+    assert not isinstance(plan, Faults)
+    hazel = next(one for one in plan.my_animals if one.id == "F1")
+    assert of_mine(plan, hazel) == f"{animal_title(plan, hazel.carries)} before its young"
+    assert of_mine(msgspec.structs.replace(plan, clutch_records=()), hazel) == animal_title(plan, hazel.carries)

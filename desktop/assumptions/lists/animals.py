@@ -18,7 +18,7 @@ from desktop.assumptions.listing import Adding, Listing, Removal
 from desktop.forms.kinds import Id, Panel, Words, fixed
 from desktop.forms.table import Field, Form, Line
 from desktop.words import assumptions as words
-from desktop.words.animals import animal_title
+from desktop.words.animals import of_mine
 from desktop.words.goal import SEX_WORDS
 from desktop.words.numbers import Numbers
 
@@ -94,7 +94,7 @@ def _note(plan: Plan, row: int, _numbers: Numbers) -> str:
         names = {one.id: one.name or one.id for one in plan.my_animals}
         sire, dam = names.get(animal.sire, animal.sire), names.get(animal.dam, animal.dam)
         return tr("{sex}, from {sire} × {dam}", sex=sex_words(animal.sex), sire=sire, dam=dam)
-    return f"{sex_words(animal.sex)}, {animal_title(plan, animal.carries)}"
+    return f"{sex_words(animal.sex)}, {of_mine(plan, animal)}"
 
 
 def _add(plan: Plan) -> Plan:
