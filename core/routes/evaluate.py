@@ -17,6 +17,7 @@ from core.progress import finished
 from core.routes.answer import Answer, Expectations, Expected, InSteps, untold
 from core.routes.assemble import Counted, Fixed, cheapest, closest, compare, route_result
 from core.routes.exact.eggs import Joined, joined
+from core.routes.exact.finer import told_again, told_finer
 from core.routes.exact.holding import HoldingRoute
 from core.routes.exact.in_pieces import counts_in_pieces
 from core.routes.exact.lattice import Lattice
@@ -107,6 +108,8 @@ def engine_steps(
     yield 0.0
     try:
         answers, expectations = yield from exact_steps(every, place, recent, bare=bare)
+        if not bare and (finer := told_finer(every, place, answers)):
+            answers = yield from told_again(answers, exact_steps(finer, place, bare=True))
         played = None
     except OutOfReach:
         # Most plans never need it, and a start of the program waits for what is imported.

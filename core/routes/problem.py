@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -109,6 +110,8 @@ class Problem:
     together: tuple[tuple[tuple[Genotype, ...], float], ...] = ()
     # Where that is too much to list, `together` is empty, and this is what each may carry by itself; see `crowded`.
     apart: tuple[tuple[tuple[Genotype, float], ...], ...] = ()
+    # No more is paid where the goal is met, as far as that is known.
+    most_told: float = math.inf
     _kept: dict[str, Any] = field(init=False, repr=False, default_factory=dict)
 
     def kept(self, key: str, work_out: Callable[[], _Kept]) -> _Kept:

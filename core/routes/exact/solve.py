@@ -20,22 +20,35 @@ from core.routes.exact.reach import ExactRoute
 from core.routes.problem import Problem
 from core.routes.result import Floats
 
+# A lattice is made so much finer at most where little of what could be paid is told.
+_FINEST = 40
+
 
 def money_range(route: ExactRoute) -> tuple[float, float]:
     """The least and the most that can be paid by the time the goal is met, or in all."""
     problem, first = route.problem, float(route.fixed[0])
-    running = route.eggs_bound * (problem.prices.per_egg + problem.prices.per_young) + route.keep_bound
     if problem.outright is None:
-        return first, float(route.fixed.sum()) + running
+        return first, float(route.fixed.sum()) + _most_running(route)
     before = float(route.fixed[: problem.outright - 1].sum())
     bought = before + problem.outright_price
-    return bought if problem.outright == 1 else min(bought, first), bought + running
+    return bought if problem.outright == 1 else min(bought, first), bought + _most_running(route)
+
+
+def _most_running(route: ExactRoute) -> float:
+    prices = route.problem.prices
+    return route.eggs_bound * (prices.per_egg + prices.per_young) + route.keep_bound
+
+
+def _allowed(routes: Sequence[ExactRoute]) -> float:
+    """How far off sums of money may be: by a share of what is told, but what it takes grows the finer that is."""
+    told = min(route.problem.most_told for route in routes)
+    told = max(told, max(map(_most_running, routes)) / _FINEST)
+    return min(told, *(money_range(route)[1] for route in routes)) * MONEY_STEP
 
 
 def lattice_of(routes: Sequence[ExactRoute]) -> Lattice:
     """One money lattice for all counts, fine enough for the least of them and long enough for the most."""
     prices = routes[0].problem.prices
-    allowed = min(money_range(route)[1] for route in routes) * MONEY_STEP
     longest = max(routes, key=lambda route: route.keep_bound)
     held = sum(herd.count for herd in longest.problem.herds if herd.held) * longest.problem.horizon
     running = Running(
@@ -46,7 +59,7 @@ def lattice_of(routes: Sequence[ExactRoute]) -> Lattice:
         keep=((prices.keep_adult, held), (prices.keep_young, held)),
         most_keep=longest.keep_bound,
     )
-    return money_lattice(running, allowed)
+    return money_lattice(running, _allowed(routes))
 
 
 def chances(route: ExactRoute) -> Floats:
@@ -88,7 +101,8 @@ def _costs_more(route: ExactRoute, other: ExactRoute, lattice: Lattice) -> bool:
 
 
 def _grid(route: ExactRoute, lattice: Lattice) -> MoneyGrid:
-    return money_grid(*money_range(route), lattice.step)
+    least, most = money_range(route)
+    return money_grid(least, max(least, min(most, route.problem.most_told)), lattice.step)
 
 
 def answer_of(route: ExactRoute, lattice: Lattice, ends: Ends, eggs: Callable[[], Floats]) -> Answer:

@@ -421,6 +421,16 @@ def test_the_last_step_of_money_is_told_where_prices_have_no_common_measure() ->
     assert not wrong_with(plan)
 
 
+@pytest.mark.parametrize("genotype", ["a/a", "a/+"])
+def test_money_is_told_to_a_step_of_what_is_told_where_far_more_could_be_paid(genotype: str) -> None:
+    """A step of at most 0.1 % of the largest x, however much is paid in seasons that can meet the goal no more."""
+    founders = [bought("m", "male", genotype, price=9.99, until=2), bought("f", "female", "a/a", price=3.33)]
+    late = bought("other", "male", "+/+", price=40_000, season=3)
+    pairings = [pairing("p", ["m", "other"], ["f"])]
+    plan = route_of([*founders, late], pairings, [{"forms": {"a": "visual"}}], seasons=4)
+    assert not wrong_with(plan)
+
+
 @pytest.mark.parametrize("pick", [{}, {"a": "normal"}])
 @pytest.mark.parametrize("drawn", [1, 2])
 def test_a_male_that_only_daughters_are_put_to_makes_a_difference(pick: Json, drawn: int) -> None:
