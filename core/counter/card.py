@@ -8,7 +8,7 @@ from core.advice.standing import HYGIENE, LAW, ODDS, VET
 from core.counter.pair import Hatch, Pair
 from core.explain.animals import animal, looks_words, seen_and_hidden
 from core.explain.fractions import share_words
-from core.explain.numbers import Numbers, laid_words, of_100, percent, sum_of_money
+from core.explain.numbers import Numbers, is_live, laid_words, of_100, percent, sum_of_money
 from core.plan.genotypes import NORMAL
 from core.plan.model import AnySex, Carries, Forms, Plan, Sex
 from core.plan.sexes import sex_words
@@ -19,6 +19,7 @@ from core.text import tr
 MOST_ROWS = 8
 CLUTCHES = 3
 _CLUTCH_WORDS = (tr("One clutch"), tr("Two clutches"), tr("Three clutches"))
+_LITTER_WORDS = (tr("One litter"), tr("Two litters"), tr("Three litters"))
 
 
 @dataclass(frozen=True)
@@ -52,6 +53,7 @@ class OddsCard:
     dots: int
     headline: str
     more: str
+    out_of_100: str
     rows: tuple[Row, ...]
     others: str
     reckoned: tuple[str, ...]
@@ -67,14 +69,16 @@ def odds_card(
     pair = Pair(plan, male.carries, female.carries)
     chances = pair.at_least_one(forms, CLUTCHES, sex)
     goal = goal_words(plan, forms, sex)
+    laid = _LITTER_WORDS if is_live(plan) else _CLUTCH_WORDS
     return OddsCard(
         species=plan.species.name,
         male=_cap(tr("{animal} male", animal=animal(plan, male.carries))),
         female=tr("{animal} female", animal=animal(plan, female.carries)),
         price=price_words(plan, male, female, numbers),
         dots=of_100(chances[0]),
-        headline=tr("in 100 single clutches give at least one {goal}.", goal=goal),
-        more="  ".join(f"{_CLUTCH_WORDS[n]}: {in_100(chances[n])}." for n in range(1, CLUTCHES)),
+        headline=_headline(plan, goal),
+        more="  ".join(f"{laid[n]}: {in_100(chances[n])}." for n in range(1, CLUTCHES)),
+        out_of_100=hatching_words(plan),
         rows=look_rows(plan, pair, forms, sex)[:MOST_ROWS],
         others=others_words(len(pair.hatches) - MOST_ROWS),
         reckoned=reckoned(plan, male, female, numbers),
@@ -82,6 +86,17 @@ def odds_card(
         cautions=(LAW.sentence, VET.sentence, HYGIENE.sentence),
         foot=_invented(plan),
     )
+
+
+def _headline(plan: Plan, goal: str) -> str:
+    if is_live(plan):
+        return tr("in 100 single litters give at least one {goal}.", goal=goal)
+    return tr("in 100 single clutches give at least one {goal}.", goal=goal)
+
+
+def hatching_words(plan: Plan) -> str:
+    """The head of what a pair gives."""
+    return tr("What is born, out of 100 young") if is_live(plan) else tr("What hatches, out of 100 young")
 
 
 def look_rows(plan: Plan, pair: Pair, forms: Forms, sex: AnySex) -> tuple[Row, ...]:
@@ -141,9 +156,20 @@ def reckoned(plan: Plan, male: Parent, female: Parent, numbers: Numbers) -> tupl
     """What the odds rest on, a sentence each."""
     return (
         clutch_words(plan, numbers),
-        _certainty(male, female),
-        tr("Counted from clutches that are there.{unlaid}", unlaid=_unlaid(plan, numbers)),
-        tr("Every {one} is drawn anew. A poor clutch is not a broken promise.", one=laid_words(plan)[0]),
+        _certainty(plan, male, female),
+        *_counted(plan, _unlaid(plan, numbers)),
+    )
+
+
+def _counted(plan: Plan, unlaid: str) -> tuple[str, str]:
+    if is_live(plan):
+        return (
+            tr("Counted from litters that are there.{unlaid}", unlaid=unlaid),
+            tr("Every young is drawn anew. A poor litter is not a broken promise."),
+        )
+    return (
+        tr("Counted from clutches that are there.{unlaid}", unlaid=unlaid),
+        tr("Every egg is drawn anew. A poor clutch is not a broken promise."),
     )
 
 
@@ -160,19 +186,17 @@ def clutch_words(plan: Plan, numbers: Numbers) -> str:
     )
     spread = "" if always else tr(", from {least} to {most}", least=sizes[0], most=sizes[-1])
     hatched = percent(known.fertile * known.hatches, numbers)
-    fate = tr("hatch") if plan.species.young == "eggs" else tr("live")
-    lost = tr(" {lost} of clutches are lost whole.", lost=percent(known.lost, numbers)) if known.lost else ""
     never = 1 - known.works["male"]
     idle = tr(" {never} of males never sire.", never=percent(never, numbers)) if never > 0 else ""
-    return tr(
-        "A clutch of {about}{spread}; {hatched} of them {fate}.{lost}{idle}",
-        about=about,
-        spread=spread,
-        hatched=hatched,
-        fate=fate,
-        lost=lost,
-        idle=idle,
-    )
+    return _clutch(plan, f"{about}{spread}", hatched, percent(known.lost, numbers) if known.lost else "") + idle
+
+
+def _clutch(plan: Plan, size: str, alive: str, lost: str) -> str:
+    if is_live(plan):
+        whole = tr(" {lost} of litters are lost whole.", lost=lost) if lost else ""
+        return tr("A litter of {size}; {alive} of them live.", size=size, alive=alive) + whole
+    whole = tr(" {lost} of clutches are lost whole.", lost=lost) if lost else ""
+    return tr("A clutch of {size}; {alive} of them hatch.", size=size, alive=alive) + whole
 
 
 def _unlaid(plan: Plan, numbers: Numbers) -> str:
@@ -182,11 +206,17 @@ def _unlaid(plan: Plan, numbers: Numbers) -> str:
     return tr(" In a season {none} of females have none.", none=percent(none, numbers)) if none > 0 else ""
 
 
-def _certainty(male: Parent, female: Parent) -> str:
+def _certainty(plan: Plan, male: Parent, female: Parent) -> str:
     doubtful = [one.sex for one in (male, female) if any(not isinstance(entry, str) for entry in one.carries.values())]
     if not doubtful:
         return tr("Both parents are taken to carry what they are said to carry.")
-    who = tr("both parents") if len(doubtful) == 2 else tr("the {doubtful}", doubtful=doubtful[0])
+    who = tr("both parents") if len(doubtful) == 2 else tr("the {doubtful}", doubtful=sex_words(doubtful[0]))
+    if is_live(plan):
+        return tr(
+            "Some of what {who} may carry is only possible, and stays what it is in every litter: a "
+            "second one helps less than the first.",
+            who=who,
+        )
     return tr(
         "Some of what {who} may carry is only possible, and stays what it is in every clutch: a "
         "second one helps less than the first.",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from core.explain.numbers import is_live
 from core.plan.model import Plan, Sex
 from core.text import tr
 
@@ -26,8 +27,18 @@ def pair_words(year: int, ready_in: int) -> str:
 def hatchling_words(plan: Plan, year: int) -> str:
     """When a hatchling of that year can breed."""
     males, females = breeds_in(plan, "male", year), breeds_in(plan, "female", year)
+    if is_live(plan):
+        return _born(year, males, females)
     if males == females:
         return tr("A hatchling of {year} can breed in {males}.", year=year, males=males)
     return tr(
         "A male hatched in {year} can breed in {males}, a female in {females}.", year=year, males=males, females=females
+    )
+
+
+def _born(year: int, males: int, females: int) -> str:
+    if males == females:
+        return tr("Young born in {year} can breed in {males}.", year=year, males=males)
+    return tr(
+        "A male born in {year} can breed in {males}, a female in {females}.", year=year, males=males, females=females
     )

@@ -154,8 +154,8 @@ def _trade_share(share: float) -> int:
 
 
 def _combined(plan: Plan, visuals: dict[str, str]) -> list[str]:
-    """Forms seen together under their trade name, the largest combination first."""
-    left = dict(visuals)
+    """Forms seen together under their trade name, the largest combination first; the others in the plan's order."""
+    left = {gene.id: visuals[gene.id] for gene in plan.genes if gene.id in visuals}
     names = []
     for combination in sorted(plan.combinations, key=lambda one: -len(one.forms)):
         asked = {gene: form for gene, form in combination.forms.items() if form != NORMAL}

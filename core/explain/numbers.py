@@ -126,7 +126,12 @@ def long_group(males: int, females: int) -> str:
 
 def laid_words(plan: Plan) -> tuple[str, str]:
     """What is laid, one and many: a live-bearer has young where others have eggs."""
-    return (tr("egg"), tr("eggs")) if plan.species.young == "eggs" else (tr("young"), tr("young"))
+    return (tr("young"), tr("young")) if is_live(plan) else (tr("egg"), tr("eggs"))
+
+
+def is_live(plan: Plan) -> bool:
+    """Whether young are born, in litters, and do not hatch."""
+    return plan.species.young == "live"
 
 
 def trimmed(value: float, places: int, numbers: Numbers) -> str:

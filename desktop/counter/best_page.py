@@ -126,8 +126,9 @@ class GoalPage(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(type_.px(12))
-        layout.addWidget(parts.title(type_, words.CHOOSE_GOAL))
-        layout.addWidget(parts.touched(inside, words.CHOOSE_GOAL), 1)
+        asked = words.choose_goal(stall.plan)
+        layout.addWidget(parts.title(type_, asked))
+        layout.addWidget(parts.touched(inside, asked), 1)
 
     def follow(self) -> None:
         """Shows what there is to choose from."""

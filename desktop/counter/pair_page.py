@@ -8,11 +8,11 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QBoxLayout, QVBoxLayout, QWidget
 
 from core.counter.answer import CLUTCHES, Answer, Goal, answer
-from core.counter.card import clutch_words
+from core.counter.card import clutch_words, hatching_words
 from core.counter.growing import hatchling_words, pair_words
 from core.counter.pair import is_quick
 from core.explain.numbers import Numbers, of_100, price
-from core.plan.model import Sex
+from core.plan.model import Plan, Sex
 from desktop.counter import parts
 from desktop.counter.look_tap import LookTap, Tens
 from desktop.counter.reckoner import Reckoner
@@ -42,12 +42,12 @@ class Chance(QWidget):
         self.number.setMinimumWidth(type_.px(78))
         self.number.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
 
-    def show_chance(self, count: int, chance: float) -> None:
+    def show_chance(self, plan: Plan, count: int, chance: float) -> None:
         """The chance of one at least in `count` clutches."""
-        self.clutches.setText(words.clutches(count))
+        self.clutches.setText(words.clutches(plan, count))
         self.tens.set_share(of_100(chance))
         self.number.setText(str(of_100(chance)))
-        self.setAccessibleName(words.chance_spoken(count, chance))
+        self.setAccessibleName(words.chance_spoken(plan, count, chance))
 
 
 class PairPage(QWidget):
@@ -104,7 +104,7 @@ class PairPage(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(type_.px(20))
-        self._body = parts.touched(inside, words.HATCHES)
+        self._body = parts.touched(inside, hatching_words(self._stall.plan))
         self._pair = self._pair_line(across)
         if type_.is_wide:
             layout.addLayout(self._pair)
@@ -133,7 +133,7 @@ class PairPage(QWidget):
     def _hatching(self) -> QVBoxLayout:
         left = QVBoxLayout()
         left.setSpacing(self._type.px(4))
-        left.addWidget(parts.head(self._type, words.HATCHES))
+        left.addWidget(parts.head(self._type, hatching_words(self._stall.plan)))
         left.addWidget(self.tap_note)
         self.tap_note.setText(words.TAP_A_LOOK)
         left.addWidget(self.wrong)
@@ -203,7 +203,7 @@ class PairPage(QWidget):
             tap.show()
         self.goal.setText(words.at_least_one(self._stall.plan, found.goal))
         for count, (line, chance) in enumerate(zip(self.chances, found.chances, strict=True), 1):
-            line.show_chance(count, chance)
+            line.show_chance(self._stall.plan, count, chance)
         self._show_answer(shown=True)
 
     def _refuse(self, sentence: str) -> None:

@@ -12,7 +12,6 @@ from desktop.counter.type import Type
 from desktop.theme import Colours, colour, colours_of
 
 Look = Literal["main", "plain", "word"]
-_WRAP = Qt.TextFlag.TextWordWrap | Qt.TextFlag.TextWrapAnywhere
 _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop
 _ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
 
@@ -91,7 +90,8 @@ class Button(Tap):
         painter.setFont(self.font())
         painter.setPen(colour(self._ink(filled=filled)))
         room = self.rect().adjusted(self.type.px(20), 0, -self.type.px(20), 0)
-        painter.drawText(room, _WRAP | Qt.AlignmentFlag.AlignCenter, self.text())
+        wrap = _wrap(self.font(), self.text(), room.width())
+        painter.drawText(room, wrap | Qt.AlignmentFlag.AlignCenter, self.text())
         self._paint_focus(painter, filled=filled)
 
     def _ink(self, *, filled: bool) -> str:
@@ -206,14 +206,23 @@ class NameTap(RowTap):
         painter.fillRect(0, self.height() - thick, self.width(), thick, colour(self.colours.accent))
 
 
+def _wrap(face: QFont, text: str, width: int) -> Qt.TextFlag:
+    """Between words; anywhere only where a word has no room on a line of its own."""
+    metrics = QFontMetrics(face)
+    if all(metrics.horizontalAdvance(word) <= width for word in text.split()):
+        return Qt.TextFlag.TextWordWrap
+    return Qt.TextFlag.TextWordWrap | Qt.TextFlag.TextWrapAnywhere
+
+
 def height_of(face: QFont, text: str, width: int) -> int:
     """How high wrapped words are."""
-    return QFontMetrics(face).boundingRect(QRect(0, 0, width, 10_000), _WRAP | _LEFT, text).height()
+    flags = _wrap(face, text, width) | _LEFT
+    return QFontMetrics(face).boundingRect(QRect(0, 0, width, 10_000), flags, text).height()
 
 
 def draw_words(painter: QPainter, face: QFont, ink: str, box: QRect, text: str) -> int:
     """Draws wrapped words, and gives how far down they reach."""
     painter.setFont(face)
     painter.setPen(colour(ink))
-    painter.drawText(box, _WRAP | _LEFT, text)
+    painter.drawText(box, _wrap(face, text, box.width()) | _LEFT, text)
     return height_of(face, text, box.width())

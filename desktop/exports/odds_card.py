@@ -88,7 +88,7 @@ def _odds(column: Column, card: OddsCard) -> None:
 
 
 def _looks(column: Column, card: OddsCard) -> None:
-    column.text(words.OUT_OF_100, _sans(26, bold=True), gap=6)
+    column.text(card.out_of_100, _sans(26, bold=True), gap=6)
     step = column.width / _DOTS
     for row in card.rows:
         look = ", ".join(part for part in (row.look, row.hides) if part)

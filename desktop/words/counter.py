@@ -5,7 +5,7 @@ from __future__ import annotations
 from core.counter.answer import Goal
 from core.counter.card import goal_words
 from core.explain.animals import animal
-from core.explain.numbers import Numbers, of_100, price
+from core.explain.numbers import Numbers, is_live, of_100, price
 from core.plan.model import Carries, ForSale, Plan, Sex
 from core.plan.sexes import sex_words
 from core.text import tr
@@ -18,7 +18,6 @@ AT_HOME = tr("One is at home")
 SOLD, PUT_BACK = tr("Sold"), tr("Put the last one back")
 NOTHING_FOR_SALE = tr("Nothing is for sale any more.")
 INVENTED = tr("No animals are for sale in this plan. These, with their prices, were invented for trying this out.")
-HATCHES = tr("What hatches, out of 100 young")
 TAP_A_LOOK = tr("Tap a look to make it the goal.")
 ODDS_CARD = tr("Odds card")
 TIMES = "×"
@@ -27,7 +26,6 @@ IN_100 = tr("in 100")
 WAITING = tr("Being worked out")
 WHAT_IS_AT_HOME, ITS_SEX = tr("The animal at home"), tr("It is a")
 MALE, FEMALE = tr("Male"), tr("Female")
-CHOOSE_GOAL = tr("What should hatch?")
 CAUTIONS = tr(
     "Odds, not promises. Permits and trade law differ by place: ask the authority. Before "
     "breeding, ask a reptile vet. Wash your hands."
@@ -37,6 +35,11 @@ PRINT = tr("Print")
 FOLDER = tr("Odds cards")
 # Every file system takes it.
 _LONGEST_NAME = 80
+
+
+def choose_goal(plan: Plan) -> str:
+    """The head of the looks to choose from."""
+    return tr("What should be born?") if is_live(plan) else tr("What should hatch?")
 
 
 def for_sale(plan: Plan, offer: ForSale) -> str:
@@ -99,14 +102,14 @@ def goal_name(plan: Plan, goal: Goal) -> str:
     return text[:1].upper() + text[1:]
 
 
-def clutches(count: int) -> str:
+def clutches(plan: Plan, count: int) -> str:
     """`1 clutch`."""
-    return tr("{n} clutches", "{n} clutch", count)
+    return tr("{n} litters", "{n} litter", count) if is_live(plan) else tr("{n} clutches", "{n} clutch", count)
 
 
-def chance_spoken(count: int, chance: float) -> str:
+def chance_spoken(plan: Plan, count: int, chance: float) -> str:
     """A chance by clutch for a screen reader."""
-    return tr("{clutches}: {of_100} in 100", clutches=clutches(count), of_100=of_100(chance))
+    return tr("{clutches}: {of_100} in 100", clutches=clutches(plan, count), of_100=of_100(chance))
 
 
 def look_spoken(look: str, hides: str, share: str) -> str:
@@ -136,9 +139,10 @@ def pick_from_table(sex: Sex) -> str:
 
 def goal_field(plan: Plan, goal: Goal) -> str:
     """What the ranking is about; tapping it chooses another."""
-    return tr(
-        "At least one {goal_words} from 1 clutch, tap to change", goal_words=goal_words(plan, goal.forms, goal.sex)
-    )
+    look = goal_words(plan, goal.forms, goal.sex)
+    if is_live(plan):
+        return tr("At least one {goal_words} from 1 litter, tap to change", goal_words=look)
+    return tr("At least one {goal_words} from 1 clutch, tap to change", goal_words=look)
 
 
 def rank_note(plan: Plan, offer: ForSale, year: int, numbers: Numbers) -> str:

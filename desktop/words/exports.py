@@ -5,7 +5,6 @@ from __future__ import annotations
 from core.text import tr
 
 CARD, ONE_PAIR = tr("Odds card"), tr("one pair")
-OUT_OF_100 = tr("What hatches, out of 100 young")
 RECKONED = tr("Reckoned with")
 FROM, DATE = tr("From"), tr("Date")
 UNNAMED = "Pairwright"

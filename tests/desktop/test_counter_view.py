@@ -9,8 +9,8 @@ import gallery_counter
 import msgspec
 import pytest
 import window_double as double
-from PySide6.QtCore import QSize, Qt
-from PySide6.QtGui import QImage
+from PySide6.QtCore import QRect, QSize, Qt
+from PySide6.QtGui import QFontMetrics, QImage
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QLineEdit, QWidget
 from pytestqt.qtbot import QtBot
@@ -19,7 +19,7 @@ from windows import Open
 from core.plan.model import Plan
 from core.plan.read import load_plan
 from desktop.appearance import Appearance
-from desktop.counter.taps import RowTap
+from desktop.counter.taps import RowTap, height_of
 from desktop.counter.type import type_for
 from desktop.counter.window import CounterView
 from desktop.document import Document
@@ -273,3 +273,17 @@ def test_by_keys_alone(view: CounterView) -> None:
     QTest.keyClick(view.pair.card, Qt.Key.Key_Return)
     assert view.card.sheet.card is not None
     assert "Lavender het amel male" in view.card.sheet.accessibleName()
+
+
+def test_lines_break_between_words_where_every_word_has_room(appearance: Appearance) -> None:
+    assert appearance
+    face = type_for(SIZE).text
+    for text in ("Motley double het amel hypo (amel + hypo apart)", "65 % het amel, 65 % het hypo and more of it"):
+        wide = QFontMetrics(face).horizontalAdvance(text)
+        # As high as Qt's own lines between words, at every width that has room for each word.
+        for width in range(wide // 3, wide, 7):
+            box = QRect(0, 0, width, 10_000)
+            between = QFontMetrics(face).boundingRect(box, Qt.TextFlag.TextWordWrap, text).height()
+            assert height_of(face, text, width) == between
+    long = "Jungletigerpastelhighwayfirefly" * 3
+    assert height_of(face, long, 200) > 2 * QFontMetrics(face).height()

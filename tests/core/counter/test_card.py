@@ -69,3 +69,15 @@ def test_what_is_lost_and_what_is_not_counted_is_said(plan: Plan) -> None:
     assert "Counted from clutches that are there. In a season 20 % of females have none." in reckoned(
         plan, male, female, NUMBERS
     )
+
+
+def test_a_live_bearer_has_litters_throughout() -> None:
+    boas = load_plan(SAMPLES / "boa-my-animals.plan.json")
+    doubtful = {"coal": {"c/+": "2/3", "+/+": "1/3"}}
+    for carries in ({"coal": "c/+"}, doubtful):
+        card = odds_card(
+            boas, Parent("male", {"coal": "c/c"}, 1), Parent("female", carries, 1), {"coal": "coal"}, NUMBERS
+        )
+        told = " ".join([card.headline, card.more, card.out_of_100, *card.reckoned])
+        assert "litter" in told
+        assert not any(word in told.lower() for word in ("clutch", "hatch", "egg"))

@@ -27,6 +27,14 @@ def test_one_year_for_both(plan: Plan) -> None:
     assert hatchling_words(even, 2031) == "A hatchling of 2031 can breed in 2034."
 
 
+def test_live_young_are_born(plan: Plan) -> None:
+    live = msgspec.structs.replace(plan, species=msgspec.structs.replace(plan.species, young="live"))
+    assert hatchling_words(live, 2031) == "A male born in 2031 can breed in 2033, a female in 2034."
+    alike = msgspec.structs.replace(live.species, matures=msgspec.structs.replace(plan.species.matures, male=3))
+    even = msgspec.structs.replace(live, species=alike)
+    assert hatchling_words(even, 2031) == "Young born in 2031 can breed in 2034."
+
+
 def test_when_the_pair_can_breed() -> None:
     assert pair_words(2031, 0) == "This pair can breed this year."
     assert pair_words(2031, 1) == "This pair can breed in 2032, after 1 season of growing."
