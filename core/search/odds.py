@@ -36,7 +36,7 @@ class Odds:
 
     def per_egg(self, males: Places, females: Places) -> Floats:
         """Chance that an egg, all losses but a whole clutch's counted, fits the row: [males, females]."""
-        sires, dams = (np.unravel_index(each, self._stock.sizes) for each in (males, females))
+        sires, dams = self._stock.parts(males), self._stock.parts(females)
         found = np.full((len(males), len(females)), self._share * self.biology.fertile * self.biology.hatches)
         for unit, fit, of_sires, of_dams in zip(self._units, self._fits, sires, dams, strict=True):
             found *= _table(unit, fit, of_sires, of_dams)
@@ -67,15 +67,15 @@ class Odds:
         A young that fits the row fills it, or counts for it: as long as none has come, what is held does not fit it.
         Genotypes: [genotypes], sums to 1. None where there are no such young.
         """
-        sires, dams = (np.unravel_index(each, self._stock.sizes) for each in (sire, dam))
+        sires, dams = self._stock.parts(np.intp(sire)), self._stock.parts(np.intp(dam))
         parts, wanted = [], []
         for unit, fit, i, j in zip(self._units, self._fits, sires, dams, strict=True):
             live = unit.cross(int(i), int(j)) * (unit.fits(pick, sex) & ~unit.lethal)
             parts.append(live)
             wanted.append(live * fit)
-        every = reduce(np.multiply.outer, parts).ravel()
+        every = reduce(np.multiply.outer, parts, np.ones(1)).ravel()
         if self._row.sex in ("any", sex):
-            every = every - reduce(np.multiply.outer, wanted).ravel()
+            every = every - reduce(np.multiply.outer, wanted, np.ones(1)).ravel()
         total = float(every.sum())
         if total <= 1e-15:
             return None

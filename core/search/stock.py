@@ -78,7 +78,8 @@ class Stock:
         self.plan = plan
         every = compile_genetics(plan.genes, plan.linkage, plan.species)
         self.genetics: Genetics = every.restrict({gene for row in plan.goal.want for gene in row.forms})
-        self.sizes = tuple(unit.size for unit in self.genetics.units)
+        # The goal may see no gene at all: there is one state then.
+        self.sizes = (1, *(unit.size for unit in self.genetics.units))
         self.left_out = 0
         kinds = [*self._mine(), *self._for_sale(merged=merged)]
         self.males = self._few(one for one in kinds if one.sex == "male")
@@ -137,8 +138,7 @@ class Stock:
     def _of_use(self, kind: Kind) -> bool:
         """Whether it may show or carry anything of what is wanted."""
         wanted = {(gene, form) for row in self.plan.goal.want for gene, form in row.forms.items() if form != NORMAL}
-        parts = np.unravel_index(kind.states, self.sizes)
-        for unit, own in zip(self.genetics.units, parts, strict=True):
+        for unit, own in zip(self.genetics.units, self.parts(kind.states), strict=True):
             made_of = {
                 allele
                 for gene, form in wanted
@@ -169,9 +169,14 @@ class Stock:
             self.females = tuple(one for one in self.females if one is not vague)
             self.left_out += 1
 
+    def parts(self, states: Places | np.intp) -> Sequence[Places]:
+        """The genotype that each of these states, or the one, has in each unit."""
+        return np.unravel_index(np.asarray(states), self.sizes)[1:]
+
     def _flat(self, prior: Sequence[Floats]) -> tuple[Places, Floats]:
-        own = [np.nonzero(one)[0] for one in prior]
-        weights = reduce(np.multiply.outer, [one[able] for one, able in zip(prior, own, strict=True)]).ravel()
+        every = [np.ones(1), *prior]
+        own = [np.nonzero(one)[0] for one in every]
+        weights = reduce(np.multiply.outer, [one[able] for one, able in zip(every, own, strict=True)]).ravel()
         states = np.ravel_multi_index(np.meshgrid(*own, indexing="ij"), self.sizes).ravel()
         return states.astype(np.intp), weights
 

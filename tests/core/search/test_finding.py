@@ -276,6 +276,15 @@ def test_nothing_for_sale_and_nothing_mine() -> None:
     assert [one.way for one in only.proposals] == ["outright"]
 
 
+@pytest.mark.parametrize("system", ["temperature", "ZW"])
+def test_a_goal_that_names_no_form_is_searched_for_too(system: str) -> None:
+    """`forms` may be empty: any young will do, and nothing tells animals apart."""
+    plan = sheet(goal={"want": [{"forms": {}, "sex": "female"}]}, species={"sex_system": system})
+    found = finished(find(plan))
+    assert found.proposals[0].result.to_goal is not None
+    assert found.proposals[0].money < 170
+
+
 def test_where_nothing_reaches_the_goal_the_closest_are_told() -> None:
     hets = [one for one in json.loads(write_plan(sheet()))["for_sale"] if one["id"] in ("m0", "f0")]
     close = finished(find(sheet(goal={"chance": 0.95, "seasons": 1, "outright_price": None}, for_sale=hets)))
