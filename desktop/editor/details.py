@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from msgspec.structs import replace
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from core.plan.model import Bought, Held, Owned, Plan, Route
 from desktop import fonts
@@ -23,6 +24,8 @@ from desktop.widgets.labels import PlainLabel
 from desktop.words import editor as words
 from desktop.words import editor_details as said
 from desktop.words.numbers import Numbers
+
+_GAP, _LEAST_TITLE = 16, 90
 
 
 class Details(QWidget):
@@ -52,8 +55,22 @@ class Details(QWidget):
         self.facts = PlainLabel(font=fonts.sans(fonts.FORM), parent=self)
         for label in (self.refusal, self.note, self.facts):
             label.setWordWrap(True)
+        self._head = QBoxLayout(QBoxLayout.Direction.LeftToRight)
         self._lay_out()
         self._connect()
+
+    def minimumSizeHint(self) -> QSize:  # noqa: D102
+        return QSize(self._actions_wide(), super().minimumSizeHint().height())
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: D102
+        super().resizeEvent(event)
+        is_narrow = self.width() < self._actions_wide() + fonts.grown(_LEAST_TITLE)
+        way = QBoxLayout.Direction.TopToBottom if is_narrow else QBoxLayout.Direction.LeftToRight
+        self._head.setSpacing(4 if is_narrow else _GAP)
+        self._head.setDirection(way)
+
+    def _actions_wide(self) -> int:
+        return sum(action.sizeHint().width() + _GAP for action in self._actions())
 
     def show_line(self, plan: Plan, route: Route, key: Key | None, finding: Finding | None) -> None:
         """Shows what belongs to a line; None: nothing is chosen."""
@@ -189,15 +206,19 @@ class Details(QWidget):
         self.remove.clicked.connect(self.removed)
 
     def _lay_out(self) -> None:
-        head = QHBoxLayout()
-        head.setSpacing(16)
-        head.addWidget(self.title, 1)
+        actions = QHBoxLayout()
+        actions.setSpacing(_GAP)
         for action in self._actions():
-            head.addWidget(action, 0, Qt.AlignmentFlag.AlignTop)
+            actions.addWidget(action, 0, Qt.AlignmentFlag.AlignTop)
+        # Under the title they begin at its left.
+        actions.insertStretch(-1)
+        self._head.setSpacing(_GAP)
+        self._head.addWidget(self.title, 1)
+        self._head.addLayout(actions)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 8, 0)
         layout.setSpacing(4)
-        layout.addLayout(head)
+        layout.addLayout(self._head)
         for widget in (self.more, self.refusal, self.note, self.carries, self.looks, self.mine, self.facts):
             layout.addWidget(widget)
         layout.addStretch(1)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QWidget
 
 from desktop import fonts
@@ -15,7 +16,8 @@ from desktop.widgets.labels import PlainLabel, tip
 from desktop.words import editor as words
 from desktop.words import labels
 
-_WIDEST = 560
+_WIDEST, _LEAST = 560, 120
+_GAP = 16
 
 
 class Head(QWidget):
@@ -39,7 +41,7 @@ class Head(QWidget):
             leaving.clicked.connect(self.left)
         layout = QGridLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.setHorizontalSpacing(16)
+        layout.setHorizontalSpacing(_GAP)
         layout.setVerticalSpacing(0)
         layout.setColumnStretch(3, 1)
         for column, widget in (
@@ -52,6 +54,19 @@ class Head(QWidget):
         ):
             layout.addWidget(widget, 0, column)
         layout.addWidget(self._refusal, 1, 2, 1, 5)
+
+    def minimumSizeHint(self) -> QSize:  # noqa: D102
+        # A long name gives way before what stands beside it leaves a small window.
+        return QSize(self._beside() + fonts.grown(_LEAST), super().minimumSizeHint().height())
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: D102
+        super().resizeEvent(event)
+        self.name.set_most(min(_WIDEST, max(self.width() - self._beside(), fonts.grown(_LEAST))))
+
+    def _beside(self) -> int:
+        others = (self.back, self._mark, self.why, self.undo, self.done)
+        gaps = _GAP * (len(others) + 1)
+        return sum(one.sizeHint().width() for one in others) + gaps
 
     def show_route(self, mark: int, name: Typed | None, undo_what: str | None) -> None:
         """Shows a route, and what undo would take back."""

@@ -55,6 +55,7 @@ class MinePanel(QWidget):
         while len(self.boxes) < wanted:
             box = QCheckBox(self._here)
             box.setFont(fonts.sans(fonts.FORM))
+            box.setProperty("look", "check")
             box.toggled.connect(self._changed)
             self._flow.addWidget(box)
             self.boxes.append(box)

@@ -72,6 +72,14 @@ class SentenceField(QLineEdit):
         # The hint of an empty field may be another.
         self._fit()
 
+    def set_most(self, most: int) -> None:
+        """Another widest width."""
+        if most != self._most:
+            self._most = most
+            if not (self.hasFocus() or self._refused):
+                self._show_held()
+            self._fit()
+
     def set_refused(self, refused: bool) -> None:
         """Whether what stands here was not taken."""
         if refused != self._refused:

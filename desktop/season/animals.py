@@ -22,7 +22,7 @@ from desktop.widgets.tab_order import TabOrder
 from desktop.words import season as words
 from desktop.words.numbers import Numbers
 
-_LIST_WIDTH, _WIDEST = 330, 640
+_LEAST_WIDTH, _LIST_WIDTH, _WIDEST = 200, 330, 640
 # So many further normal young head the columns.
 _YOUNG = (0, 1, 2, 3, 4, 6, 8, 10, 12)
 
@@ -43,7 +43,9 @@ class AnimalsSheet(Inked):
         self.list.setFrameShape(QFrame.Shape.NoFrame)
         self.list.setAccessibleName(words.ANIMALS_NAME)
         self.list.setFont(fonts.sans(fonts.FORM))
-        self.list.setFixedWidth(round(_LIST_WIDTH * text_scale()))
+        # Short names leave the rest of a small window to what is told of one.
+        self.list.setMinimumWidth(round(_LEAST_WIDTH * text_scale()))
+        self.list.setMaximumWidth(round(_LIST_WIDTH * text_scale()))
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.edit = button(words.EDIT_ANIMALS, "link", self)
         self.name = wrapped("", fonts.serif(fonts.SENTENCE, bold=True))

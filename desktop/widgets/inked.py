@@ -13,6 +13,8 @@ from desktop.forms.fields import SentenceChoice, field_sheet
 from desktop.theme import Colours, colours_of
 
 Look = Literal["link", "plain", "main"]
+# At text of 100 %.
+_CHECK_BOX = 13
 
 
 class Inked(QWidget):
@@ -50,11 +52,12 @@ def button(text: str, look: Look, parent: QWidget | None = None, *, font: QFont 
 
 
 def _sheet(c: Colours) -> str:
+    box = fonts.grown(_CHECK_BOX)
     return f"""
     QCheckBox[look="check"] {{ color: {c.text}; spacing: 6px; padding: 2px; border-bottom: 2px solid transparent; }}
     QCheckBox[look="check"]:focus {{ border-bottom: 2px solid {c.accent}; }}
-    QCheckBox[look="check"]::indicator {{ width: 13px; height: 13px; border: 1px solid {c.rule}; border-radius: 3px;
-        background: {c.field}; }}
+    QCheckBox[look="check"]::indicator {{ width: {box}px; height: {box}px; border: 1px solid {c.rule};
+        border-radius: 3px; background: {c.field}; }}
     QCheckBox[look="check"]::indicator:checked {{ background: {c.accent}; border-color: {c.accent}; }}
     QLabel[look="caution"] {{ color: {c.caution}; }}
     QFrame[look="hairline"] {{ background: {c.hairline}; }}

@@ -14,6 +14,7 @@ from desktop import fonts
 from desktop.assumptions.page import AssumptionsPage
 from desktop.assumptions.sections import SECTIONS
 from desktop.carrying.rows import ChoiceRow, Shown
+from desktop.editor.head import Head
 from desktop.find.trade import Mark, Plot, Trade
 from desktop.lanes import lane_count
 from desktop.panels.routes.delegate import pill_height
@@ -115,3 +116,16 @@ def test_names_of_assumptions_are_whole(start: Open) -> None:
     assert isinstance(page, AssumptionsPage)
     widest = max(QFontMetricsF(page.sections.font()).horizontalAdvance(section.title) for section in SECTIONS)
     assert page.sections.width() >= widest + 20
+
+
+def test_a_long_name_of_a_route_gives_way_to_what_stands_beside_it(qtbot: QtBot) -> None:
+    head = Head()
+    qtbot.addWidget(head)
+    head.name.hold("Flint and a bought lavender, daughters back to him in the fourth year")
+    head.show()
+    for wide in (1232, 1000):
+        head.resize(max(wide, head.minimumSizeHint().width()), head.sizeHint().height())
+        for one in (head.name, head.why, head.undo, head.done):
+            assert head.rect().contains(one.geometry())
+        assert not head.name.geometry().intersects(head.why.geometry())
+    assert head.minimumSizeHint().width() <= 1232
