@@ -64,7 +64,8 @@ class RunsText(QWidget):
         super().changeEvent(event)
 
     def _laid_out(self, width: int) -> QTextLayout:
-        layout = QTextLayout(plain(self._runs) or " ", self._regular)
+        # A number and its percent sign stay on one line.
+        layout = QTextLayout(plain(self._runs).replace(" %", "\u00a0%") or " ", self._regular)
         option = QTextOption(Qt.AlignmentFlag.AlignLeft)
         option.setWrapMode(QTextOption.WrapMode.WrapAtWordBoundaryOrAnywhere)
         layout.setTextOption(option)

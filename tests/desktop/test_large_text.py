@@ -24,7 +24,9 @@ from desktop.plan_files import SAMPLE, open_plan
 from desktop.theme import LIGHT
 from desktop.why.headline import Headline
 from desktop.widgets.labels import PlainLabel
+from desktop.widgets.runs_text import RunsText
 from desktop.words.numbers import PlainNumbers
+from desktop.words.runs import Run
 
 
 @pytest.fixture(autouse=True, params=[1, 2])
@@ -129,3 +131,16 @@ def test_a_long_name_of_a_route_gives_way_to_what_stands_beside_it(qtbot: QtBot)
             assert head.rect().contains(one.geometry())
         assert not head.name.geometry().intersects(head.why.geometry())
     assert head.minimumSizeHint().width() <= 1232
+
+
+def test_a_percent_sign_stays_with_its_number(qtbot: QtBot) -> None:
+    font = fonts.serif(fonts.SENTENCE)
+    text = RunsText(font, font)
+    qtbot.addWidget(text)
+    wide = QFontMetricsF(font).horizontalAdvance
+    room = wide("aaaa 80") + 2
+    assert wide("% bbb") < room < wide("80 % bbb")
+    text.set_runs((Run("aaaa 80 % bbb"),))
+    line = text.heightForWidth(10_000)
+    assert text.heightForWidth(int(room)) > 2.5 * line
+    assert text.text() == "aaaa 80 % bbb"
