@@ -17,7 +17,7 @@ from desktop.theme import SECOND
 from desktop.why.asking import Asker, Question
 from desktop.why.beats_sheet import BeatsSheet
 from desktop.why.chance_sheet import ChanceSheet
-from desktop.why.parts import Elided
+from desktop.why.parts import GivesWay
 from desktop.widgets.inked import button
 from desktop.widgets.labels import PlainLabel
 from desktop.widgets.text_tabs import TextTabs
@@ -175,7 +175,7 @@ class _Head(SheetsHead):
 
     def __init__(self) -> None:
         self._mark = MarkSign()
-        self.name = Elided(fonts.sans(fonts.HEADING, bold=True), int(_WIDEST_NAME * text_scale()))
+        self.name = GivesWay(fonts.sans(fonts.HEADING, bold=True), int(_WIDEST_NAME * text_scale()))
         self._counts = PlainLabel(font=fonts.sans(fonts.HEADING), ink=SECOND)
         back = button(words.BACK, "link")
         back.setAccessibleName(words.BACK_NAME)

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QFont, QFontMetrics, QPalette
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QFont, QFontMetrics, QPalette, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from desktop import fonts
@@ -15,6 +15,7 @@ from desktop.words import why as words
 # How strongly drawings show while a newer answer is on its way.
 OUTDATED = 0.45
 _TEXT = QPalette.ColorRole.WindowText
+_LEAST_NAME = 90
 
 
 class Section(QWidget):
@@ -83,3 +84,27 @@ class Elided(PlainLabel):
         self.setText(shown)
         self.setAccessibleName(text)
         self.setToolTip(tip(text) if shown != text else "")
+
+
+class GivesWay(Elided):
+    """The same, and narrower than that before a row leaves its window."""
+
+    def __init__(self, font: QFont, most: int) -> None:
+        super().__init__(font, most)
+        self._widest = most
+
+    def show_text(self, text: str) -> None:  # noqa: D102
+        super().show_text(text)
+        self.updateGeometry()
+
+    def sizeHint(self) -> QSize:  # noqa: D102
+        whole = QFontMetrics(self.font()).horizontalAdvance(self.whole) + 2
+        return QSize(min(whole, self._widest), super().sizeHint().height())
+
+    def minimumSizeHint(self) -> QSize:  # noqa: D102
+        return QSize(min(self.sizeHint().width(), fonts.grown(_LEAST_NAME)), super().minimumSizeHint().height())
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: D102
+        super().resizeEvent(event)
+        self._most = min(self._widest, self.width())
+        super().show_text(self.whole)

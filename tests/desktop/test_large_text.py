@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+import msgspec
 import pytest
 from PySide6.QtGui import QFontMetricsF
 from pytestqt.qtbot import QtBot
@@ -144,3 +145,21 @@ def test_a_percent_sign_stays_with_its_number(qtbot: QtBot) -> None:
     line = text.heightForWidth(10_000)
     assert text.heightForWidth(int(room)) > 2.5 * line
     assert text.text() == "aaaa 80 % bbb"
+
+
+LONG = "Highway het ghost male to yellow-bellied het ghost females in the hope of highways that are ghosts"
+
+
+def test_long_names_widen_no_window(start: Open) -> None:
+    window = start()
+    route = window.document.plan.routes[0]
+    named = (msgspec.structs.replace(route, name=LONG), *window.document.plan.routes[1:])
+    window.document.edit(msgspec.structs.replace(window.document.plan, routes=named), "rename")
+    window.document.select(window.document.found[0])
+    window.resize(1280, 800)
+    for opens in (window.show_why, window.edit_route, window.show_worth, window.show_season, window.find_routes):
+        opens()
+        page = window.views.page()
+        assert page is not None
+        assert page.minimumSizeHint().width() <= 1280, type(page).__name__
+        window.views.close_page()
