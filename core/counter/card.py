@@ -8,7 +8,7 @@ from core.advice.standing import HYGIENE, LAW, ODDS, VET
 from core.counter.pair import Hatch, Pair
 from core.explain.animals import animal, looks_words, seen_and_hidden
 from core.explain.fractions import share_words
-from core.explain.numbers import Numbers, is_live, laid_words, of_100, percent, sum_of_money
+from core.explain.numbers import Numbers, in_currency, is_live, laid_words, of_100, percent, sum_of_money
 from core.plan.genotypes import NORMAL
 from core.plan.model import AnySex, Carries, Forms, Plan, Sex
 from core.plan.sexes import sex_words
@@ -143,13 +143,9 @@ def price_words(plan: Plan, male: Parent, female: Parent, numbers: Numbers) -> s
         return ""
     told = " + ".join(sum_of_money(price, numbers) for price in prices)
     if len(prices) == 1:
-        return tr("{told} {currency}, for the one at home", told=told, currency=plan.currency)
-    return tr(
-        "{told} = {prices} {currency} for the pair",
-        told=told,
-        prices=sum_of_money(sum(prices), numbers),
-        currency=plan.currency,
-    )
+        return tr("{told}, for the one at home", told=in_currency(told, plan))
+    together = in_currency(sum_of_money(sum(prices), numbers), plan)
+    return tr("{told} = {together} for the pair", told=told, together=together)
 
 
 def reckoned(plan: Plan, male: Parent, female: Parent, numbers: Numbers) -> tuple[str, ...]:

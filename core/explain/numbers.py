@@ -55,6 +55,11 @@ def sum_of_money(value: float, numbers: Numbers) -> str:
     return price(told_sum(value), numbers)
 
 
+def in_currency(amount: str, plan: Plan) -> str:
+    """A told sum with the plan's currency, where it has one."""
+    return f"{amount} {plan.currency}".strip()
+
+
 def told_sum(value: float) -> float:
     """What that says: whole, and below a hundred to the cent."""
     return math.ceil(value * 100 - 1e-6) / 100 if value < WHOLE_FROM else float(math.ceil(value - 1e-6))

@@ -175,7 +175,7 @@ class PairPage(QWidget):
             field.show_words(words.alone(plan, pick.carries), above, figure)
         waits = [offer.ready_in for pick in stall.picked.values() if (offer := stall.offer(pick))]
         self.sum.setText(price(sum(prices), self._numbers))
-        self.sum_head.setText(words.pair_of(plan.currency))
+        self.sum_head.setText(words.pair_of(plan))
         for label in (self.sum, self.sum_head):
             label.setVisible(len(prices) == 2)
         self.best.setVisible(stall.at_home is not None)

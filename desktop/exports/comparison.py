@@ -9,7 +9,7 @@ import msgspec
 from core.advice.caution import Caution
 from core.advice.standing import HYGIENE, LAW, ODDS, VET
 from core.counter.card import clutch_words
-from core.explain.numbers import Numbers, percent, sum_of_money
+from core.explain.numbers import Numbers, is_live, percent, sum_of_money
 from core.plan.model import Plan
 from core.routes.prepare import biology
 from core.text import tr
@@ -109,9 +109,10 @@ def assumptions(plan: Plan, numbers: Numbers) -> tuple[str, ...]:
     """What the figures rest on, a sentence each."""
     known, costs, matures = biology(plan.species), plan.costs, plan.species.matures
     kept = percent(known.reaches, numbers)
+    laid, lives = (words.PER_BORN, words.PER_LIVING) if is_live(plan) else (words.PER_EGG, words.PER_YOUNG)
     money = (
         (costs.setup, words.SETUP), (costs.keep_adult, words.KEEP_ADULT), (costs.keep_young, words.KEEP_YOUNG),
-        (costs.per_egg, words.PER_EGG), (costs.per_young, words.PER_YOUNG),
+        (costs.per_egg, laid), (costs.per_young, lives),
     )  # fmt: skip
     told = ", ".join(f"{text} {sum_of_money(float(sum_), numbers)}" for sum_, text in money if sum_)
     return (

@@ -5,7 +5,17 @@ from __future__ import annotations
 from core.plan.model import Plan
 from core.text import tr
 from desktop.findings import Finding
-from desktop.words.numbers import Numbers, listed, percent, plus_minus, price, short_group, sum_of_money, trimmed
+from desktop.words.numbers import (
+    Numbers,
+    in_currency,
+    listed,
+    percent,
+    plus_minus,
+    price,
+    short_group,
+    sum_of_money,
+    trimmed,
+)
 
 CHEAPEST_HERE = tr("cheapest")
 SEASON_UNIT = tr("season")
@@ -34,7 +44,7 @@ def money(value: float, numbers: Numbers) -> str:
 
 def money_unit(plan: Plan) -> str:
     """What the money axis counts."""
-    return tr("{currency} set aside", currency=plan.currency)
+    return tr("{currency} set aside", currency=plan.currency).strip()
 
 
 def eggs_unit(plan: Plan) -> str:
@@ -70,13 +80,8 @@ def describe_money(plan: Plan, found: tuple[Finding, ...], winner: str | None, n
     best = _named(found, winner)
     if best is None or best.to_goal is None:
         return tr("Chance by money of {found} routes; no single route is cheapest.", found=len(found))
-    money_text = sum_of_money(best.to_goal.money, numbers)
-    first = tr(
-        "{name} reaches the goal first, with {money_text} {currency}",
-        name=best.name,
-        money_text=money_text,
-        currency=plan.currency,
-    )
+    money_text = in_currency(sum_of_money(best.to_goal.money, numbers), plan)
+    first = tr("{name} reaches the goal first, with {money_text}", name=best.name, money_text=money_text)
     return tr("Chance by money of {found} routes: {first}.", found=len(found), first=first)
 
 

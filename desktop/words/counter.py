@@ -5,7 +5,7 @@ from __future__ import annotations
 from core.counter.answer import Goal
 from core.counter.card import goal_words
 from core.explain.animals import animal
-from core.explain.numbers import Numbers, is_live, of_100, price
+from core.explain.numbers import Numbers, in_currency, is_live, of_100, price
 from core.plan.model import Carries, ForSale, Plan, Sex
 from core.plan.sexes import sex_words
 from core.text import tr
@@ -86,9 +86,9 @@ def change(sex: Sex, *, at_home: bool) -> str:
     return tr("{sex}{whose}, tap to change", sex=MALE if sex == "male" else FEMALE, whose=whose)
 
 
-def pair_of(currency: str) -> str:
+def pair_of(plan: Plan) -> str:
     """What stands above the price of the pair."""
-    return f"{THE_PAIR}, {currency}"
+    return ", ".join(part for part in (THE_PAIR, plan.currency) if part)
 
 
 def at_least_one(plan: Plan, goal: Goal) -> str:
@@ -148,7 +148,7 @@ def goal_field(plan: Plan, goal: Goal) -> str:
 def rank_note(plan: Plan, offer: ForSale, year: int, numbers: Numbers) -> str:
     """What stands below a partner: its price, and when it can breed."""
     when = tr("can breed in {year}", year=year + offer.ready_in) if offer.ready_in else tr("can breed this year")
-    return f"{price(offer.price, numbers)} {plan.currency}, {when}, {left(offer.quantity)}"
+    return f"{in_currency(price(offer.price, numbers), plan)}, {when}, {left(offer.quantity)}"
 
 
 def none_of(sex: Sex) -> str:

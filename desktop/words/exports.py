@@ -18,6 +18,7 @@ FILTERS = {
 }
 SETUP, KEEP_ADULT, KEEP_YOUNG = tr("to set up"), tr("an adult a season"), tr("a growing young a season")
 PER_EGG, PER_YOUNG = tr("an egg"), tr("a young")
+PER_BORN, PER_LIVING = tr("a young born, alive or not,"), tr("a living young")
 NO_COSTS = tr("Nothing was reckoned for feed, space or equipment.")
 ROUTES, RECKONED_WITH, TO_MIND = tr("Routes"), tr("Reckoned with"), tr("To mind")
 BY_MONEY = tr("Chance by money")
@@ -43,6 +44,8 @@ def growing(males: int, females: int, reaching: str) -> str:
 
 def costs(told: str, currency: str) -> str:
     """What is paid for keeping and breeding."""
+    if not currency:
+        return tr("It costs: {told}.", told=told)
     return tr("In {currency}: {told}.", currency=currency, told=told)
 
 

@@ -50,7 +50,7 @@ def too_long(name: str, letters: int, longest: int, numbers: Numbers) -> str:
 def unit(words: str, value: object, currency: str) -> str:
     """The words after a value: of `season|seasons` the first where the value is one."""
     one, _, many = words.partition("|")
-    return (one if value == 1 or not many else many).replace("{currency}", currency)
+    return (one if value == 1 or not many else many).replace("{currency}", currency).strip()
 
 
 def change(name: str) -> str:

@@ -29,7 +29,7 @@ def goal_sentence(plan: Plan, numbers: Numbers) -> Runs:
     runs += [Run(", "), strong(_sure(float_chance(goal.chance), numbers)), Run(tr(" % sure, within "))]
     runs += [strong(numbers.whole(goal.seasons)), Run(tr(" seasons", " season", goal.seasons))]
     if goal.budget is not None:
-        runs += [Run(tr(", for at most ")), strong(price(goal.budget, numbers)), Run(f" {plan.currency}")]
+        runs += [Run(tr(", for at most ")), strong(price(goal.budget, numbers)), Run(f" {plan.currency}".rstrip())]
     return tuple(runs)
 
 

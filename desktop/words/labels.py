@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from core.plan.model import Plan
 from core.text import tr
-from desktop.words.numbers import Numbers, sum_of_money
+from desktop.words.numbers import Numbers, in_currency, sum_of_money
 
 PROGRAM = "Pairwright"
 
@@ -94,9 +94,8 @@ def spent_apart(plan: Plan, numbers: Numbers) -> str:
     if not plan.already_spent:
         return ""
     return tr(
-        "Already spent, and left out of every figure: {already_spent} {currency}.",
-        already_spent=sum_of_money(plan.already_spent, numbers),
-        currency=plan.currency,
+        "Already spent, and left out of every figure: {already_spent}.",
+        already_spent=in_currency(sum_of_money(plan.already_spent, numbers), plan),
     )
 
 

@@ -184,7 +184,8 @@ def needs(plan: Plan, drawn: Finding, numbers: Numbers) -> Runs:
             strong(percent(drawn.chance, numbers)),
             Run(tr(" sure within {seasons}, not {goal}.", seasons=seasons, goal=goal)),
         )
-    return (Run(tr("For {goal} it needs ", goal=goal)), strong(_sum(drawn, numbers)), Run(f" {plan.currency}."))
+    unit = f" {plan.currency}".rstrip()
+    return (Run(tr("For {goal} it needs ", goal=goal)), strong(_sum(drawn, numbers)), Run(f"{unit}."))
 
 
 def beside(drawn: Finding, best: Finding, decided: Verdict, numbers: Numbers) -> str:

@@ -16,7 +16,7 @@ from core.season.stopping import MOST_YOUNG
 from core.season.telling import Telling
 from core.text import tr
 from desktop.words.goal import asked, how_many
-from desktop.words.numbers import Numbers, listed, of_100, percent, sum_of_money
+from desktop.words.numbers import Numbers, in_currency, listed, of_100, percent, sum_of_money
 
 TITLE = tr("This season")
 BACK = tr("‹ All routes")
@@ -331,9 +331,8 @@ def spent_guess(guess: float | None, seasons: int, plan: Plan, numbers: Numbers)
     if guess is None:
         return ""
     return tr(
-        "On average the route costs {guess} {currency} by the end of season {seasons}.",
-        guess=sum_of_money(guess, numbers),
-        currency=plan.currency,
+        "On average the route costs {guess} by the end of season {seasons}.",
+        guess=in_currency(sum_of_money(guess, numbers), plan),
         seasons=seasons,
     )
 

@@ -13,8 +13,10 @@ from msgspec.structs import replace
 from core.plan.model import Gene, Plan, Route, Want
 from core.routes.result import RouteResult
 from desktop.evaluation import Finished, RouteAnswer, RouteFailure, evaluation_steps
+from desktop.exports.comparison import assumptions
 from desktop.findings import Finding, Verdict, findings, verdict
 from desktop.plan_files import SAMPLE, Faults, open_plan
+from desktop.words import charts, counter, labels, season
 from desktop.words import numbers as n
 from desktop.words.animals import animal, form_words
 from desktop.words.answer import Answer, answer
@@ -279,3 +281,23 @@ def test_the_cheapest_so_far_is_said_to_be_so_far(plan: Plan) -> None:
 
 def test_no_verdict_before_all_answers_are_in(plan: Plan) -> None:
     assert verdict(findings(plan, {}), complete=False) == Verdict("waiting", pending=7)
+
+
+def test_without_a_currency_no_sentence_has_a_gap(plan: Plan) -> None:
+    bare = msgspec.structs.replace(plan, currency="", already_spent=340)
+    spoken = (
+        labels.spent_apart(bare, PLAIN),
+        charts.money_unit(bare),
+        plain(goal_sentence(bare, PLAIN)),
+        *assumptions(bare, PLAIN),
+        counter.pair_of(bare),
+        counter.rank_note(bare, bare.for_sale[0], 2031, PLAIN),
+        season.spent_guess(350.0, 1, bare, PLAIN),
+    )
+    for said in spoken:
+        assert not any(gap in said for gap in ("  ", " ,", " .", " :")), said
+        assert said == said.strip()
+    told = assumptions(
+        msgspec.structs.replace(bare, species=msgspec.structs.replace(bare.species, young="live")), PLAIN
+    )
+    assert not any("egg" in said for said in told)

@@ -14,7 +14,7 @@ from desktop.forms.table import Field, Form, Line
 from desktop.words import assumptions as words
 from desktop.words import goal as goal_words
 from desktop.words.animals import form_words
-from desktop.words.numbers import Numbers, price
+from desktop.words.numbers import Numbers, in_currency, price
 
 _ANY_SEX = fixed(("any", tr("either sex")), ("male", sex_words("male", 2)), ("female", sex_words("female", 2)))
 
@@ -70,7 +70,7 @@ COMBINATIONS = Listing(
 
 
 def _priced(plan: Plan, row: int, numbers: Numbers) -> str:
-    return f"{price(plan.costs.surplus[row].price, numbers)} {plan.currency}"
+    return in_currency(price(plan.costs.surplus[row].price, numbers), plan)
 
 
 def _priced_look(plan: Plan, row: int, _numbers: Numbers) -> str:

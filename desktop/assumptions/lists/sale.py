@@ -17,7 +17,7 @@ from desktop.forms.table import Field, Form, Line
 from desktop.words import assumptions as words
 from desktop.words.animals import animal_title
 from desktop.words.goal import SEX_WORDS
-from desktop.words.numbers import Numbers, price
+from desktop.words.numbers import Numbers, in_currency, price
 
 _ONE = tr("an animal for sale")
 
@@ -63,7 +63,7 @@ def _title(plan: Plan, row: int, _numbers: Numbers) -> str:
 def _note(plan: Plan, row: int, numbers: Numbers) -> str:
     offer = plan.for_sale[row]
     what = animal_title(plan, offer.carries)
-    return f"{words.sexed(offer.sex, offer.quantity)}, {price(offer.price, numbers)} {plan.currency}, {what}"
+    return f"{words.sexed(offer.sex, offer.quantity)}, {in_currency(price(offer.price, numbers), plan)}, {what}"
 
 
 def _add(plan: Plan) -> Plan:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import msgspec
 import pytest
 
 from core.counter.card import Parent, clutch_words, goal_words, odds_card, price_words, reckoned
-from core.explain.numbers import PlainNumbers
+from core.explain.numbers import PlainNumbers, in_currency
 from core.plan.model import Plan
 from core.plan.read import load_plan
 from desktop.plan_files import SAMPLES
@@ -81,3 +82,11 @@ def test_a_live_bearer_has_litters_throughout() -> None:
         told = " ".join([card.headline, card.more, card.out_of_100, *card.reckoned])
         assert "litter" in told
         assert not any(word in told.lower() for word in ("clutch", "hatch", "egg"))
+
+
+def test_a_plan_without_a_currency_has_no_gap_for_it(plan: Plan) -> None:
+    bare = msgspec.structs.replace(plan, currency="")
+    male, female = Parent("male", {}, 160), Parent("female", {}, 230)
+    assert price_words(bare, male, female, NUMBERS) == "160 + 230 = 390 for the pair"
+    assert price_words(bare, male, Parent("female", {}), NUMBERS) == "160, for the one at home"
+    assert in_currency("390", plan) == "390 USD"
