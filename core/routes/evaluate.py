@@ -109,7 +109,8 @@ def engine_steps(
     try:
         answers, expectations = yield from exact_steps(every, place, recent, bare=bare)
         if not bare and (finer := told_finer(every, place, answers)):
-            answers = yield from told_again(answers, exact_steps(finer, place, bare=True))
+            # Young held back would be looked for in other ways if bare, and take longer than they did.
+            answers = yield from told_again(answers, exact_steps(finer, place, bare=not problem.holds))
         played = None
     except OutOfReach:
         # Most plans never need it, and a start of the program waits for what is imported.

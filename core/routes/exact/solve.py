@@ -21,7 +21,7 @@ from core.routes.problem import Problem
 from core.routes.result import Floats
 
 # A lattice is made so much finer at most where little of what could be paid is told.
-_FINEST = 40
+_FINEST = 8
 
 
 def money_range(route: ExactRoute) -> tuple[float, float]:
