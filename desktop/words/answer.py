@@ -199,7 +199,8 @@ def _over(plan: Plan, found: tuple[Finding, ...], best: Finding, numbers: Number
     if budget is None or best.to_goal is None or best.to_goal.money <= budget:
         return []
     over = more_by(best.to_goal.money, budget, numbers)
-    chances = [one.result.chance_at_budget or 0.0 for one in found if one.result is not None]
+    # Over all counts: with less money another number of animals than the cheapest may do best.
+    chances = [one.drawn.chance_at_budget or 0.0 for one in found if one.drawn is not None]
     reachable = percent(max(chances, default=0.0), numbers)
     return [
         tr(

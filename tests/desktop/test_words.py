@@ -11,8 +11,9 @@ import window_double as double
 from msgspec.structs import replace
 
 from core.plan.model import Gene, Plan, Route, Want
+from core.routes.evaluate import evaluate_route
 from core.routes.result import RouteResult
-from desktop.evaluation import Finished, RouteAnswer, RouteFailure, evaluation_steps
+from desktop.evaluation import Finished, RouteAnswer, RouteFailure, core_engine, evaluation_steps
 from desktop.exports.comparison import assumptions
 from desktop.findings import Finding, Verdict, findings, verdict
 from desktop.plan_files import SAMPLE, Faults, open_plan
@@ -301,3 +302,19 @@ def test_without_a_currency_no_sentence_has_a_gap(plan: Plan) -> None:
         msgspec.structs.replace(bare, species=msgspec.structs.replace(bare.species, young="live")), PLAIN
     )
     assert not any("egg" in said for said in told)
+
+
+def test_with_the_budget_the_best_chance_is_of_any_count(plan: Plan) -> None:
+    """Two dams reach the goal for least; who has less money does best with one."""
+    short = only(goal_of(plan, budget=1000, chance=0.9, outright_price=None), "double-hets")
+    engine = core_engine()
+    found = findings(
+        short, {step.id: step for step in evaluation_steps(short, engine) if isinstance(step, RouteAnswer)}
+    )
+    (one,) = found
+    assert one.result is not None
+    told = evaluate_route(short, short.routes[0]).chance_at_budget
+    assert told is not None
+    assert told > (one.result.chance_at_budget or 0) + 0.05
+    lead = answer(short, found, verdict(found, complete=True), PLAIN).lead
+    assert f"with that the best chance of these routes is {n.percent(told, PLAIN)}." in lead
