@@ -62,8 +62,9 @@ def _title(plan: Plan, row: int, _numbers: Numbers) -> str:
 
 def _note(plan: Plan, row: int, numbers: Numbers) -> str:
     offer = plan.for_sale[row]
-    what = animal_title(plan, offer.carries)
-    return f"{words.sexed(offer.sex, offer.quantity)}, {in_currency(price(offer.price, numbers), plan)}, {what}"
+    told = f"{words.sexed(offer.sex, offer.quantity)}, {in_currency(price(offer.price, numbers), plan)}"
+    # Without a name of its own it is called by what it carries already.
+    return f"{told}, {animal_title(plan, offer.carries)}" if offer.label else told
 
 
 def _add(plan: Plan) -> Plan:

@@ -11,6 +11,7 @@ from desktop.panels.charts.labels import crossings_in_sight
 from desktop.panels.charts.layer import Painting, Scene
 from desktop.panels.charts.placing import Box, round_ticks
 from desktop.panels.charts.series import Picture
+from desktop.panels.steps.drawing import numbered
 from desktop.theme import colour
 from desktop.words.numbers import Numbers, percent, price, trimmed
 
@@ -19,6 +20,7 @@ _CENTRE = Qt.AlignmentFlag.AlignCenter
 _TICK_EVERY = 76
 _SHARES = 6
 _BEFORE_UNIT = 3
+_BETWEEN_SEASONS = 6
 
 
 def hairlines(numbers: Numbers) -> Painting:
@@ -96,10 +98,17 @@ def _unit_flags() -> Qt.AlignmentFlag | Qt.TextFlag:
 
 def _ticks(frame: Frame, picture: Picture) -> list[float]:
     if picture.marked:
-        return [x for x in picture.marked if frame.shows(x)]
+        return _seasons_numbered(frame, picture)
     wide = QFontMetricsF(fonts.sans(fonts.NOTE)).horizontalAdvance("0") * _TICK_EVERY / 6
     ticks = round_ticks(frame.sight.low, frame.sight.high, max(2, int(frame.area.width() / wide)))
     return [tick for tick in ticks if picture.grid < 1 or abs(tick - round(tick)) < 1e-9]
+
+
+def _seasons_numbered(frame: Frame, picture: Picture) -> list[float]:
+    """Those in sight, or every second, fifth or tenth where their numbers would run into each other."""
+    room = QFontMetricsF(fonts.sans(fonts.NOTE)).horizontalAdvance(str(len(picture.marked))) + _BETWEEN_SEASONS
+    chosen = numbered(len(picture.marked), frame.px(1) - frame.px(0), room)
+    return [float(season) for season in chosen if frame.shows(season)]
 
 
 def _bold_numbers(painter: QPainter, scene: Scene, y: float) -> list[Box]:

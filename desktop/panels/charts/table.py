@@ -119,6 +119,8 @@ class ChartTable(QTableView):
         down, across = self.verticalScrollBar().value(), self.horizontalScrollBar().value()
         self._values.show_picture(picture)
         self._unit.setText(picture.unit)
+        # Beside numbers stand the names of the cheapest, which take what room there is.
+        self.horizontalHeader().setStretchLastSection(bool(picture.segments))
         if 0 <= row < self._values.rowCount() and column < self._values.columnCount():
             self.setCurrentIndex(self._values.index(row, column))
         self.verticalScrollBar().setValue(down)
@@ -155,6 +157,7 @@ class ChartTable(QTableView):
     def _set_up_heads(self) -> None:
         across, down = QuietHead(Qt.Orientation.Horizontal, self), QuietHead(Qt.Orientation.Vertical, self)
         across.setDefaultSectionSize(int(_WIDE * text_scale()))
+        across.setMinimumSectionSize(int(_WIDE * text_scale()))
         across.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
         down.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         down.setDefaultSectionSize(int(QFontMetricsF(self.font()).height()) + 6)

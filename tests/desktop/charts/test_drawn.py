@@ -113,6 +113,17 @@ def test_one_number_is_said_once_and_the_unit_has_room(appearance: object) -> No
     assert all(box.right < axes.unit_from(frame) for box, _ in written)
 
 
+@pytest.mark.parametrize("seasons", [4, 12, 30, 60])
+def test_numbers_of_many_seasons_do_not_run_into_each_other(appearance: object, seasons: int) -> None:
+    assert appearance
+    marked = tuple(float(one) for one in range(1, seasons + 1))
+    picture = replace(season_picture(showing(sample(1))), marked=marked, low=0.7, high=seasons + 0.3)
+    frame = Frame(QRectF(60, 30, 330, 260), Sight(picture.low, picture.high), 580)
+    written = axes.round_numbers(frame, picture, PlainNumbers())
+    assert len(written) == seasons if seasons < 12 else len(written) >= 4
+    assert not any(one.touches(other, 3) for (one, _), (other, _) in combinations(written, 2))
+
+
 def _hopeless(one: Finding) -> Finding:
     """The same route beside it, with nothing that can come of it."""
     assert one.result is not None
