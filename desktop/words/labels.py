@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from core.plan.limits import MOST_FAULTS
 from core.plan.model import Plan
 from core.text import tr
 from desktop.words.numbers import Numbers, in_currency, sum_of_money
@@ -101,9 +102,11 @@ def spent_apart(plan: Plan, numbers: Numbers) -> str:
 
 def faults_head(name: str, count: int) -> str:
     """What a file is answered with that has so much wrong in it, or that is no plan at all."""
-    wrong = (
-        tr("{n} things in it are wrong", "one thing in it is wrong", count)
-        if count
-        else tr("it is no plan that can be read")
-    )
+    if count > MOST_FAULTS:
+        # The last line says that there are more.
+        wrong = tr("more than {most} things in it are wrong", most=MOST_FAULTS)
+    elif count:
+        wrong = tr("{n} things in it are wrong", "one thing in it is wrong", count)
+    else:
+        wrong = tr("it is no plan that can be read")
     return tr("{name} was not opened: {wrong}. Your plan is as it was.", name=name, wrong=wrong)

@@ -10,6 +10,7 @@ import pytest
 import window_double as double
 from msgspec.structs import replace
 
+from core.plan.limits import MOST_FAULTS
 from core.plan.model import Gene, Plan, Route, Want
 from core.routes.evaluate import evaluate_route
 from core.routes.result import RouteResult
@@ -318,3 +319,9 @@ def test_with_the_budget_the_best_chance_is_of_any_count(plan: Plan) -> None:
     assert told > (one.result.chance_at_budget or 0) + 0.05
     lead = answer(short, found, verdict(found, complete=True), PLAIN).lead
     assert f"with that the best chance of these routes is {n.percent(told, PLAIN)}." in lead
+
+
+def test_faults_are_counted_as_far_as_they_are_told() -> None:
+    assert "one thing in it is wrong" in labels.faults_head("a", 1)
+    assert "100 things in it are wrong" in labels.faults_head("a", MOST_FAULTS)
+    assert "more than 100 things in it are wrong" in labels.faults_head("a", MOST_FAULTS + 1)
