@@ -271,15 +271,15 @@ def exact_steps(
             return (yield from _chained(problems, drawn, recent, quick=True, bare=bare))
     try:
         return (yield from exact_counts(problems, drawn, recent, MOST_HELD, bare))
-    except OutOfRoom:
-        yield 0.0
+    except OutOfReach as reason:
+        in_pieces = isinstance(reason, OutOfRoom)
+    yield 0.0
+    if problems[drawn].holds:
         with suppress(OutOfReach):
-            return (yield from counts_in_pieces(problems, drawn, lattice_of, bare=bare))
-    except OutOfReach:
-        yield 0.0
-    if not problems[drawn].holds:
+            return (yield from _chained(problems, drawn, recent, quick=False, bare=bare))
+    if not in_pieces:
         raise OutOfReach("no exact answer within reach")
-    return (yield from _chained(problems, drawn, recent, quick=False, bare=bare))
+    return (yield from counts_in_pieces(problems, drawn, lattice_of, bare=bare))
 
 
 def _chained(

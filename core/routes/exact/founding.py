@@ -31,19 +31,26 @@ class FounderWorld:
 
 
 def founder_worlds(
-    problem: Problem, kinds: Kinds, schedule: Schedule, *, steady: bool, followed: frozenset[int] = frozenset()
+    problem: Problem,
+    kinds: Kinds,
+    schedule: Schedule,
+    *,
+    steady: bool,
+    followed: frozenset[int] = frozenset(),
+    aside: frozenset[int] = frozenset(),
 ) -> Iterator[FounderWorld]:
     """Every way in which the founders can be.
 
     schedule: matings with nothing held; steady: held animals never change who of the founders breeds with whom.
     followed: herds whose females are followed through all their seasons, so that they may keep their chance of working.
+    aside: herds of which nothing is said.
     """
     mates = _mates(schedule)
     for genotypes, chance in problem.together or (((), 1.0),):
         options = [
             option
             for herd in problem.herds
-            if not herd.held
+            if not herd.held and herd.index not in aside
             for option in _herd_options(problem, herd, kinds, genotypes, mates, steady=steady, followed=followed)
         ]
         for choice in product(*options):
@@ -53,7 +60,13 @@ def founder_worlds(
 
 
 def count_worlds(
-    problem: Problem, kinds: Kinds, schedule: Schedule, *, steady: bool, followed: frozenset[int] = frozenset()
+    problem: Problem,
+    kinds: Kinds,
+    schedule: Schedule,
+    *,
+    steady: bool,
+    followed: frozenset[int] = frozenset(),
+    aside: frozenset[int] = frozenset(),
 ) -> int:
     """How many worlds there are, without listing them."""
     mates = _mates(schedule)
@@ -61,10 +74,20 @@ def count_worlds(
     sizes = (
         len(option)
         for herd in problem.herds
-        if not herd.held
+        if not herd.held and herd.index not in aside
         for option in _herd_options(problem, herd, kinds, genotypes, mates, steady=steady, followed=followed)
     )
     return math.prod(sizes) * max(1, len(problem.together))
+
+
+def wandering(problem: Problem) -> frozenset[int]:
+    """Herds of dams of one genotype, some of which may not work, that go to males as held animals leave them."""
+    return frozenset(
+        herd.index
+        for herd in problem.herds
+        if not herd.held and not herd.named and herd.sex == "female" and len(herd.prior) == 1
+        if 0 < problem.biology.works["female"] < 1 and _bred_together(problem, herd) is None
+    )
 
 
 def _mates(schedule: Schedule) -> dict[Animal, list[tuple[int, int, Animal]]]:

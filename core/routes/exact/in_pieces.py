@@ -44,7 +44,7 @@ def counts_in_pieces(
     most_eggs = max(route.eggs_bound for route in routes)
     many = max(_FEWEST, *(pieces_needed(problem, most_eggs, lattice) for problem in problems))
     whole = joined(0 if bare else most_eggs, lattice)
-    work = _Work(shop, MOST_IN_ALL_HELD if problems[drawn].holds else MOST_IN_ALL)
+    work = _Work(shop, MOST_IN_ALL_HELD if problems[drawn].holds else MOST_IN_ALL, len(routes) * _own(whole))
     left = len(routes) * problems[drawn].breeding_seasons * whole.points
     # What all counts share is worked out once, unless what they leave behind together is too much.
     together = [routes] if left <= MOST_LEFT else [[route] for route in routes]
@@ -55,7 +55,7 @@ def counts_in_pieces(
             told = [_Told(route, whole, bare) for route in some]
             for n, piece in enumerate(pieces(whole, many)):
                 share = (len(answers) + len(some) * n / many) / len(routes)
-                work.begin(share)
+                work.begin()
                 for own in told:
                     yield from work.of(own, piece, share)
             for own in told:
@@ -71,18 +71,19 @@ def counts_in_pieces(
 class _Work:
     """Pieces worked out one by one; what is kept from one count to the next gives way where there is no room left."""
 
-    def __init__(self, shop: Workshop, most: int) -> None:
+    def __init__(self, shop: Workshop, most: int, points: int) -> None:
         self._shop, self._most, self._used = shop, most, 0
         self._fresh = False
+        self._every, self._done = points, 0
         # The most points that a piece may have, as far as is known.
         self._points = math.inf
 
-    def begin(self, done: float) -> None:
+    def begin(self) -> None:
         """Forgets all that was kept. Raises OutOfReach where what is left would take too long."""
-        self._used += self._shop.room.used
+        self._used += self._shop.room.effort
         self.forget()
         self._shop, self._fresh = self._shop.afresh(), True
-        if self._used > self._most * max(done, 0.1):
+        if self._used > self._most * max(self._done / self._every, 0.1):
             raise OutOfReach("too many numbers for an exact answer")
 
     def forget(self) -> None:
@@ -95,14 +96,15 @@ class _Work:
             yield share
             fresh = self._fresh
             if (yield from self._is_done(told, piece, share)):
+                self._done += _own(piece)
                 return
-            self.begin(1.0)
+            self.begin()
             if fresh:
                 self._points = piece.points / 2 + EXPECTATIONS.points
         if piece.points <= _LEAST:
             raise OutOfReach("too many numbers for an exact answer")
         for half in pieces(piece, 2):
-            self.begin(1.0)
+            self.begin()
             yield from self.of(told, half, share)
 
     def _is_done(self, told: _Told, piece: Joined, share: float) -> Generator[float, None, bool]:
@@ -181,6 +183,11 @@ class _Told:
         """The expectations."""
         assert self._expected is not None
         return self._expected
+
+
+def _own(piece: Joined) -> int:
+    """How many points no other piece has."""
+    return piece.points - EXPECTATIONS.points
 
 
 def _place(part: Probe) -> slice:

@@ -24,8 +24,8 @@ MOST_HELD = 24
 MOST_COUNTS = 60
 # Numbers worked out in one step: a fifth of a second to half of one.
 MOST_NUMBERS = 40_000_000
-# Numbers worked out in all, for a route that holds young back and for one that does not: some seconds, a minute.
-MOST_IN_ALL_HELD = 3_000_000_000
+# Numbers worked out in all, for a route that holds young back and for one that does not: half a minute, a minute.
+MOST_IN_ALL_HELD = 6_000_000_000
 MOST_IN_ALL = 30_000_000_000
 # Numbers kept meanwhile, as far as they are counted: 160 MB, and about as much besides. More goes in pieces.
 MOST_KEPT = 10_000_000
@@ -36,6 +36,10 @@ MOST_IN_TURN = 1_250_000
 # Pieces that an answer is worked out in, and numbers over seasons and points that they leave behind.
 MOST_PIECES = 64
 MOST_LEFT = 4_000_000
+
+
+# Whatever is worked out takes as long as so many numbers more.
+_AT_EACH = 2_000
 
 
 class OutOfReach(ValueError):
@@ -51,6 +55,7 @@ class Room:
 
     def __init__(self, numbers: float = math.inf, kept: float = math.inf) -> None:
         self.used, self.kept = 0, 0
+        self._times = 0
         self._most_kept = kept
         self._step = self._end = numbers
 
@@ -58,6 +63,11 @@ class Room:
     def fills(self) -> bool:
         """Whether so much is kept that more of the like may be too much."""
         return self.kept > self._most_kept / 4
+
+    @property
+    def effort(self) -> int:
+        """How many numbers would have taken as long as all that was worked out, by few or by many at a time."""
+        return self.used + _AT_EACH * self._times
 
     def lift(self) -> None:
         """From here on there is no limit: what was begun is to be answered."""
@@ -70,6 +80,7 @@ class Room:
     def take(self, numbers: int) -> None:
         """Takes room for so many, before they are worked out. Raises OutOfRoom where there is none left."""
         self.used += numbers
+        self._times += 1
         if self.used > self._end:
             raise OutOfRoom("too many numbers for an exact answer")
 

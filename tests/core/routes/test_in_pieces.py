@@ -12,7 +12,7 @@ from core.plan.model import Plan, Scale
 from core.plan.read import load_plan
 from core.routes import evaluate
 from core.routes.evaluate import evaluate_route
-from core.routes.exact import in_pieces, plain
+from core.routes.exact import in_pieces, limits, plain
 from core.routes.exact.limits import MOST_KEPT, OutOfReach, OutOfRoom, Room
 from core.routes.exact.sparse import Sparse
 from desktop.plan_files import SAMPLE
@@ -20,7 +20,7 @@ from desktop.plan_files import SAMPLE
 ROUTES = ("double-hets", "daughters-back", "from-visuals")
 
 
-def too_large(*_: object) -> None:
+def too_large(*_: object, **__: object) -> None:
     raise OutOfRoom("said so")
 
 
@@ -44,6 +44,7 @@ def test_pieces_add_up(name: str, kept: int, monkeypatch: pytest.MonkeyPatch) ->
     whole = evaluate_route(plan, route)
     assert whole.method == "exact"
     monkeypatch.setattr(evaluate, "check_at_once", too_large)
+    monkeypatch.setattr(evaluate, "_chained", too_large)
     monkeypatch.setattr(plain, "MOST_KEPT", kept)
     parts = evaluate_route(plan, route)
     assert parts.method == "exact"
@@ -70,6 +71,31 @@ def test_where_the_first_piece_has_no_room_for_what_is_expected_another_tells(mo
     assert tried.call_count > 1
     assert parts.chance_by_eggs == pytest.approx(whole.chance_by_eggs, abs=1e-9)
     assert parts.paid_by_season == pytest.approx(whole.paid_by_season, abs=1e-9)
+
+
+def test_many_small_pieces_are_given_up_before_they_take_minutes(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is left is judged by what was done so far, calls and numbers."""
+    monkeypatch.setattr(evaluate, "check_at_once", too_large)
+    monkeypatch.setattr(evaluate, "_chained", too_large)
+    plan = load_plan(SAMPLE)
+    route = next(one for one in plan.routes if one.id == "daughters-back")
+    took = Mock(wraps=in_pieces.unmet)
+    monkeypatch.setattr(in_pieces, "unmet", took)
+    assert evaluate_route(plan, route).method == "exact"
+    whole = took.call_count
+    took.reset_mock()
+    monkeypatch.setattr(limits, "_AT_EACH", 1_000_000_000)
+    assert evaluate_route(plan, route).method == "simulated"
+    assert took.call_count < whole / 2
+
+
+def test_room_tells_calls_from_numbers() -> None:
+    few, many = Room(), Room()
+    few.take(1000)
+    for _ in range(1000):
+        many.take(1)
+    assert few.used == many.used
+    assert many.effort > 100 * few.effort
 
 
 def test_room_ends() -> None:

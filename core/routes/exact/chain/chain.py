@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator, Hashable, Iterable, Iterator, Sequence
-from itertools import groupby
+from collections.abc import Generator, Hashable, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
-from core.routes.calendar import Animal, Mating
 from core.routes.exact.algebra import Complex, CountAlgebra
 from core.routes.exact.breeding import Breeding
 from core.routes.exact.brood import last_hold
+from core.routes.exact.chain.bred import Bred
 from core.routes.exact.chain.course import Course
-from core.routes.exact.chain.fates import ANYTHING, AT, Fates, Look, Variant, laid_before
+from core.routes.exact.chain.fates import ANYTHING, AT, Fates, Look, Variant
 from core.routes.exact.chain.filled import step_of
 from core.routes.exact.chain.firsts import Firsts
 from core.routes.exact.chain.laid import Laid, Run
@@ -57,11 +56,10 @@ class Chain:
         self._nest = Nest(problem, kinds, rows, algebra, probe)
         self._shares: dict[tuple[tuple[Founders, int], ...], Shares] = {}
         self._rows: dict[tuple[Founders, Plan], list[Complex]] = {}
-        self._free: dict[tuple[tuple[Founders, ...], int], Complex] = {}
         self._weights: dict[tuple[int, tuple[Sort, ...]], list[tuple[States, Complex]]] = {}
-        self._one_for_all = algebra.one(probe.points)
         self._sizes: dict[tuple[tuple[Founders, int], ...], int] = {}
         self._fates = Fates(problem, self._breeding, probe, at_egg)
+        self._bred = Bred(problem, route.herds, self._breeding, self._fates, algebra, probe)
         self._counts = [herd.count for herd in route.herds]
         # How many products were worked out so far, and of how many elements that were asked for.
         self.products = self.told = 0
@@ -79,7 +77,7 @@ class Chain:
             now = sum(variant.season == season for _, variant in looks)
             for place, (course, variant) in enumerate(looks[:now]):
                 total = sum(weight[place] for state, weight in states.items() if self._there(state, variant))
-                last = self._last(course, variant)
+                last = self._bred.last(course, variant)
                 found[(gone + place) // width] += self._algebra.multiply(np.asarray(total) + 0 * last, last)
             looks, gone = looks[now:], gone + now
             if looks:
@@ -94,7 +92,7 @@ class Chain:
         """
         found: dict[Hashable, LaidBy] = {}
         for season in range(1, last + 1):
-            sources = tuple(self._sources(course, season))
+            sources = tuple(self._bred.sources(course, season))
             if sources:
                 females = sum(times for _, times in sources)
                 if sources not in self._sizes:
@@ -114,34 +112,36 @@ class Chain:
         one = self._algebra.one(self._probe.points)
         return {self._nobody: np.stack([one for _ in looks])}
 
-    def before(self, looks: Sequence[Look], season: int) -> dict[State, Floats]:
+    def reached(self, looks: Sequence[Look], season: int) -> dict[State, Floats]:
         """Chances to begin a season with so many held, the goal not met: [looks, the goal's counts]."""
+        before = np.stack([self._bred.before(course, season) for course, _ in looks])
+        states = self._before(looks, season)
+        return {state: self._algebra.multiply(own, before)[..., 0].real for state, own in states.items()}
+
+    def _before(self, looks: Sequence[Look], season: int) -> dict[State, Complex]:
+        """The same but for what dams did that are summed up."""
         states = self._begin(looks)
         for earlier in range(1, season):
             states = self._season(looks, earlier, states)
-        return {state: weight[..., 0].real for state, weight in states.items()}
+        return states
 
     def counted_and_held(self, courses: Sequence[Course], season: int) -> Generator[None, None, Floats]:
         """Expected young of a season that count for the goal and are held, and what they would have brought."""
-        found, sources = np.zeros(2), tuple(self._sources(courses[0], season))
+        found, sources = np.zeros(2), tuple(self._bred.sources(courses[0], season))
         firsts = Firsts(self._runs(sources), self._counts, self._problem.biology, self._algebra)
-        females = [female for female, pair in self._pairs(courses[0], season) if self._is_source(pair, season)]
+        females = [
+            female for female, pair in self._bred.pairs(courses[0], season) if self._bred.is_source(pair, season)
+        ]
         for number, female in enumerate(females):
             yield
             looks = [(course, Variant(season, AT, female)) for course in courses]
-            others = np.stack([self._others(course, variant) for course, variant in looks])
-            for state, chances in self.before(looks, season).items():
+            others = np.stack([self._bred.others(course, variant) for course, variant in looks])
+            for state, chances in self._before(looks, season).items():
                 counts = zip(state, self._counts, self._closed(season), strict=True)
                 free = [0 if closed else count - held for (held, _), count, closed in counts]
-                begun = self._algebra.multiply(chances[..., None].astype(complex), others).sum(axis=0)[:, 0].real
+                begun = self._algebra.multiply(chances, others).sum(axis=0)[:, 0].real
                 found += (yield from firsts.held(number, free)) @ begun
         return found
-
-    def _others(self, course: Course, variant: Variant) -> Complex:
-        """What founders bred that laid before one's eggs, and whose young are not held."""
-        laid, season = laid_before(course, variant), variant.season
-        pairs = [pair for female, pair in self._pairs(course, season) if female in laid]
-        return self._all(pair for pair in pairs if not self._is_source(pair, season))
 
     def taken(self, course: Course, season: int, state: State) -> tuple[float, float]:
         """Expected young held at the end of a season, and what they would have brought."""
@@ -174,7 +174,7 @@ class Chain:
     def most_bred(self, courses: Sequence[Course], last: int) -> int:
         """The most females bred through a season, over all ways on which it may be reached."""
         course = courses[0]
-        known = sum(self._is_founder(m) and bool(course.states[m.female]) for o in course.order[:last] for m in o)
+        known = self._bred.most_matings(course, last)
         looks = [(course, Variant(last, ANYTHING)) for course in courses]
         states = {state: (weight, known) for state, weight in self._begin(looks).items()}
         for season in range(1, last):
@@ -183,13 +183,13 @@ class Chain:
                 for onward, part in self._season(looks, season, {state: weight}, self._counts).items():
                     if self._algebra.total(part)[:, 0].real.max() <= _NEGLIGIBLE:
                         continue
-                    total = bred + self._bred(course, season, last, state, onward)
+                    total = bred + self._held_bred(course, season, last, state, onward)
                     old = after.get(onward)
                     after[onward] = (part, total) if old is None else (old[0] + part, max(old[1], total))
             states = after
         return max((bred for _, bred in states.values()), default=0)
 
-    def _bred(self, course: Course, season: int, last: int, before: State, after: State) -> int:
+    def _held_bred(self, course: Course, season: int, last: int, before: State, after: State) -> int:
         ranks = (
             (herd, rank)
             for herd, ((_, fit), (_, now)) in enumerate(zip(before, after, strict=True))
@@ -203,8 +203,8 @@ class Chain:
         self, looks: Sequence[Look], season: int, states: dict[State, Complex], ranks: Sequence[int] | None = None
     ) -> dict[State, Complex]:
         course = looks[0][0]
-        each = [self._alive(own, season) for own, _ in looks]
-        if any(own is not self._one_for_all for own in each):
+        each = [self._bred.alive(own, season) for own, _ in looks]
+        if any(own is not self._bred.nothing for own in each):
             plain = each[0] if all(own is each[0] for own in each) else np.stack(each)
             states = {state: self._algebra.multiply(weight, plain) for state, weight in states.items()}
         own, shares = self._season_of(looks, season, ranks), self._shares_of(course, season)
@@ -275,34 +275,11 @@ class Chain:
     def _closed(self, season: int) -> list[bool]:
         return [season > last_hold(self._problem, herd) for herd in self._route.herds]
 
-    def _is_source(self, pair: Founders, season: int) -> bool:
-        closed = zip(self._route.herds, self._closed(season), strict=True)
-        return pair.male is not None and any(pair.pairing in herd.sources and not shut for herd, shut in closed)
-
-    def _is_founder(self, mating: Mating) -> bool:
-        return not self._problem.herds[mating.female.herd].held
-
-    def _pairs(self, course: Course, season: int) -> list[tuple[Animal, Founders]]:
-        if season not in course.pairs:
-            course.pairs[season] = list(self._founder_pairs(course, season))
-        return course.pairs[season]
-
-    def _founder_pairs(self, course: Course, season: int) -> Iterator[tuple[Animal, Founders]]:
-        for mating in course.order[season - 1]:
-            if self._is_founder(mating) and course.states[mating.female]:
-                male, female = course.states[mating.male], course.states[mating.female]
-                yield mating.female, Founders(mating.pairing, male[0][0] if male else None, *female[0])
-
-    def _sources(self, course: Course, season: int) -> list[tuple[Founders, int]]:
-        pairs = (pair for _, pair in self._pairs(course, season))
-        feeding = (pair for pair in pairs if self._is_source(pair, season))
-        return [(pair, len(list(same))) for pair, same in groupby(feeding)]
-
     def _runs(self, sources: Sequence[tuple[Founders, int]]) -> list[Run]:
         return [Run(self._nest.eggs(pair), pair.works, times) for pair, times in sources]
 
     def _shares_of(self, course: Course, season: int) -> Shares:
-        sources = tuple(self._sources(course, season))
+        sources = tuple(self._bred.sources(course, season))
         if sources not in self._shares:
             runs, counts, algebra, probe = self._runs(sources), self._counts, self._algebra, self._probe
             biology = self._problem.biology
@@ -323,41 +300,6 @@ class Chain:
 
             self._shares[sources] = Shares(runs, laid)
         return self._shares[sources]
-
-    def _alive(self, course: Course, season: int) -> Complex:
-        """Founders whose young are not held, through a season."""
-        pairs = tuple(pair for _, pair in self._pairs(course, season))
-        if (pairs, season) not in self._free:
-            free = (pair for pair in pairs if not self._is_source(pair, season))
-            self._free[pairs, season] = self._all(free)
-        return self._free[pairs, season]
-
-    def _all(self, pairs: Iterable[Founders]) -> Complex:
-        total = self._one_for_all
-        for pair in pairs:
-            total = self._algebra.multiply(total, self._one(pair))
-        return total
-
-    def _one(self, pair: Founders) -> Complex:
-        season = self._breeding.season(pair.female, pair.male).alive
-        return pair.works * season + (1 - pair.works) * self._algebra.one(self._probe.points)
-
-    def _last(self, course: Course, variant: Variant) -> Complex:
-        """What founders do in the season looked at."""
-        total = self._algebra.one(self._probe.points)
-        laid = laid_before(course, variant)
-        for female, pair in self._pairs(course, variant.season):
-            if variant.kind == ANYTHING:
-                allowed = self._breeding.season(pair.female, pair.male).allowed
-                total = total * (pair.works * allowed + (1 - pair.works))
-            elif female == variant.animal:
-                at = 0 * total if pair.male is None else self._fates.at(pair.female, pair.male)
-                total = self._algebra.multiply(total, pair.works * at)
-            elif female in laid:
-                total = self._algebra.multiply(total, self._one(pair))
-        if variant.animal is not None and variant.animal in course.states and not course.states[variant.animal]:
-            return 0 * total
-        return total
 
     def _there(self, state: State, variant: Variant) -> bool:
         own = variant.animal

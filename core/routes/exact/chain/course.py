@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Hashable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import NamedTuple
 
 from core.routes.calendar import Animal, Mating
+from core.routes.exact.chain.dams import DamGroup
 from core.routes.exact.clusters import MaleState, Mates, States, male_states
 from core.routes.exact.filling import Founders
 from core.routes.problem import Herd
@@ -26,6 +28,25 @@ class Member(NamedTuple):
     kind: Kind
 
 
+class Part(NamedTuple):
+    """What of one female's seasons is taken in: through so many of them; or what happens at her eggs in the last."""
+
+    kind: str
+    season: int
+
+
+# A dam that works: her genotype, her males season by season, what of that is taken in.
+Dam = tuple[int, Mates, Part]
+
+
+class SummedUp(NamedTuple):
+    """So many of these dams work (any number where None), each with this chance; how often there is one of a kind."""
+
+    works: float
+    number: int | None
+    dams: frozenset[tuple[Dam, int]]
+
+
 @dataclass(frozen=True, eq=False)
 class Course:
     """One way on which things may go; its chance but for what is held is that of its world.
@@ -35,6 +56,7 @@ class Course:
     nobody's mate. members: by place among the held herds, of those that change who else breeds with whom, its fit
     members in the order held; of those held after the season `through` it tells nothing, and of those held before the
     season `settled` only how many there are by then. most: so many members, where nobody asks for those after them.
+    dams: founders that are told apart by how many of them work; what `states` says of each is good for what is held.
     """
 
     world: int
@@ -44,14 +66,28 @@ class Course:
     through: Mapping[int, int]
     settled: Mapping[int, int]
     most: Mapping[int, int]
+    dams: tuple[DamGroup, ...] = ()
     # By season, what its founders breed, as whoever follows it finds out.
     pairs: dict[int, list[tuple[Animal, Founders]]] = field(default_factory=dict)
+    # What is summed up of its dams, by what is looked at.
+    summed: dict[Hashable, list[SummedUp]] = field(default_factory=dict)
     _ranks: dict[tuple[int, bool], int] = field(default_factory=dict)
     _males: dict[Animal, tuple[Animal | None, ...]] = field(default_factory=dict)
 
     def bred(self, season: int) -> list[Animal]:
         """The females that are bred in a season and may lay, in laying order."""
-        return [mating.female for mating in self.order[season - 1] if self.states.get(mating.female) != ()]
+        idle = {animal for animal in self.states if self.is_idle(animal)} - self.summed_up
+        idle |= {animal for group in self.dams if group.number == 0 for animal in group.animals}
+        return [mating.female for mating in self.order[season - 1] if mating.female not in idle]
+
+    @cached_property
+    def summed_up(self) -> frozenset[Animal]:
+        """The founders of which only how many work is said."""
+        return frozenset(animal for group in self.dams for animal in group.animals)
+
+    def is_idle(self, founder: Animal) -> bool:
+        """Whether a founder is said not to work."""
+        return self.states.get(founder) == ()
 
     def males(self, female: Animal) -> tuple[Animal | None, ...]:
         """Her male in every season."""

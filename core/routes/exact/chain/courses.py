@@ -9,6 +9,7 @@ from itertools import combinations_with_replacement, product
 from core.routes.calendar import Animal, Mating, founders, matings
 from core.routes.exact.brood import last_hold
 from core.routes.exact.chain.course import ANY, Course, Kind, Member
+from core.routes.exact.chain.dams import Dams
 from core.routes.exact.chain.herds import first_hold, most_asked, seasons_asked
 from core.routes.exact.chain.sorts import Nest
 from core.routes.exact.clusters import MaleState, States
@@ -25,8 +26,8 @@ _MOST_LISTED = 2_000
 class Courses:
     """The courses of one route."""
 
-    def __init__(self, problem: Problem, worlds: Sequence[FounderWorld], nest: Nest) -> None:
-        self._problem, self._worlds = problem, worlds
+    def __init__(self, problem: Problem, worlds: Sequence[FounderWorld], nest: Nest, dams: Dams) -> None:
+        self._problem, self._worlds, self._dams = problem, worlds, dams
         self._herds = tuple(herd for herd in problem.herds if herd.held)
         # Places among the held herds of those that change who else breeds with whom.
         asked = {place: seasons_asked(problem, herd) for place, herd in enumerate(self._herds)}
@@ -38,20 +39,24 @@ class Courses:
         self._kinds = {place: kinds for place, (kinds, _) in each.items()}
         self._open = {place: ways for place, (_, ways) in each.items()}
         self._orders: dict[tuple[tuple[int, tuple[int, ...]], ...], list[tuple[Mating, ...]]] = {}
-        self._known: dict[int, list[list[Course]]] = {}
+        self._known: dict[tuple[int, bool], list[list[Course]]] = {}
 
     @property
     def differ(self) -> bool:
         """Whether any held animals change who else breeds with whom, so that every season has courses of its own."""
         return bool(self.leaders)
 
-    def up_to(self, season: int) -> list[list[Course]]:
-        """The courses that differ in what is bred up to a season; those together where the same animals breed."""
+    def up_to(self, season: int, *, held: bool = False) -> list[list[Course]]:
+        """The courses that differ in what is bred up to a season; those together where the same animals breed.
+
+        held: what is held in that season is asked for, too.
+        """
         if not self.differ:
             season = 0
-        if season not in self._known:
-            self._known[season] = list(self._list(season))
-        return self._known[season]
+        key = season, held and bool(self._dams.kinds)
+        if key not in self._known:
+            self._known[key] = list(self._list(*key))
+        return self._known[key]
 
     def may_count_and_be_held(self, nest: Nest) -> bool:
         """Whether young of any founders may count for the goal and be held as well."""
@@ -68,28 +73,41 @@ class Courses:
         """
         one = courses[0]
         bred = tuple(
-            tuple(self._met(one, mating) for mating in order if one.states.get(mating.female) != ())
+            tuple(self._met(one, mating) for mating in order if self._may_lay(one, mating.female))
             for order in one.order[:season]
         )
-        return season, bred, tuple(tuple(course.members.items()) for course in courses)
+        return season, bred, tuple(tuple(course.members.items()) for course in courses), one.dams
+
+    def _may_lay(self, course: Course, female: Animal) -> bool:
+        return female in course.summed_up or not course.is_idle(female)
 
     def _met(self, course: Course, mating: Mating) -> Hashable:
         held = self._problem.herds[mating.male.herd].held
         male = mating.male if held else course.states[mating.male]
-        return mating.pairing, male, course.states.get(mating.female, mating.female)
+        told = mating.female in course.states and mating.female not in course.summed_up
+        return mating.pairing, male, course.states[mating.female] if told else mating.female
 
     def count(self, season: int) -> int:
         """How many there are, without listing them."""
         hopeful = sum(self._hopeful)
         times = math.prod(self._times(place, season) for place in self._kinds)
-        if not any(self._open.values()):
+        if not any(self._open.values()) and not self._dams.kinds:
             # What females are nobody asks.
             return hopeful * times + len(self._hopeful) - hopeful
         if times > _MOST_LISTED:
             return hopeful * times
-        each = (self._kinds_of(whens, season) for whens in product(*(self._whens(p, season) for p in self._kinds)))
-        found: int = hopeful * sum(math.prod(len(kinds) for own in each_of for kinds in own) for each_of in each)
-        return found + len(self._hopeful) - hopeful
+        return sum(
+            math.prod(len(kinds) for own in self._kinds_of(whens, season) for kinds in own)
+            * self._ways_of_founders(whens, season)
+            for whens in product(*(self._whens(place, season) for place in self._kinds))
+        )
+
+    def _ways_of_founders(self, whens: Sequence[tuple[int, ...]], season: int) -> int:
+        worlds = [own for own, hopeful in zip(self._worlds, self._hopeful, strict=True) if hopeful or not any(whens)]
+        if not self._dams.kinds:
+            return len(worlds)
+        order = self._order(dict(zip(self._kinds, whens, strict=True)))
+        return sum(self._dams.count(own.states, order, season - 1) for own in worlds)
 
     def _times(self, place: int, season: int) -> int:
         """In how many ways a herd's members may come, as `_whens` lists them."""
@@ -97,7 +115,7 @@ class Courses:
         found: int = sum(math.comb(len(seasons) + n - 1, n) for n in range(1, most + 1))
         return 1 + found
 
-    def _list(self, season: int) -> Iterator[list[Course]]:
+    def _list(self, season: int, held: bool) -> Iterator[list[Course]]:
         through = {place: self._last(place, season) for place in self._kinds if season >= self._asked[place].start}
         settled = {place: self._settled(place, season) for place in through}
         most = {place: self._most[place] for place in through if self._most[place] < self._herds[place].count}
@@ -111,13 +129,15 @@ class Courses:
                 if any(whens) and not self._hopeful[place]:
                     # Nothing is ever held.
                     continue
-                ways = (dict(zip(self._kinds, choice, strict=True)) for choice in product(*each))
-                found = [
-                    Course(place, {**world.states, **self._males(own)}, order, own, through, settled, most)
-                    for own in ways
-                ]
-                for first in range(0, len(found), _AT_ONCE):
-                    yield found[first : first + _AT_ONCE]
+                for dams in self._dams.ways(world.states, order, season if held else season - 1, at_eggs=held):
+                    states = {**world.states, **{animal: own for group in dams for animal, own in group.states.items()}}
+                    ways = (dict(zip(self._kinds, choice, strict=True)) for choice in product(*each))
+                    found = [
+                        Course(place, {**states, **self._males(own)}, order, own, through, settled, most, dams)
+                        for own in ways
+                    ]
+                    for first in range(0, len(found), _AT_ONCE):
+                        yield found[first : first + _AT_ONCE]
 
     def _kinds_of(self, whens: Sequence[tuple[int, ...]], season: int) -> list[list[Sequence[Kind]]]:
         """What every member of every herd may be, as far as it matters up to a season."""
@@ -186,7 +206,7 @@ class Courses:
 
     def _may_hold(self, world: FounderWorld, herd: Herd) -> bool:
         """Whether any pair that works may give young to hold."""
-        working = {animal.herd for animal, own in world.states.items() if own}
+        working = {*self._dams.kinds, *(animal.herd for animal, own in world.states.items() if own)}
         pairings = [self._problem.pairings[source] for source in herd.sources]
         return any(working & {*own.males} and working & {*own.females} for own in pairings)
 
@@ -200,7 +220,8 @@ class Courses:
 
     def _carried(self, groups: set[int]) -> list[int]:
         own = (states for world in self._worlds for animal, states in world.states.items() if animal.herd in groups)
-        return list(dict.fromkeys(number for states in own for number, _ in states))
+        aside = (number for herd, number in self._dams.kinds.items() if herd in groups)
+        return list(dict.fromkeys([*(number for states in own for number, _ in states), *aside]))
 
     def _order(self, whens: Mapping[int, tuple[int, ...]]) -> list[tuple[Mating, ...]]:
         key = tuple(whens.items())

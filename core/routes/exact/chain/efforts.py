@@ -58,7 +58,9 @@ def _efforts(route: ChainRoute, points: int) -> Iterator[dict[Hashable, float]]:
         looks = 2 if route.courses.differ else season
         found: dict[Hashable, float] = {}
         for job in jobs:
-            new = _first_laid(chain.laid(job.ways[0][0], season), seen)
+            # Where so many of the dams work, each number of them lays by itself.
+            firsts = [courses[0] for courses in job.ways] if job.ways[0][0].dams else [job.ways[0][0]]
+            new = [own for one in firsts for own in _first_laid(chain.laid(one, season), seen)]
             numbers += sum(own.females * own.numbers for own in new)
             if numbers * LEAST > _LEAST_ROOM * _MOST_LAID:
                 raise OutOfReach("what founders lay takes too much room")

@@ -10,7 +10,7 @@ import numpy as np
 from core.routes.calendar import Animal
 from core.routes.exact.algebra import Complex
 from core.routes.exact.breeding import Breeding
-from core.routes.exact.chain.course import Course
+from core.routes.exact.chain.course import Course, Part
 from core.routes.exact.clusters import Mates, States
 from core.routes.exact.eggs import Probe
 from core.routes.exact.ending import AtEgg, ending
@@ -35,6 +35,15 @@ def laid_before(course: Course, variant: Variant) -> set[Animal]:
     """The females that have laid before this one's eggs, or all."""
     order = [mating.female for mating in course.order[variant.season - 1]]
     return set(order if variant.animal is None else order[: order.index(variant.animal)])
+
+
+def part_of(course: Course, variant: Variant, animal: Animal) -> Part:
+    """What is taken in of a female's seasons for what is looked at."""
+    if variant.animal == animal:
+        return Part(AT, variant.season)
+    if variant.kind == ANYTHING:
+        return Part(ANYTHING, variant.season)
+    return Part(ALIVE, variant.season if animal in laid_before(course, variant) else variant.season - 1)
 
 
 class Fates:
@@ -77,21 +86,19 @@ class Fates:
         found = []
         for course, variant in looks:
             share = reaches * course.share(herd, rank, season, own)
-            known = self._known(course, herd, rank, season, variant.season)
-            each = [chance * self._path(course, own, mates, animal, variant) for chance, mates in known if share]
+            known, part = self._known(course, herd, rank, season, variant.season), part_of(course, variant, animal)
+            each = [chance * self.part(own, mates, part) for chance, mates in known if share]
             # Who is not bred yet has no egg to look at.
             path = sum(each) if each else 0 * one if variant.animal == animal else one
             found.append(share * self._kept(herd, season, variant.season, fit=True) * path)
         return np.stack(found)
 
-    def _path(self, course: Course, own: States, mates: Mates, animal: Animal, variant: Variant) -> Complex:
-        path, season = self._breeding.path(own, mates, None), variant.season
-        if variant.animal == animal:
-            return self._at_path(own, mates, season)
-        if variant.kind == ANYTHING:
-            found: Complex = path.open[season]
-        else:
-            found = path.alive[season if animal in laid_before(course, variant) else season - 1]
+    def part(self, own: States, mates: Mates, part: Part) -> Complex:
+        """What becomes of a female that may be this, with these males season by season."""
+        if part.kind == AT:
+            return self._at_path(own, mates, part.season)
+        path = self._breeding.path(own, mates, None)
+        found: Complex = (path.open if part.kind == ANYTHING else path.alive)[part.season]
         return found
 
     def _at_path(self, own: States, mates: Mates, season: int) -> Complex:

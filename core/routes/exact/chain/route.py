@@ -22,13 +22,15 @@ from core.routes.exact.bounds import eggs_bound, keep_bound
 from core.routes.exact.chain.chain import Chain
 from core.routes.exact.chain.course import Course
 from core.routes.exact.chain.courses import Courses
+from core.routes.exact.chain.dams import Dams
 from core.routes.exact.chain.fates import ALIVE, ANYTHING, AT, Variant
 from core.routes.exact.chain.goal import goal_counts, in_any_order
+from core.routes.exact.chain.herds import seasons_asked
 from core.routes.exact.chain.parts import AT_ONCE, parts_of, points_at_once
 from core.routes.exact.chain.sorts import Nest
 from core.routes.exact.eggs import CHANCES, EXPECTATIONS, Joined, Probe
 from core.routes.exact.ending import AtEgg, filling, selling
-from core.routes.exact.founding import count_worlds, founder_worlds
+from core.routes.exact.founding import count_worlds, founder_worlds, wandering
 from core.routes.exact.held_route import is_steady
 from core.routes.exact.limits import MOST_HELD, MOST_ROWS, MOST_WORLDS, OutOfReach
 from core.routes.exact.looks import Rows
@@ -44,6 +46,8 @@ _MOST_GOAL_STATES = 30
 _MOST_SHARED = 2_000_000
 # Numbers that are told at every egg of young that count for the goal and may be held too.
 _MOST_TOLD = 300_000
+# Ways in which the founders can be that take less one by one, as other counts share them, than summed up.
+_FEW_WORLDS = 40
 # Courses of all seasons together.
 _MOST_COURSES = 6_000
 
@@ -86,9 +90,13 @@ class ChainRoute:
             raise OutOfReach("goal rows overlap")
         self.herds = tuple(herd for herd in problem.herds if herd.held)
         schedule, steady = founder_schedule(problem, workshop.sorts), is_steady(problem)
-        if count_worlds(problem, workshop.kinds, schedule, steady=steady) > MOST_WORLDS:
+        aside, ways = frozenset[int](), count_worlds(problem, workshop.kinds, schedule, steady=steady)
+        if ways > _FEW_WORLDS and not steady and any(seasons_asked(problem, herd) for herd in self.herds):
+            aside = wandering(problem)
+            ways = count_worlds(problem, workshop.kinds, schedule, steady=steady, aside=aside)
+        if ways > MOST_WORLDS:
             raise OutOfReach("the founders can be in too many states together")
-        worlds = tuple(founder_worlds(problem, workshop.kinds, schedule, steady=steady))
+        worlds = tuple(founder_worlds(problem, workshop.kinds, schedule, steady=steady, aside=aside))
         self.seasons = problem.breeding_seasons
         self.rows = tuple(range(len(problem.wanted)))
         self.looks: list[tuple[Rows, int]] = [(self.rows, 1)]
@@ -101,7 +109,8 @@ class ChainRoute:
         # So many points may be followed at once, for what is kept of what is laid.
         self.most_points = AT_ONCE
         nest = Nest(problem, workshop.kinds, self.rows, self.goal, parts_of(CHANCES)[0])
-        self.courses = Courses(problem, worlds, nest)
+        kinds = {place: workshop.kinds.number("female", problem.herds[place].prior[0][0]) for place in aside}
+        self.courses = Courses(problem, worlds, nest, Dams(problem, self.herds, kinds))
         self._check_courses()
         self._counted_and_held = self.courses.may_count_and_be_held(nest)
         if self._counted_and_held and self.goal.size > 1 and self._told_of_them() > _MOST_TOLD:
@@ -139,14 +148,17 @@ class ChainRoute:
             first = cut.stop
         return found
 
-    def by_world(self, cut: slice, season: int) -> list[Job]:
-        """A job for every way in which the founders can be; of those that breed alike one, with their chances added."""
+    def by_world(self, cut: slice, season: int, *, held: bool = False) -> list[Job]:
+        """A job for every way in which the founders can be; of those that breed alike one, with their chances added.
+
+        held: what is held in that season is asked for, too.
+        """
         worlds: dict[int, list[list[Course]]] = {}
-        for courses in self.courses.up_to(season):
+        for courses in self.courses.up_to(season, held=held):
             worlds.setdefault(courses[0].world, []).append(courses)
-        found, held = dict[Hashable, Job](), tuple(herd.count for herd in self.herds)
+        found, counts = dict[Hashable, Job](), tuple(herd.count for herd in self.herds)
         for ways in worlds.values():
-            key = held, tuple(self.courses.alike(courses, season) for courses in ways)
+            key = counts, tuple(self.courses.alike(courses, season) for courses in ways)
             before = found[key].chance if key in found else 0.0
             found[key] = Job(key, cut, season, before + self.courses.chance(ways[0][0].world), ways)
         return list(found.values())
@@ -294,7 +306,7 @@ class ChainRoute:
         """
         free = Chain(self, *self._ways_to_look()[1], parts_of(CHANCES)[0])
         for season in range(1, self.seasons + 1):
-            for job in self.by_world(slice(0, 1), season):
+            for job in self.by_world(slice(0, 1), season, held=True):
                 for courses in job.ways:
                     yield
                     free.check_held(courses[0], season)
@@ -318,11 +330,11 @@ class ChainRoute:
         found = np.zeros((4, self.seasons))
         chain, free = (Chain(self, rows, goal, parts_of(CHANCES)[0]) for rows, goal in self._ways_to_look())
         for season in range(1, self.seasons + 1):
-            for job in self.by_world(slice(0, 1), season):
+            for job in self.by_world(slice(0, 1), season, held=True):
                 for courses in job.ways:
                     yield
                     looks = [(course, Variant(season, ANYTHING)) for course in courses]
-                    for state, chances in chain.before(looks, season).items():
+                    for state, chances in chain.reached(looks, season).items():
                         taken = np.array(free.taken(courses[0], season, state))
                         found[:2, season - 1] += job.chance * chances.sum() * taken
                     if self._counted_and_held:

@@ -1,0 +1,87 @@
+"""Dams some of which do not work, and that go from the sire to his sons as these grow up."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from hypothesis.strategies import DrawFn
+from test_exact_chain import FIRST, SIRE, begun, evaluated_exactly, out_of_reach
+from test_exact_enumeration import (
+    EXAMPLES,
+    FIXED,
+    Json,
+    bought,
+    held,
+    held_to_the_reference,
+    pairing,
+    route_of,
+    wrong_with,
+)
+
+from core.routes import evaluate
+from core.routes.exact.chain import route
+
+
+@st.composite
+def herds(draw: DrawFn) -> Json:
+    """A sire, or two, dams of one or two kinds, sons that are put to them, and daughters beside them."""
+    one, half = st.sampled_from([{}, {"a": "normal"}, {"a": "visual"}]), st.sampled_from([1, 0.5])
+    second = draw(st.booleans())
+    dams = ["f", "g"] if second else ["f"]
+    kinds = draw(st.sampled_from(["s", "s", "sh", "hs"]))
+    groups = [
+        bought("m", "male", draw(st.sampled_from(["a/+", "+/+"]))),
+        *(
+            bought(
+                name, "female", draw(st.sampled_from(["a/+", "+/+"])), count=draw(st.integers(1, 1 if second else 3))
+            )
+            | {"until": draw(st.sampled_from([None, None, 2]))}
+            for name in dams
+        ),
+        *(
+            held(name, draw(st.lists(one, min_size=1, max_size=2)), "male" if name == "s" else "female")
+            | {"count": draw(st.integers(1, 2)) if name == "s" else 1}
+            for name in kinds
+        ),
+    ]
+    first = pairing("p", ["m"], dams) | {"seasons": [1, draw(st.sampled_from([None, 2]))]}
+    back = pairing("q", ["s", "m"] if draw(st.booleans()) else ["s"], [*(["h"] if "h" in kinds else []), *dams])
+    want = [
+        {"forms": {"a": "visual"}, "sex": draw(st.sampled_from(["any", "female"])), "count": draw(st.integers(1, 2))}
+    ]
+    risks = {name: draw(half) for name in ("lays", "reaches_breeding")}
+    breeds = {"male": draw(half), "female": 0.5}
+    served = draw(st.sampled_from([1, 2, 9]))
+    pairings = draw(st.permutations([first, back]))
+    plan = route_of(groups, pairings, want, 3, **risks, breeds=breeds, clutch={"fixed": 1}, females_per_male=served)
+    plan["costs"] |= {"keep_young": 3, "per_young": 2, "surplus": [{"price": 5}]}
+    return plan
+
+
+@settings(FIXED, max_examples=EXAMPLES // 3)
+@given(herds())
+def test_dams_that_go_from_one_male_to_another(plan: Json) -> None:
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(evaluate, "exact_counts", out_of_reach)
+        patch.setattr(route, "_FEW_WORLDS", 0)
+        assert evaluated_exactly(plan)
+        held_to_the_reference(plan)
+
+
+def test_two_sons_back_to_eight_dams_are_in_reach() -> None:
+    sons = held("s", [{}], "male", count=2)
+    back = pairing("q", ["s"], ["f"])
+    assert begun([SIRE, bought("f", "female", "a/+"), sons], [back, FIRST | {"seasons": [1, 2]}], seasons=6)
+
+
+def test_who_works_of_dams_that_breed_apart_tells_which_egg_it_was() -> None:
+    """Two go to two sons, one each: an egg of the second is the first of all where the other does not work."""
+    groups = [SIRE, bought("f", "female", "a/+", count=3), held("s", [{"a": "visual"}, {}], "male", count=2)]
+    pairings = [pairing("q", ["s"], ["f"]), FIRST | {"seasons": [1, 1]}]
+    risks = {"breeds": {"male": 1, "female": 0.5}, "clutch": {"counts": {"1": 0.5, "2": 0.5}}}
+    plan = route_of(groups, pairings, [{"forms": {"a": "visual"}, "sex": "female"}], 2, **risks)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(evaluate, "exact_counts", out_of_reach)
+        patch.setattr(route, "_FEW_WORLDS", 0)
+        assert not wrong_with(plan)
