@@ -35,7 +35,7 @@ def _sources(placed: Sequence[Placed], stay: Stay) -> Iterator[tuple[Breeding, f
             isinstance(lane, Breeding)
             and isinstance(stay.group, Held)
             and lane.pairing.id in stay.group.source
-            and lane.seasons[:1] == (stay.arrives,)
+            and lane.laying[:1] == (stay.arrives,)
         ):
             yield lane, middle
 

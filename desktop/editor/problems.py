@@ -14,13 +14,15 @@ def route_problem(plan: Plan, route: Route) -> str:
         return ""
     if not route.pairings:
         return words.NOBODY_BREEDS
-    return "" if any(isinstance(one, Breeding) and one.seasons for one in lanes(plan, route)) else words.NEVER_BREEDS
+    return "" if any(isinstance(one, Breeding) and one.laying for one in lanes(plan, route)) else words.NEVER_BREEDS
 
 
 def line_problem(plan: Plan, route: Route, lane: Lane) -> str:
     """What is wrong with a group or a pairing; empty where nothing is."""
     if isinstance(lane, Breeding):
-        return "" if lane.seasons else words.never_paired(plan.goal.seasons)
+        if not lane.seasons:
+            return words.never_paired(plan.goal.seasons)
+        return "" if lane.laying else words.TAKEN_UP
     return _group_problem(plan, route, lane.group, lane) if isinstance(lane, Stay) else ""
 
 

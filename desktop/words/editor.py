@@ -319,6 +319,9 @@ def never_paired(seasons: int) -> str:
     return tr("They never breed: in no season up to {seasons} are both sides there and breeder-size.", seasons=seasons)
 
 
+TAKEN_UP = tr("They never breed: the pairings before take up the females or the males.")
+
+
 def leaves_too_soon(leaves: int, breeds: int) -> str:
     """Why animals never breed."""
     return tr(

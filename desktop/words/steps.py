@@ -40,9 +40,9 @@ def pairing_name(pairing: Pairing) -> str:
 
 def breeding_text(plan: Plan, breeding: Breeding, season: int) -> tuple[str, ...]:
     """What a season of a pairing gives, the fullest wording first for where it fits."""
-    count = expected_eggs(plan, breeding)
+    count = expected_eggs(plan, breeding, season)
     short = tr("{n} eggs", "{n} egg", count) if plan.species.young == "eggs" else tr("{n} young", "{n} young", count)
-    if breeding.held and season == breeding.seasons[0]:
+    if breeding.held and season == breeding.laying[0]:
         held = tr(" and ").join(_held(group) for group in breeding.held)
         return (
             tr("about {short}, hold back {held}", short=short, held=held),
@@ -91,7 +91,7 @@ def spoken(plan: Plan, all_lanes: tuple[Lane, ...], numbers: Numbers) -> str:
                 )
             )
         elif isinstance(lane, Breeding):
-            parts.append(_bred(pairing_name(lane.pairing), lane.seasons))
+            parts.append(_bred(pairing_name(lane.pairing), lane.laying))
         else:
             parts.append(
                 tr(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import msgspec
 import pytest
 
-from core.plan.model import Held, Pairing, Plan, Route
+from core.plan.model import Bought, Held, Pairing, Plan, Route
 from desktop.lanes import Breeding, Purchase, Stay, expected_eggs, lane_count, lanes, mean_clutch
 from desktop.locale_numbers import LocaleNumbers
 from desktop.panels.steps.drawing import numbered
@@ -63,7 +63,7 @@ def test_a_group_fed_by_its_own_young_never_begins(plan: Plan) -> None:
 
 def test_eggs_are_expected_from_all_females(plan: Plan) -> None:
     breeding = next(lane for lane in lanes(plan, route(plan, "double-hets")) if isinstance(lane, Breeding))
-    assert expected_eggs(plan, breeding) == round(2 * 12 * 0.85 * 0.93)
+    assert expected_eggs(plan, breeding, 1) == round(2 * 12 * 0.85 * 0.93)
     fixed = msgspec.structs.replace(
         plan.species.clutch, mean=None, sd=None, min=None, max=None, counts={"4": "1/2", "6": 0.5}
     )
@@ -91,3 +91,35 @@ def test_who_breeds_when_is_told_to_those_who_do_not_see_it(plan: Plan) -> None:
     assert "sire × daughters in seasons 4, 5, 6, 7" in said
     soon = msgspec.structs.replace(plan, goal=msgspec.structs.replace(plan.goal, seasons=2))
     assert "sire × daughters never" in steps.spoken(soon, lanes(soon, route(soon, "daughters-back")), numbers)
+
+
+def two_sires(plan: Plan, *, dams: int = 2, buy: int | None = None) -> tuple[Breeding, Breeding]:
+    """Two males, one pairing after the other, for the same females."""
+    groups = (
+        Bought(id="one", sex="male", count=1, carries={}, price=1),
+        Bought(id="two", sex="male", count=1, carries={}, price=1, season=2),
+        Bought(id="dams", sex="female", count=dams, carries={}, price=1),
+    )
+    pairings = tuple(Pairing(id=name, males=(name,), females=("dams",)) for name in ("two", "one"))
+    drawn = Route(id="r", name="r", groups=groups, pairings=pairings, buy_outright=buy)
+    first, second = (lane for lane in lanes(plan, drawn) if isinstance(lane, Breeding))
+    return first, second
+
+
+def test_females_go_to_one_male_a_season(plan: Plan) -> None:
+    first, second = two_sires(plan)
+    assert (first.laying, second.laying) == ((2, 3, 4, 5, 6, 7), (1,))
+    assert second.seasons == (1, 2, 3, 4, 5, 6, 7)
+    assert expected_eggs(plan, second, 2) == 0
+
+
+def test_a_male_takes_no_more_females_than_he_serves(plan: Plan) -> None:
+    first, second = two_sires(plan, dams=plan.species.females_per_male + 2)
+    assert (first.females_in(2), second.females_in(2)) == (plan.species.females_per_male, 2)
+    assert second.females_in(1) == plan.species.females_per_male
+
+
+def test_nothing_is_bred_from_the_season_that_buys(plan: Plan) -> None:
+    first, second = two_sires(plan, buy=4)
+    assert (first.laying, second.laying) == ((2, 3), (1,))
+    assert two_sires(plan, buy=1)[1].laying == ()

@@ -42,7 +42,7 @@ class Lanes(msgspec.Struct, frozen=True):
         if isinstance(lane, Stay):
             self._stay(painter, lane, middle)
         elif isinstance(lane, Breeding):
-            for season in lane.seasons:
+            for season in lane.laying:
                 text = self.breeding_text(lane, season)
                 self._pill(painter, season, text, middle)
         else:
@@ -50,7 +50,7 @@ class Lanes(msgspec.Struct, frozen=True):
 
     def breeding_text(self, lane: Breeding, season: int) -> str:
         """What is said in a season of a pairing: the fullest wording that fits."""
-        runs_on = season == lane.seasons[-1] and not self.terse
+        runs_on = season == lane.laying[-1] and not self.terse
         end = self.right if runs_on else self.season_x(season + 1)
         texts = steps.breeding_text(self.plan, lane, season)
         short = texts[-2:] if self.terse else texts
