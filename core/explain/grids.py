@@ -8,7 +8,7 @@ import numpy as np
 
 from core.explain.animals import HET, animal
 from core.explain.fractions import fraction_text
-from core.explain.numbers import PLAIN, Numbers
+from core.explain.numbers import PLAIN, Numbers, is_live
 from core.genetics.notation import Haplotype
 from core.genetics.units import Flags, Unit
 from core.genetics.young import Condition
@@ -59,6 +59,7 @@ class Grid:
     chance: float
     is_even: bool
     sexed: bool
+    is_live: bool
 
     def sentence(self, numbers: Numbers = PLAIN) -> str:
         """`lavender: 1 of 4 = 1/4`, or the sum of the products where the cells are not equally likely."""
@@ -85,7 +86,10 @@ class Grid:
         lost = sum(cell.chance for row in self.cells for cell in row if cell.is_lethal)
         if lost <= 0:
             return ""
-        return tr("Never hatches: {fraction_text} of them.", fraction_text=fraction_text(lost, numbers))
+        told = fraction_text(lost, numbers)
+        if self.is_live:
+            return tr("Never born alive: {fraction_text} of them.", fraction_text=told)
+        return tr("Never hatches: {fraction_text} of them.", fraction_text=told)
 
 
 def grid_of(plan: Plan, unit: Unit, sire: int, dam: int, condition: Condition) -> Grid:
@@ -107,6 +111,7 @@ def grid_of(plan: Plan, unit: Unit, sire: int, dam: int, condition: Condition) -
         chance=chance,
         is_even=even,
         sexed=unit.sexes is not None,
+        is_live=is_live(plan),
     )
 
 
@@ -125,11 +130,15 @@ def _cell(plan: Plan, unit: Unit, one: tuple[Haplotype, float], other: tuple[Hap
         raise ValueError("parents of the same sex")
     return Cell(
         genotype=unit.text(genotype),
-        words=tr("never hatches") if unit.lethal[genotype] else _young(plan, unit, genotype),
+        words=_lost(plan) if unit.lethal[genotype] else _young(plan, unit, genotype),
         chance=one[1] * other[1],
         is_wanted=bool(fits[genotype]),
         is_lethal=bool(unit.lethal[genotype]),
     )
+
+
+def _lost(plan: Plan) -> str:
+    return tr("never born alive") if is_live(plan) else tr("never hatches")
 
 
 def _young(plan: Plan, unit: Unit, genotype: int) -> str:
@@ -153,7 +162,7 @@ def _wanted(plan: Plan, unit: Unit, condition: Condition) -> str:
         sex = sex_words(condition.sex)
         words = [" + ".join(words), sex] if words else [sex]
         return " ".join(words)
-    return " + ".join(words) or tr("hatches")
+    return " + ".join(words) or (tr("lives") if is_live(plan) else tr("hatches"))
 
 
 def _text(unit: Unit, haplotype: Haplotype) -> str:

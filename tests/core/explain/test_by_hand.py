@@ -238,6 +238,11 @@ def test_a_lethal_genotype() -> None:
     assert cells(grid) == [["never hatches", "curly"], ["curly", "normal"]]
     assert grid.sentence() == "curly: 2 of 4 = 1/2"
     assert grid.losses() == "Never hatches: 1/4 of them."
+    want = [{"forms": {"c": "curly"}}]
+    plan = pair_plan({"c": "C/+"}, {"c": "C/+"}, genes=curly, want=want)
+    grid = only_grid(msgspec.structs.replace(plan, species=msgspec.structs.replace(plan.species, young="live")))
+    assert cells(grid)[0][0] == "never born alive"
+    assert grid.losses() == "Never born alive: 1/4 of them."
 
 
 def test_a_pair_that_cannot_give_it() -> None:
