@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 
+from core.explain.lacking import lacking
 from core.plan.model import Plan
 from core.search.found import Found, Point, Proposal
 from core.search.telling import founders
 from core.text import tr
 from desktop.words.goal import asked
-from desktop.words.numbers import Numbers, in_words, percent, price, short_group, sum_of_money, told_below
+from desktop.words.numbers import Numbers, in_words, listed, percent, price, short_group, sum_of_money, told_below
 
 TITLE, BACK = tr("Find routes"), tr("‹ All routes")
 STOP, GO_ON = tr("Stop here"), tr("Look on")
@@ -79,6 +80,12 @@ def nothing(plan: Plan) -> str:
         return tr("There are only males here: breeding takes females, too.")
     if sexes == {"female"}:
         return tr("There are only females here: breeding takes a male, too.")
+    missing = lacking(plan, (one.carries for one in plan.for_sale), plan.my_animals)
+    if missing:
+        return tr(
+            "No male and female here can give what you want: none carries the copies for {forms}.",
+            forms=listed([*missing]),
+        )
     return tr("No male and female here can give what you want: other animals, or more seasons, would.")
 
 

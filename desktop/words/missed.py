@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from core.plan.model import Plan
+from core.plan.model import Held, Plan
 from core.text import tr
 from desktop.findings import Finding, Verdict
 from desktop.words.answer import Answer, share_note, with_animals
@@ -30,17 +30,31 @@ def missed(plan: Plan, decided: Verdict, numbers: Numbers) -> Answer:
         Run(tr(" sure within {within}.", within=within)),
     )
     share = of_100(closest.chance)
-    if share:
-        lead = f"{_closest(closest, decided.rivals, plan)} {_change(closest, plan)}"
-    else:
-        lead = tr(
-            "None of them can give the wanted animals in {within}: more seasons or other animals are needed.",
-            "None of them can give the wanted animal in {within}: more seasons or other animals are needed.",
-            how_many(plan),
-            within=within,
-        )
+    lead = f"{_closest(closest, decided.rivals, plan)} {_change(closest, plan)}" if share else _hopeless(plan, within)
     said = Answer(head, " ".join([lead, *_bought(plan, decided, numbers)]), share, share_note(share))
     return replace(said, share_note=tr("or fewer reach the goal")) if 0 < closest.chance < _ONE_OF_100 else said
+
+
+def _hopeless(plan: Plan, within: str) -> str:
+    """Why no route can give it at all."""
+    # Loaded when first needed: the start does not wait for it.
+    from core.explain.lacking import lacking
+
+    groups = [group for route in plan.routes for group in route.groups if not isinstance(group, Held)]
+    missing = lacking(plan, (group.carries or {} for group in groups), plan.my_animals)
+    if missing:
+        return tr(
+            "None of them can give the wanted animals: no animal in them carries the copies for {forms}.",
+            "None of them can give the wanted animal: no animal in them carries the copies for {forms}.",
+            how_many(plan),
+            forms=listed([*missing]),
+        )
+    return tr(
+        "None of them can give the wanted animals in {within}: more seasons or other animals are needed.",
+        "None of them can give the wanted animal in {within}: more seasons or other animals are needed.",
+        how_many(plan),
+        within=within,
+    )
 
 
 def _closest(closest: Finding, rivals: tuple[Finding, ...], plan: Plan) -> str:

@@ -18,7 +18,7 @@ from desktop.evaluation import Finished, RouteAnswer, RouteFailure, core_engine,
 from desktop.exports.comparison import assumptions
 from desktop.findings import Finding, Verdict, findings, verdict
 from desktop.plan_files import SAMPLE, Faults, open_plan
-from desktop.words import charts, counter, labels, season
+from desktop.words import charts, counter, find, labels, season
 from desktop.words import numbers as n
 from desktop.words.animals import animal, form_words
 from desktop.words.answer import Answer, answer
@@ -325,3 +325,19 @@ def test_faults_are_counted_as_far_as_they_are_told() -> None:
     assert "one thing in it is wrong" in labels.faults_head("a", 1)
     assert "100 things in it are wrong" in labels.faults_head("a", MOST_FAULTS)
     assert "more than 100 things in it are wrong" in labels.faults_head("a", MOST_FAULTS + 1)
+
+
+def test_out_of_reach_for_good_says_what_nobody_carries(plan: Plan) -> None:
+    bare = tuple(
+        msgspec.structs.replace(group, carries={"amel": "a/+"})
+        for group in next(route for route in plan.routes if route.id == "double-hets").groups
+    )
+    route = msgspec.structs.replace(only(plan, "double-hets").routes[0], groups=bare)
+    never = goal_of(msgspec.structs.replace(plan, routes=(route,)), outright_price=None)
+    steps = evaluation_steps(never, core_engine())
+    found = findings(never, {step.id: step for step in steps if isinstance(step, RouteAnswer)})
+    said = answer(never, found, verdict(found, complete=True), PLAIN).lead
+    assert said == "None of them can give the wanted animal: no animal in them carries the copies for lavender."
+    for_sale = tuple(msgspec.structs.replace(one, carries={"amel": "a/a"}) for one in plan.for_sale)
+    said = find.nothing(msgspec.structs.replace(plan, for_sale=for_sale))
+    assert said == "No male and female here can give what you want: none carries the copies for lavender."
