@@ -19,7 +19,10 @@ from numpy.typing import NDArray
 
 Complex = NDArray[np.complex128]
 Indices = NDArray[np.intp]
+Floats = NDArray[np.float64]
 
+# So many probe points in front tell what is expected, by a tiny imaginary part (see `eggs.EXPECTATIONS`).
+EXPECTING = 6
 # Above this many states a product of goal counts goes through Fourier transforms instead of all pairs of states.
 _MOST_PAIRED_STATES = 16
 # What a number of such transforms takes, in products.
@@ -176,6 +179,13 @@ class GoalAlgebra(CountAlgebra):
         """The product of two elements of shape [..., states, points]."""
         if self.size <= _MOST_PAIRED_STATES:
             return super().multiply(a, b)
+        out = self._convolved(a, b)
+        # Rounding of the real part would drown the tiny imaginary one, which tells what is expected.
+        x, y = a[..., :EXPECTING], b[..., :EXPECTING]
+        out.imag[..., :EXPECTING] = (self._convolved(x.real, y.imag) + self._convolved(x.imag, y.real)).real
+        return out
+
+    def _convolved(self, a: Complex | Floats, b: Complex | Floats) -> Complex:
         padded = tuple(2 * count - 1 for count in self.lacking)
         axes = tuple(range(-1 - len(padded), -1))
         full = np.fft.ifftn(self._spectrum(a, padded, axes) * self._spectrum(b, padded, axes), axes=axes)
@@ -183,7 +193,7 @@ class GoalAlgebra(CountAlgebra):
         cut: Complex = full[(Ellipsis, *kept, slice(None))]  # type: ignore[arg-type]
         return cut.reshape(*cut.shape[: cut.ndim - len(padded) - 1], math.prod(self.lacking), cut.shape[-1])
 
-    def _spectrum(self, element: Complex, padded: tuple[int, ...], axes: tuple[int, ...]) -> Complex:
+    def _spectrum(self, element: Complex | Floats, padded: tuple[int, ...], axes: tuple[int, ...]) -> Complex:
         return np.fft.fftn(element.reshape(*element.shape[:-2], *self.lacking, element.shape[-1]), padded, axes)
 
     def _sum(self, a: tuple[int, ...], b: tuple[int, ...]) -> tuple[int, ...] | None:

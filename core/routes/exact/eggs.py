@@ -13,7 +13,7 @@ from functools import cached_property, lru_cache, reduce
 
 import numpy as np
 
-from core.routes.exact.algebra import Complex, raised
+from core.routes.exact.algebra import EXPECTING, Complex, raised
 from core.routes.exact.lattice import Lattice, fast_length
 from core.routes.problem import Genotype, Problem
 from core.routes.result import Floats
@@ -99,7 +99,7 @@ _ONE = np.ones(1, dtype=complex)
 # A single point at which every weight is 1: chances as they are.
 CHANCES = Probe(_ONE, _ONE, 0 * _ONE)
 
-_STEPS = 1j * _STEP * np.eye(6)
+_STEPS = 1j * _STEP * np.eye(EXPECTING)
 # Chances as they are, then expectations: of eggs, young, what all young would bring, held animals' keep and number.
 EXPECTATIONS = Probe(1 + _STEPS[1], 1 + _STEPS[2], _STEPS[3], keep=(_STEPS[4], _STEPS[5]))
 

@@ -421,6 +421,20 @@ def test_the_last_step_of_money_is_told_where_prices_have_no_common_measure() ->
     assert not wrong_with(plan)
 
 
+@pytest.mark.parametrize("want", [[17], [50], [5, 4]])
+def test_what_is_expected_is_told_for_goals_of_many(want: list[int]) -> None:
+    """`paid_by_season` and `young`: with so few eggs the goal is out of reach, so all of them are laid and hatch."""
+    rows = [
+        {"forms": {"a": "visual"}, "sex": sex, "count": n} for sex, n in zip(("female", "male"), want, strict=False)
+    ]
+    founders = [bought("m", "male", "a/+"), bought("f", "female", "a/+", count=3)]
+    plan = route_of(founders, [pairing("p", ["m"], ["f"])], rows, 2, clutch={"counts": {"0": 0.5, "2": 0.5}})
+    [(_, ours, _, _)] = evaluated(plan)
+    assert ours.method == "exact"
+    assert ours.young == pytest.approx(6)
+    assert ours.paid_by_season == pytest.approx([443, 486])
+
+
 @pytest.mark.parametrize("genotype", ["a/a", "a/+"])
 def test_money_is_told_to_a_step_of_what_is_told_where_far_more_could_be_paid(genotype: str) -> None:
     """A step of at most 0.1 % of the largest x, however much is paid in seasons that can meet the goal no more."""

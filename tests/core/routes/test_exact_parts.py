@@ -20,7 +20,7 @@ from core.plan.read import read_plan
 from core.routes import evaluate
 from core.routes.calendar import fixed_costs, founders_present
 from core.routes.evaluate import evaluate_route
-from core.routes.exact.algebra import CountAlgebra, GoalAlgebra
+from core.routes.exact.algebra import EXPECTING, CountAlgebra, GoalAlgebra
 from core.routes.exact.chain import counts
 from core.routes.exact.ending import Standing, Standings, ended_sum, in_turn
 from core.routes.exact.held_route import HeldRoute
@@ -99,6 +99,18 @@ def test_sums_over_eggs_agree_with_taking_them_in_turn(clusters: list[list[str]]
     algebra = GoalAlgebra([1])
     ended, _ = in_turn(algebra, each, order, 1, 2)
     assert ended_sum(algebra, each, order, 1, 2) == pytest.approx(reduce(np.add, ended))
+
+
+@pytest.mark.parametrize("lacking", [(17,), (50,), (5, 4), (4, 3, 2)])
+def test_a_tiny_imaginary_part_is_not_lost_in_goals_of_many(lacking: tuple[int, ...]) -> None:
+    """Expectations stand in steps of 1e-20 off the real axis; goals of more than 16 states go through transforms."""
+    algebra, rng = GoalAlgebra(lacking), np.random.default_rng(7)
+    a, b = (rng.random((algebra.size, 9)) + 1j * rng.random((algebra.size, 9)) for _ in range(2))
+    a.imag[:, :EXPECTING] *= 1e-20
+    b.imag[:, :EXPECTING] *= 1e-20
+    whole, plain = algebra.multiply(a, b), CountAlgebra.multiply(algebra, a, b)
+    assert whole.real == pytest.approx(plain.real, rel=1e-9)
+    assert whole.imag == pytest.approx(plain.imag, rel=1e-9, abs=1e-34)
 
 
 def test_ways_of_holding_and_of_being_fit() -> None:
