@@ -30,6 +30,7 @@ class LooksPanel(QWidget):
         self._options: list[tuple[str, ...]] = []
         self.rows: list[ChoiceRow] = []
         self.head = PlainLabel(font=fonts.sans(fonts.FORM), ink=SECOND, parent=self)
+        self.head.setWordWrap(True)
         self._layout = QVBoxLayout(self)
         self._layout.setContentsMargins(0, 0, 0, 0)
         self._layout.setSpacing(0)
