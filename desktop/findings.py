@@ -58,7 +58,7 @@ class Finding(msgspec.Struct, frozen=True, eq=False):
     @property
     def name(self) -> str:
         """The route's name."""
-        return self.route.name
+        return self.route.called
 
     @property
     def only_buys(self) -> bool:

@@ -109,7 +109,7 @@ def _far_end(assumption: Assumption, flip: Flip) -> float:
 
 def route_name(plan: Plan, id_: str) -> str:
     """A route by its name."""
-    return next((route.name or route.id for route in plan.routes if route.id == id_), id_)
+    return next((route.called for route in plan.routes if route.id == id_), id_)
 
 
 def range_words(plan: Plan, assumption: Assumption, numbers: Numbers) -> str:

@@ -9,7 +9,7 @@ from core.advice.worth_lots import Lot
 from core.advice.worth_options import Option
 from core.explain.animals import animal_title
 from core.explain.naming import id_words
-from core.explain.numbers import Numbers, of_100, price, sum_of_money, told_below
+from core.explain.numbers import Numbers, asked_of_100, price, sum_of_money, told_below
 from core.plan.chances import chance
 from core.plan.model import Plan
 from core.plan.sexes import sex_words
@@ -37,7 +37,7 @@ def option_words(plan: Plan, lots: Sequence[Lot], option: Option, *, quoted: boo
     """A plan by its name: `Double hets`, `Double hets, with Lavender male as sire`, `buying the finished animal`."""
     if option.origin == "outright":
         return finished_words(plan)
-    name = f"“{option.route.name}”" if quoted else option.route.name
+    name = f"“{option.route.called}”" if quoted else option.route.called
     if option.swap is None:
         return name
     group, place = option.swap
@@ -90,27 +90,27 @@ def reason_words(plan: Plan, lots: Sequence[Lot], row: Worth, numbers: Numbers) 
     if row.useless and row.most is None:
         return tr("{name} carries nothing of what you want here.", name=name)
     if row.reason == "never":
-        return tr("No plan that was tried with it reaches {goal_words}.", goal_words=_goal_words(plan))
+        return tr("No plan that was tried with it reaches {goal_words}.", goal_words=_goal_words(plan, numbers))
     if row.reason == "untried":
         return tr("{name} fits into no plan that was compared.", name=name)
     if row.reason == "only":
         return tr(
             "Only plans with it reach {goal_words}, so nothing here bounds its price. A budget would.",
-            goal_words=_goal_words(plan),
+            goal_words=_goal_words(plan, numbers),
         )
     with_it = _with_it(plan, lots, row, numbers)
     if row.reason == "late":
         return tr(
             "{with_it} {goal_words} are there before it has to be paid for.",
             with_it=with_it,
-            goal_words=_goal_words(plan, capital=True),
+            goal_words=_goal_words(plan, numbers, capital=True),
         )
     if row.reason == "budget":
         above = most_words(row, numbers)
         return tr(
             "{with_it} No other plan reaches {goal_words}; above {above} your budget is too small.",
             with_it=with_it,
-            goal_words=_goal_words(plan),
+            goal_words=_goal_words(plan, numbers),
             above=above,
         )
     against = tr(
@@ -144,8 +144,8 @@ def _other(plan: Plan, lots: Sequence[Lot], row: Worth) -> str:
     return option_words(plan, lots, row.other, quoted=True) if row.other else tr("the budget")
 
 
-def _goal_words(plan: Plan, *, capital: bool = False) -> str:
-    people = tr("{of_100} of 100", of_100=of_100(chance(plan.goal.chance)))
+def _goal_words(plan: Plan, numbers: Numbers, *, capital: bool = False) -> str:
+    people = tr("{of_100} of 100", of_100=asked_of_100(chance(plan.goal.chance), numbers))
     seasons = plan.goal.seasons
     words = tr(
         "the goal for {people} within {n} seasons", "the goal for {people} within {n} season", seasons, people=people

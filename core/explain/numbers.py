@@ -14,6 +14,8 @@ _WORDS = (
     tr("seven"), tr("eight"), tr("nine"), tr("ten"), tr("eleven"), tr("twelve"),
 )  # fmt: skip
 _CERTAIN = 1 - 1e-12
+# Beyond this much of 100 a tenth is not enough to say how much is asked for.
+_NEARLY_SURE = 99.9
 # Sums from here on are shown whole; cents below it still matter.
 WHOLE_FROM = 100
 
@@ -105,6 +107,12 @@ def of_100(chance: float) -> int:
     if chance <= 0:
         return 0
     return min(99, max(1, math.floor(chance * 100 + 1e-9)))
+
+
+def asked_of_100(chance: float, numbers: Numbers) -> str:
+    """A chance that was asked for, of 100, as it was asked: `80`, `99.9`, `0.5`."""
+    share = chance * 100
+    return trimmed(share, 4 if share > _NEARLY_SURE else 1, numbers)
 
 
 def in_words(count: int) -> str:

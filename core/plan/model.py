@@ -284,6 +284,11 @@ class Route(Part, frozen=True, kw_only=True):
     pairings: Annotated[tuple[Pairing, ...], Meta(max_length=limits.MOST_PAIRINGS)] = ()
     scale: Annotated[Scale | None, _LEFT_OUT] = None
 
+    @property
+    def called(self) -> str:
+        """What a person calls it: its name, or its id where it has none."""
+        return self.name.strip() or self.id
+
 
 class Simulation(Part, frozen=True, kw_only=True):
     """How long and from which seed to simulate where no exact answer is in reach."""

@@ -59,7 +59,7 @@ class OnwardSheet(Inked):
     def offer(self, plan: Plan, routes: tuple[Route, ...], at: int) -> None:
         """The routes that can be gone on with."""
         self.head.say("", words.NEXT_HEAD, "")
-        self.head.choice.show_words(tuple(route.name for route in routes), at)
+        self.head.choice.show_words(tuple(route.called for route in routes), at)
         self.head.setVisible(bool(routes))
         self.spent.setText(labels.spent_apart(plan, self._numbers))
         self.spent.setVisible(bool(self.spent.text()))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from core.plan.model import Plan, Want
 from core.text import tr
 from desktop.words.animals import form_words
-from desktop.words.numbers import Numbers, price
+from desktop.words.numbers import Numbers, asked_of_100, price
 from desktop.words.runs import Run, Runs, strong
 
 I_WANT, SURE_WITHIN, FOR_AT_MOST, ANY_SUM = tr("I want"), tr("% sure, within"), tr("for at most"), tr("any sum")
@@ -91,5 +91,4 @@ def _wanted(plan: Plan, want: Want, numbers: Numbers) -> list[Run]:
 
 
 def _sure(chance: float, numbers: Numbers) -> str:
-    share = chance * 100
-    return numbers.whole(round(share)) if abs(share - round(share)) < 1e-6 else numbers.decimal(share, 1)
+    return asked_of_100(chance, numbers)

@@ -8,7 +8,7 @@ from core.advice.matters_words import AS_PLANNED, end_words, money_words, route_
 from core.advice.matters_work import fewer_runs
 from core.advice.worth import Worth, WorthPaying
 from core.advice.worth_words import lot_words, most_words, option_words, paying
-from core.explain.numbers import Numbers, in_words, laid_words, listed, of_100, sum_of_money
+from core.explain.numbers import Numbers, asked_of_100, in_words, laid_words, listed, of_100, sum_of_money
 from core.plan.chances import chance
 from core.plan.model import Plan
 from core.text import tr
@@ -66,9 +66,9 @@ def best_buy(plan: Plan, answered: WorthPaying, numbers: Numbers) -> str:
     )
 
 
-def measured(plan: Plan, answered: WorthPaying) -> str:
+def measured(plan: Plan, answered: WorthPaying, numbers: Numbers) -> str:
     """What the prices mean, and how many plans stand behind them."""
-    people = of_100(chance(plan.goal.chance))
+    people = asked_of_100(chance(plan.goal.chance), numbers)
     said = [
         tr(
             "The most to pay for one before your best plan without it is cheaper, at {people} of 100 "

@@ -77,7 +77,7 @@ class WorthSheet(Inked):
         """Another answer in the same place."""
         self._shown = plan, answered
         self.head.setText(words.best_buy(plan, answered, self._numbers))
-        self.lead.setText(words.measured(plan, answered) if answered.rows else "")
+        self.lead.setText(words.measured(plan, answered, self._numbers) if answered.rows else "")
         full = max((max(row.most or 0.0, row.lot.asked) for row in answered.rows), default=1.0)
         self.table.show_rows([self._row(plan, answered, row, full) for row in answered.rows])
         self.table.setVisible(bool(answered.rows))

@@ -341,3 +341,18 @@ def test_out_of_reach_for_good_says_what_nobody_carries(plan: Plan) -> None:
     for_sale = tuple(msgspec.structs.replace(one, carries={"amel": "a/a"}) for one in plan.for_sale)
     said = find.nothing(msgspec.structs.replace(plan, for_sale=for_sale))
     assert said == "No male and female here can give what you want: none carries the copies for lavender."
+
+
+@pytest.mark.parametrize(
+    ("chance", "told"), [(0.8, "80"), (0.999, "99.9"), (0.005, "0.5"), (0.9995, "99.95"), (1 / 3, "33.3")]
+)
+def test_what_is_asked_for_is_told_as_it_was_asked(plan: Plan, chance: float, told: str) -> None:
+    assert n.asked_of_100(chance, PLAIN) == told
+    assert f"{told} % sure" in plain(goal_sentence(goal_of(plan, chance=chance), PLAIN))
+
+
+def test_a_route_without_a_name_goes_by_its_id(plan: Plan) -> None:
+    nameless = msgspec.structs.replace(plan, routes=(msgspec.structs.replace(plan.routes[0], name=" "),))
+    found = found_of(nameless)
+    assert found[0].name == plan.routes[0].id
+    assert plan.routes[0].id in plain(answer(nameless, found, verdict(found, complete=True), PLAIN).head)

@@ -69,7 +69,9 @@ def bottom_numbers(numbers: Numbers) -> Painting:
             if not any(box.touches(other, 8) for other in taken):
                 painter.drawText(_rect(box), _CENTRE | Qt.TextFlag.TextDontClip, text)
         left, height = unit_from(frame), QFontMetricsF(painter.font()).height()
-        painter.drawText(QRectF(left, y, frame.width - left, height), _unit_flags(), picture.unit)
+        room = frame.width - left
+        unit = QFontMetricsF(painter.font()).elidedText(picture.unit, Qt.TextElideMode.ElideRight, room)
+        painter.drawText(QRectF(left, y, room, height), _unit_flags(), unit)
 
     return paint
 

@@ -12,7 +12,7 @@ from core.plan.model import Plan
 from desktop import fonts
 from desktop.findings import Finding, honest_chance
 from desktop.lanes import Breeding, Lane, Stay, lane_count, lanes
-from desktop.panels.steps.drawing import Lanes
+from desktop.panels.steps.drawing import Lanes, numbered
 from desktop.theme import Colours, colour, colours_of
 from desktop.words import labels, steps
 from desktop.words.numbers import Numbers, percent, sum_of_money
@@ -95,10 +95,14 @@ class StepsStrip(QWidget):
         painter.drawText(QRectF(0, 0, drawing.left, self._head_height), _LEFT, head)
         painter.fillRect(QRectF(0, self._head_height, self.width(), 1), colour(colours.rule))
         tall = self._head_height + len(self._lanes) * self._lane_height()
+        room = QFontMetricsF(fonts.sans(fonts.HEAD, bold=True)).horizontalAdvance(told[-1][0][0]) + _BETWEEN
+        said = numbered(len(told), drawing.season_x(2) - drawing.season_x(1), room)
         for season, texts in zip(seasons, told, strict=True):
             x = drawing.season_x(season)
             painter.fillRect(QRectF(x, 4, 1, tall), colour(colours.hairline))
-            self._season(painter, x + 10, texts[:parts])
+            if season in said:
+                # As little as a narrow season has room for begins at its left.
+                self._season(painter, x + (10 if parts > 1 else 6), texts[:parts])
 
     def _told(self, drawing: Lanes, season: int, finding: Finding) -> list[_Text]:
         colours = drawing.colours
