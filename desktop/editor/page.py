@@ -25,7 +25,7 @@ from desktop.panels.charts.size import text_scale
 from desktop.theme import NOTES
 from desktop.views import View
 from desktop.widgets.inked import Inked
-from desktop.widgets.labels import PlainLabel
+from desktop.widgets.labels import ShortLabel
 from desktop.widgets.scrolled import scrolled
 from desktop.words import labels
 from desktop.words.goal import float_chance
@@ -53,7 +53,7 @@ class Editor(View):
         self.details = Details(numbers)
         self._below = scrolled(self.details, self._body)
         self.chance = ChanceChart(numbers, self._body)
-        self.footer = PlainLabel(font=fonts.sans(fonts.NOTE), ink=NOTES, parent=self._body)
+        self.footer = ShortLabel(font=fonts.sans(fonts.NOTE), ink=NOTES, parent=self._body)
         self.actions_on = Actions(document, self.route_id, numbers, self)
         self._lay_out()
         self._connect()

@@ -25,7 +25,7 @@ class Headline(QWidget):
         super().__init__(parent)
         font = fonts.serif(fonts.ANSWER)
         self._most = int(_MOST * text_scale())
-        self.before = Elided(font, int(1.2 * self._most) if named else _WIDEST)
+        self.before = Elided(font, min(int(1.2 * self._most), _WIDEST) if named else _WIDEST)
         self.link, self.mark, self.after = (PlainLabel(font=font) for _ in range(3))
         self.choice = SentenceChoice(name, fonts.serif(fonts.ANSWER, bold=True), ("–",), most=self._most)
         flow = Flow(self, gap=8)

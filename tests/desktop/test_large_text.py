@@ -7,6 +7,7 @@ from collections.abc import Iterator
 import msgspec
 import pytest
 from PySide6.QtGui import QFontMetricsF
+from PySide6.QtWidgets import QScrollArea
 from pytestqt.qtbot import QtBot
 from windows import Open
 
@@ -154,7 +155,8 @@ def test_long_names_widen_no_window(start: Open) -> None:
     window = start()
     route = window.document.plan.routes[0]
     named = (msgspec.structs.replace(route, name=LONG), *window.document.plan.routes[1:])
-    window.document.edit(msgspec.structs.replace(window.document.plan, routes=named), "rename")
+    notes = "Seen at the northern fair, with papers. " * 20
+    window.document.edit(msgspec.structs.replace(window.document.plan, routes=named, notes=notes), "rename")
     window.document.select(window.document.found[0])
     window.resize(1280, 800)
     for opens in (window.show_why, window.edit_route, window.show_worth, window.show_season, window.find_routes):
@@ -162,4 +164,6 @@ def test_long_names_widen_no_window(start: Open) -> None:
         page = window.views.page()
         assert page is not None
         assert page.minimumSizeHint().width() <= 1280, type(page).__name__
+        for area in page.findChildren(QScrollArea):
+            assert area.widget().minimumSizeHint().width() <= 1280, type(page).__name__
         window.views.close_page()

@@ -120,7 +120,9 @@ class StepsStrip(QWidget):
             painter.setFont(fonts.sans(fonts.HEAD, bold=bold))
             painter.setPen(colour(ink))
             width = QFontMetricsF(painter.font()).horizontalAdvance(text)
-            painter.drawText(QRectF(x, 0, width + 1, self._head_height), _LEFT, text)
+            # The last of many seasons is no wider than its number.
+            box = QRectF(min(x, self.width() - width - 1), 0, width + 1, self._head_height)
+            painter.drawText(box, _LEFT, text)
             x += width + _BETWEEN
 
     def _named(self, painter: QPainter, colours: Colours, plan: Plan, lane: Lane, middle: float) -> None:
