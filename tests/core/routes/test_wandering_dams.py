@@ -75,6 +75,18 @@ def test_two_sons_back_to_eight_dams_are_in_reach() -> None:
     assert begun([SIRE, bought("f", "female", "a/+"), sons], [back, FIRST | {"seasons": [1, 2]}], seasons=6)
 
 
+def test_daughters_that_never_meet_their_dams_leave_them_to_the_sire() -> None:
+    """They come before the dams with the same male, but only when these are bred no more."""
+    pairings = [pairing("q", ["m"], ["h"]), FIRST | {"seasons": [1, 1]}]
+    groups = [SIRE, bought("f", "female", "a/+"), held("h", [{}])]
+    assert begun(groups, pairings, seasons=6, females_per_male=8)
+    few = [SIRE, bought("f", "female", "a/+", count=2), held("h", [{}])]
+    plan = route_of(few, pairings, [{"forms": {"a": "visual"}}], 3, breeds={"male": 0.5, "female": 0.5}, lays=0.5)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(evaluate, "exact_counts", out_of_reach)
+        assert not wrong_with(plan)
+
+
 def test_who_works_of_dams_that_breed_apart_tells_which_egg_it_was() -> None:
     """Two go to two sons, one each: an egg of the second is the first of all where the other does not work."""
     groups = [SIRE, bought("f", "female", "a/+", count=3), held("s", [{"a": "visual"}, {}], "male", count=2)]

@@ -89,9 +89,10 @@ class ChainRoute:
         if not in_any_order(wanted):
             raise OutOfReach("goal rows overlap")
         self.herds = tuple(herd for herd in problem.herds if herd.held)
-        schedule, steady = founder_schedule(problem, workshop.sorts), is_steady(problem)
+        schedule = founder_schedule(problem, workshop.sorts)
+        steady = is_steady(problem) or not any(seasons_asked(problem, herd) for herd in self.herds)
         aside, ways = frozenset[int](), count_worlds(problem, workshop.kinds, schedule, steady=steady)
-        if ways > _FEW_WORLDS and not steady and any(seasons_asked(problem, herd) for herd in self.herds):
+        if ways > _FEW_WORLDS and not steady:
             aside = wandering(problem)
             ways = count_worlds(problem, workshop.kinds, schedule, steady=steady, aside=aside)
         if ways > MOST_WORLDS:
