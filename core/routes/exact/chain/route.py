@@ -10,6 +10,8 @@ from __future__ import annotations
 import copy
 import math
 from collections.abc import Callable, Generator, Hashable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
 from itertools import groupby
 from typing import NamedTuple
 
@@ -49,16 +51,28 @@ _MOST_TOLD = 300_000
 # Ways in which the founders can be that take less one by one, as other counts share them, than summed up.
 _FEW_WORLDS = 40
 # Courses of all seasons together.
-_MOST_COURSES = 6_000
+_MOST_COURSES = 12_000
+
+
+@dataclass(frozen=True)
+class Alike:
+    """What tells a job from others that breed differently, also from those of other counts."""
+
+    told: Hashable
+
+    def __hash__(self) -> int:
+        return self._hash
+
+    @cached_property
+    def _hash(self) -> int:
+        # Looked up again and again, and made of very many parts.
+        return hash(self.told)
 
 
 class Job(NamedTuple):
-    """Courses that founders of one kind may take up to a season, and their chance; `cut`: of the variants looked at.
+    """Courses that founders of one kind may take up to a season, and their chance; `cut`: of the variants looked at."""
 
-    key: what tells them from others that breed differently, also from those of other counts.
-    """
-
-    key: Hashable
+    key: Alike
     cut: slice
     season: int
     chance: float
@@ -68,7 +82,7 @@ class Job(NamedTuple):
 # What a course of a job comes to, [what is looked at, the goal's counts, points].
 Follow = Callable[[Chain, Job, list[Course]], Complex]
 # What jobs come to, by what is asked, the points and the job's key.
-Shared = dict[tuple[Hashable, Probe, Hashable], Complex]
+Shared = dict[tuple[Hashable, Probe, Alike], Complex]
 
 
 class ChainRoute:
@@ -107,6 +121,7 @@ class ChainRoute:
         self.goal: CountAlgebra = workshop.kept("chain goal", lambda: goal_counts(wanted, problem.wanted))
         self._known: dict[Probe, Totals] = {}
         self._shared: Shared = {}
+        self._by_world: dict[tuple[int, bool], list[Job]] = {}
         # So many points may be followed at once, for what is kept of what is laid.
         self.most_points = AT_ONCE
         nest = Nest(problem, workshop.kinds, self.rows, self.goal, parts_of(CHANCES)[0])
@@ -154,14 +169,19 @@ class ChainRoute:
 
         held: what is held in that season is asked for, too.
         """
+        if (season, held) not in self._by_world:
+            self._by_world[season, held] = self._find_jobs(season, held)
+        return [job._replace(cut=cut) for job in self._by_world[season, held]]
+
+    def _find_jobs(self, season: int, held: bool) -> list[Job]:
         worlds: dict[int, list[list[Course]]] = {}
         for courses in self.courses.up_to(season, held=held):
             worlds.setdefault(courses[0].world, []).append(courses)
-        found, counts = dict[Hashable, Job](), tuple(herd.count for herd in self.herds)
+        found, counts = dict[Alike, Job](), tuple(herd.count for herd in self.herds)
         for ways in worlds.values():
-            key = counts, tuple(self.courses.alike(courses, season) for courses in ways)
+            key = Alike((counts, tuple(self.courses.alike(courses, season) for courses in ways)))
             before = found[key].chance if key in found else 0.0
-            found[key] = Job(key, cut, season, before + self.courses.chance(ways[0][0].world), ways)
+            found[key] = Job(key, slice(0, 1), season, before + self.courses.chance(ways[0][0].world), ways)
         return list(found.values())
 
     def totals(self, _rows: Rows, probe: Probe) -> Totals:
