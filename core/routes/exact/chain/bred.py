@@ -12,6 +12,7 @@ from core.routes.exact.breeding import Breeding
 from core.routes.exact.chain.course import Course, Dam, Part, SummedUp
 from core.routes.exact.chain.dams import DamGroup, may_be_held
 from core.routes.exact.chain.fates import ALIVE, ANYTHING, AT, Fates, Variant, laid_before, part_of
+from core.routes.exact.clusters import MaleState
 from core.routes.exact.eggs import Probe
 from core.routes.exact.filling import Founders
 from core.routes.problem import Herd, Problem
@@ -32,7 +33,7 @@ class Bred:
         self._problem, self._held, self._breeding, self._fates = problem, held, breeding, fates
         self._algebra, self._points = algebra, probe.points
         self.nothing = algebra.one(probe.points)
-        self._free: dict[tuple[tuple[Founders, ...], int], Complex] = {}
+        self._free: dict[tuple[Founders, ...], Complex] = {(): self.nothing}
         self._groups: dict[SummedUp, Complex] = {}
 
     def pairs(self, course: Course, season: int) -> list[tuple[Animal, Founders]]:
@@ -63,10 +64,12 @@ class Bred:
 
     def alive(self, course: Course, season: int) -> Complex:
         """Founders whose young are not held, through a season; those that are summed up left out."""
-        pairs = tuple(pair for _, pair in self._not_held(course, season))
-        if (pairs, season) not in self._free:
-            self._free[pairs, season] = self._all(pairs)
-        return self._free[pairs, season]
+        if season not in course.not_held:
+            course.not_held[season] = tuple(pair for _, pair in self._not_held(course, season))
+        pairs = course.not_held[season]
+        if pairs not in self._free:
+            self._free[pairs] = self._all(pairs)
+        return self._free[pairs]
 
     def _not_held(self, course: Course, season: int) -> Iterator[tuple[Animal, Founders]]:
         for female, pair in self.pairs(course, season):
@@ -89,7 +92,7 @@ class Bred:
                 total = self._algebra.multiply(total, pair.works * at)
             elif female in laid:
                 total = self._algebra.multiply(total, self._one(pair))
-        return self._with_groups(total, course, variant, lambda animal: part_of(course, variant, animal))
+        return self._with_groups(total, course, variant, lambda animal: part_of(variant, animal, laid))
 
     def before(self, course: Course, season: int) -> Complex:
         """What those that are summed up did before a season."""
@@ -145,10 +148,18 @@ class Bred:
         return SummedUp(group.works, group.number, frozenset(each.items()))
 
     def _dam(self, course: Course, group: DamGroup, animal: Animal, part: Part) -> Dam:
-        males = enumerate(course.males(animal)[: part.season], start=1)
-        own = [None if season in group.fed else male for season, male in males]
-        [(_, mates)] = course.known(own, part.season)
-        return group.kind, mates, part
+        if animal not in course.mates:
+            course.mates[animal] = tuple(self._mates(course, group, animal))
+        return group.kind, course.mates[animal][: part.season], part
+
+    def _mates(self, course: Course, group: DamGroup, animal: Animal) -> Iterator[MaleState | str]:
+        for season, male in enumerate(course.males(animal), start=1):
+            # What comes after the season looked at is not told.
+            if male is None or season in group.fed or male not in course.states:
+                yield "not bred"
+            else:
+                [own] = course.states[male] or [(None, 1.0)]
+                yield own[0]
 
     def _summed_up(self, own: SummedUp) -> Complex:
         """So many of them work, whoever that is."""

@@ -77,7 +77,7 @@ class Chain:
             now = sum(variant.season == season for _, variant in looks)
             for place, (course, variant) in enumerate(looks[:now]):
                 total = sum(weight[place] for state, weight in states.items() if self._there(state, variant))
-                last = self._bred.last(course, variant)
+                last = sum((self._bred.last(course, own) for own in variant.each), start=0 * self._bred.nothing)
                 found[(gone + place) // width] += self._algebra.multiply(np.asarray(total) + 0 * last, last)
             looks, gone = looks[now:], gone + now
             if looks:

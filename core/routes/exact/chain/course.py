@@ -69,6 +69,9 @@ class Course:
     dams: tuple[DamGroup, ...] = ()
     # By season, what its founders breed, as whoever follows it finds out.
     pairs: dict[int, list[tuple[Animal, Founders]]] = field(default_factory=dict)
+    not_held: dict[int, tuple[Founders, ...]] = field(default_factory=dict)
+    # What the males are that its dams meet where no young of theirs are held, season by season.
+    mates: dict[Animal, Mates] = field(default_factory=dict)
     # What is summed up of its dams, by what is looked at.
     summed: dict[Hashable, list[SummedUp]] = field(default_factory=dict)
     _ranks: dict[tuple[int, bool], int] = field(default_factory=dict)

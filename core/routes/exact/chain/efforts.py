@@ -24,10 +24,12 @@ _LEAST_ROOM = 4
 def check_work(routes: Sequence[ChainRoute], probe: Joined, most: float) -> Iterator[float]:
     """Raises OutOfReach where more than this would be worked out, roughly; yields while it looks.
 
-    What several counts share is worked out once. What happens at eggs is looked at for every female by herself. Sets
-    how many points each route may follow at once (`ChainRoute.most_points`), as it finds out how much is kept for each.
+    What several counts share is worked out once. What happens at eggs is looked at for every held female by herself,
+    and for founders together that lay before and after as many of them: in every pairing, at the most. Sets how many
+    points each route may follow at once (`ChainRoute.most_points`), as it finds out how much is kept for each.
     """
-    females = max(sum(herd.count for herd in route.problem.herds if herd.sex == "female") for route in routes)
+    females = max(sum(herd.count for herd in route.herds if herd.sex == "female") for route in routes)
+    females += len(routes[0].problem.pairings)
     points, known, work = probe.points + females * probe.eggs.points, set[Hashable](), 0.0
     for route in reversed(routes):
         for efforts in _efforts(route, points):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -20,11 +20,20 @@ ALIVE, ANYTHING, AT = "alive", "anything", "at"
 
 
 class Variant(NamedTuple):
-    """What is looked at: goal not met through a season, anything in that season, or what happens AT one's eggs."""
+    """What is looked at: goal not met through a season, anything in that season, or what happens AT one's eggs.
+
+    also: founders whose eggs are looked at together with hers: by then as many of the held ones have laid.
+    """
 
     season: int
     kind: str
     animal: Animal | None = None
+    also: tuple[Animal, ...] = ()
+
+    @property
+    def each(self) -> list[Variant]:
+        """One for every female whose eggs are looked at; itself where there is none."""
+        return [self, *(Variant(self.season, self.kind, founder) for founder in self.also)]
 
 
 # A course, followed for what is looked at.
@@ -37,13 +46,27 @@ def laid_before(course: Course, variant: Variant) -> set[Animal]:
     return set(order if variant.animal is None else order[: order.index(variant.animal)])
 
 
-def part_of(course: Course, variant: Variant, animal: Animal) -> Part:
-    """What is taken in of a female's seasons for what is looked at."""
+def at_eggs(course: Course, season: int, held: Collection[int]) -> list[Variant]:
+    """Everyone whose eggs are looked at in a season; held: the herds of held animals."""
+    able, gone = set(course.bred(season)), 0
+    founders: dict[int, list[Animal]] = {}
+    found = []
+    for mating in course.order[season - 1]:
+        if mating.female.herd in held:
+            gone += 1
+            found.append(Variant(season, AT, mating.female))
+        elif mating.female in able:
+            founders.setdefault(gone, []).append(mating.female)
+    return [*found, *(Variant(season, AT, first, tuple(also)) for first, *also in founders.values())]
+
+
+def part_of(variant: Variant, animal: Animal, laid: Collection[Animal]) -> Part:
+    """What is taken in of a female's seasons for what is looked at; laid: those that have, see `laid_before`."""
     if variant.animal == animal:
         return Part(AT, variant.season)
     if variant.kind == ANYTHING:
         return Part(ANYTHING, variant.season)
-    return Part(ALIVE, variant.season if animal in laid_before(course, variant) else variant.season - 1)
+    return Part(ALIVE, variant.season if animal in laid else variant.season - 1)
 
 
 class Fates:
@@ -86,7 +109,8 @@ class Fates:
         found = []
         for course, variant in looks:
             share = reaches * course.share(herd, rank, season, own)
-            known, part = self._known(course, herd, rank, season, variant.season), part_of(course, variant, animal)
+            known = self._known(course, herd, rank, season, variant.season)
+            part = part_of(variant, animal, laid_before(course, variant))
             each = [chance * self.part(own, mates, part) for chance, mates in known if share]
             # Who is not bred yet has no egg to look at.
             path = sum(each) if each else 0 * one if variant.animal == animal else one

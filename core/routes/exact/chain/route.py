@@ -25,7 +25,7 @@ from core.routes.exact.chain.chain import Chain
 from core.routes.exact.chain.course import Course
 from core.routes.exact.chain.courses import Courses
 from core.routes.exact.chain.dams import Dams
-from core.routes.exact.chain.fates import ALIVE, ANYTHING, AT, Variant
+from core.routes.exact.chain.fates import ALIVE, ANYTHING, Variant, at_eggs
 from core.routes.exact.chain.goal import goal_counts, in_any_order
 from core.routes.exact.chain.herds import seasons_asked
 from core.routes.exact.chain.parts import AT_ONCE, parts_of, points_at_once
@@ -301,7 +301,7 @@ class ChainRoute:
         jobs = [job for season in every for job in self.by_world(slice(season - 1, season), season)]
 
         def at(chain: Chain, job: Job, courses: list[Course]) -> Complex:
-            variants = [Variant(job.season, AT, female) for female in courses[0].bred(job.season)]
+            variants = at_eggs(courses[0], job.season, {herd.index for herd in self.herds})
             found = chain.through(courses, variants) if variants else np.zeros((1, self.goal.size, 1), dtype=complex)
             summed: Complex = found.sum(axis=0, keepdims=True)
             return summed
