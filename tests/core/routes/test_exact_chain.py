@@ -29,7 +29,7 @@ from core.plan.read import read_plan
 from core.routes import evaluate
 from core.routes.evaluate import evaluate_route
 from core.routes.exact.algebra import Complex
-from core.routes.exact.chain import counts
+from core.routes.exact.chain import counts, laid
 from core.routes.exact.chain.chain import Chain
 from core.routes.exact.chain.course import Course
 from core.routes.exact.chain.courses import Courses
@@ -537,7 +537,7 @@ def test_young_that_count_for_a_goal_of_several_are_held_as_well(
     assert not wrong_with(plan)
 
 
-def test_what_is_held_in_the_last_season_may_be_too_much_to_tell() -> None:
+def test_what_is_held_in_the_last_season_may_be_too_much_to_tell(monkeypatch: pytest.MonkeyPatch) -> None:
     """Only expectations ask for it, when all else is worked out: known before, so that the route is played."""
     groups = [bought("f", "female", "a/+"), bought("e", "female", "+/+"), bought("m", "male", "a/+")]
     groups += [held("g", [{}], count=4), held("h", [{}], count=4), held("s", [{}], "male", count=4)]
@@ -546,6 +546,7 @@ def test_what_is_held_in_the_last_season_may_be_too_much_to_tell() -> None:
     pairings = [FIRST, pairing("q", ["m"], ["e"])]
     plan = route_of(groups, pairings, [{"forms": {"a": "visual"}}], seasons=1)
     read = read_plan(json.dumps(plan | {"simulation": {"runs": 50, "seed": 1}}).encode())
+    monkeypatch.setattr(laid, "_MOST_WAYS", 2_000)
     assert evaluate_route(read, read.routes[0]).method == "simulated"
 
 

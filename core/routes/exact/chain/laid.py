@@ -17,7 +17,7 @@ from core.routes.exact.limits import OutOfReach
 from core.routes.problem import Biology
 
 # Ways to hold the young of one season that are told apart.
-_MOST_WAYS = 2_000
+_MOST_WAYS = 30_000
 
 
 class Run(NamedTuple):
