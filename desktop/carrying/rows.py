@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import msgspec
-from PySide6.QtCore import QSignalBlocker, Qt, Signal
-from PySide6.QtGui import QFontMetrics
-from PySide6.QtWidgets import QButtonGroup, QGridLayout, QRadioButton, QVBoxLayout, QWidget
+from PySide6.QtCore import QSignalBlocker, QSize, Qt, Signal
+from PySide6.QtGui import QFontMetrics, QResizeEvent
+from PySide6.QtWidgets import QBoxLayout, QButtonGroup, QRadioButton, QVBoxLayout, QWidget
 
 from desktop import fonts
 from desktop.forms.fields import SentenceField
@@ -20,6 +20,7 @@ from desktop.words import carrying as words
 _NAMES, _MOST_WIDENED = 136, 1.6
 # A longer choice is cut, and whole in its tip.
 _WIDEST = 320
+_GAP = 16
 
 
 class Shown(msgspec.Struct, frozen=True):
@@ -60,7 +61,23 @@ class ChoiceRow(QWidget):
         self._refusal.hide()
         self.percent.taken.connect(self._take_percent)
         self._labels: tuple[str, ...] = ()
+        self._row = QBoxLayout(QBoxLayout.Direction.LeftToRight, self)
         self._lay_out()
+
+    def minimumSizeHint(self) -> QSize:  # noqa: D102
+        wide = max(self._title.width(), self._flow.minimumSize().width())
+        return QSize(wide, super().minimumSizeHint().height())
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: D102
+        super().resizeEvent(event)
+        self._arrange()
+
+    def _arrange(self) -> None:
+        """Choices stand under the name where the widest of them has no room beside it."""
+        is_narrow = self.width() < self._title.width() + _GAP + self._flow.minimumSize().width()
+        way = QBoxLayout.Direction.TopToBottom if is_narrow else QBoxLayout.Direction.LeftToRight
+        self._row.setSpacing(2 if is_narrow else _GAP)
+        self._row.setDirection(way)
 
     def show_row(self, shown: Shown) -> None:
         """Shows a row; buttons stay as they are while the choices are the same."""
@@ -79,6 +96,7 @@ class ChoiceRow(QWidget):
         self._kept.setText(f"{words.AS_IN_THE_FILE}: {shown.as_written}")
         self._refusal.hide()
         self._choices.updateGeometry()
+        self._arrange()
 
     def choice_buttons(self) -> list[QRadioButton]:
         """The choices in order."""
@@ -143,11 +161,12 @@ class ChoiceRow(QWidget):
         names.addStretch(1)
         for label in (self._title, self._note):
             label.setFixedWidth(round(_NAMES * min(text_scale(), _MOST_WIDENED)))
-        grid = QGridLayout(self)
-        grid.setContentsMargins(0, 6, 0, 6)
-        grid.setHorizontalSpacing(16)
-        grid.setVerticalSpacing(2)
-        grid.setColumnStretch(1, 1)
-        grid.addLayout(names, 0, 0, 2, 1)
-        grid.addWidget(self._choices, 0, 1)
-        grid.addWidget(self._refusal, 1, 1)
+        said = QVBoxLayout()
+        said.setSpacing(2)
+        said.addWidget(self._choices)
+        said.addWidget(self._refusal)
+        said.addStretch(1)
+        self._row.setContentsMargins(0, 6, 0, 6)
+        self._row.setSpacing(_GAP)
+        self._row.addLayout(names)
+        self._row.addLayout(said, 1)

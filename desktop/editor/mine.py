@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QSignalBlocker, Signal
+from PySide6.QtCore import QSignalBlocker, Qt, Signal
 from PySide6.QtWidgets import QCheckBox, QVBoxLayout, QWidget
 
 from core.plan.model import Owned, Plan, Route
 from desktop import fonts
 from desktop.theme import SECOND
 from desktop.widgets.flow import Flow
-from desktop.widgets.labels import PlainLabel
+from desktop.widgets.labels import PlainLabel, tip
 from desktop.words import editor_details as said
+
+# The widest that one of them is; what is cut is whole in its tip.
+_WIDEST = 380
 
 
 class MinePanel(QWidget):
@@ -41,7 +44,9 @@ class MinePanel(QWidget):
         self._fit(len(names))
         self._names, self._chosen = names, group.animals or ()
         for box, label in zip(self.boxes, labels, strict=False):
-            box.setText(label.replace("&", "&&"))
+            shown = box.fontMetrics().elidedText(label, Qt.TextElideMode.ElideRight, _WIDEST)
+            box.setText(shown.replace("&", "&&"))
+            box.setToolTip(tip(label) if shown != label else "")
             box.setAccessibleName(label)
         self.show_again()
 
