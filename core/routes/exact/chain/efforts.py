@@ -51,7 +51,7 @@ def _efforts(route: ChainRoute, points: int) -> Iterator[dict[Hashable, float]]:
     seen: dict[Hashable, int] = {}
     numbers = 0
     for season in range(1, route.seasons + 1) if route.courses.differ else [route.seasons]:
-        jobs = route.by_world(slice(0, 1), season)
+        jobs = route.jobs.by_world(slice(0, 1), season)
         ways = max(jobs, key=lambda job: sum(len(job.ways[0][0].bred(s + 1)) for s in range(season))).ways
         products, told = chain.products, chain.told
         chain.through(ways[len(ways) // 2], [Variant(season, kind) for kind in (ALIVE, ANYTHING)])

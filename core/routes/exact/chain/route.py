@@ -10,10 +10,6 @@ from __future__ import annotations
 import copy
 import math
 from collections.abc import Callable, Generator, Hashable, Iterator, Sequence
-from dataclasses import dataclass
-from functools import cached_property
-from itertools import groupby
-from typing import NamedTuple
 
 import numpy as np
 
@@ -28,6 +24,7 @@ from core.routes.exact.chain.dams import Dams
 from core.routes.exact.chain.fates import ALIVE, ANYTHING, Variant, at_eggs
 from core.routes.exact.chain.goal import goal_counts, in_any_order
 from core.routes.exact.chain.herds import seasons_asked
+from core.routes.exact.chain.jobs import Alike, Job, Jobs
 from core.routes.exact.chain.parts import AT_ONCE, parts_of, points_at_once
 from core.routes.exact.chain.sorts import Nest
 from core.routes.exact.eggs import CHANCES, EXPECTATIONS, Joined, Probe
@@ -52,31 +49,6 @@ _MOST_TOLD = 300_000
 _FEW_WORLDS = 40
 # Courses of all seasons together.
 _MOST_COURSES = 12_000
-
-
-@dataclass(frozen=True)
-class Alike:
-    """What tells a job from others that breed differently, also from those of other counts."""
-
-    told: Hashable
-
-    def __hash__(self) -> int:
-        return self._hash
-
-    @cached_property
-    def _hash(self) -> int:
-        # Looked up again and again, and made of very many parts.
-        return hash(self.told)
-
-
-class Job(NamedTuple):
-    """Courses that founders of one kind may take up to a season, and their chance; `cut`: of the variants looked at."""
-
-    key: Alike
-    cut: slice
-    season: int
-    chance: float
-    ways: list[list[Course]]
 
 
 # What a course of a job comes to, [what is looked at, the goal's counts, points].
@@ -121,12 +93,12 @@ class ChainRoute:
         self.goal: CountAlgebra = workshop.kept("chain goal", lambda: goal_counts(wanted, problem.wanted))
         self._known: dict[Probe, Totals] = {}
         self._shared: Shared = {}
-        self._by_world: dict[tuple[int, bool], list[Job]] = {}
         # So many points may be followed at once, for what is kept of what is laid.
         self.most_points = AT_ONCE
         nest = Nest(problem, workshop.kinds, self.rows, self.goal, parts_of(CHANCES)[0])
         kinds = {place: workshop.kinds.number("female", problem.herds[place].prior[0][0]) for place in aside}
         self.courses = Courses(problem, worlds, nest, Dams(problem, self.herds, kinds))
+        self.jobs = Jobs(self.courses, tuple(herd.count for herd in self.herds))
         self._check_courses()
         self._counted_and_held = self.courses.may_count_and_be_held(nest)
         if self._counted_and_held and self.goal.size > 1 and self._told_of_them() > _MOST_TOLD:
@@ -150,40 +122,6 @@ class ChainRoute:
         """How many numbers are told at every egg of young that count for the goal and may be held too."""
         return 3 * self.goal.size * math.prod(herd.count + 1 for herd in self.herds) ** 2
 
-    def jobs(self, variants: Sequence[Variant]) -> list[Job]:
-        """What is followed together, and for which of the variants; variants by ascending season."""
-        if not variants:
-            return []
-        if not self.courses.differ:
-            return self.by_world(slice(0, len(variants)), variants[-1].season)
-        found: list[Job] = []
-        first = 0
-        for season, alike in groupby(variants, key=lambda variant: variant.season):
-            cut = slice(first, first + len(list(alike)))
-            found += self.by_world(cut, season)
-            first = cut.stop
-        return found
-
-    def by_world(self, cut: slice, season: int, *, held: bool = False) -> list[Job]:
-        """A job for every way in which the founders can be; of those that breed alike one, with their chances added.
-
-        held: what is held in that season is asked for, too.
-        """
-        if (season, held) not in self._by_world:
-            self._by_world[season, held] = self._find_jobs(season, held)
-        return [job._replace(cut=cut) for job in self._by_world[season, held]]
-
-    def _find_jobs(self, season: int, held: bool) -> list[Job]:
-        worlds: dict[int, list[list[Course]]] = {}
-        for courses in self.courses.up_to(season, held=held):
-            worlds.setdefault(courses[0].world, []).append(courses)
-        found, counts = dict[Alike, Job](), tuple(herd.count for herd in self.herds)
-        for ways in worlds.values():
-            key = Alike((counts, tuple(self.courses.alike(courses, season) for courses in ways)))
-            before = found[key].chance if key in found else 0.0
-            found[key] = Job(key, slice(0, 1), season, before + self.courses.chance(ways[0][0].world), ways)
-        return list(found.values())
-
     def totals(self, _rows: Rows, probe: Probe) -> Totals:
         """The generating functions season by season, with the goal not met."""
         for _ in self.steps(probe):
@@ -202,7 +140,7 @@ class ChainRoute:
         def through(chain: Chain, job: Job, courses: list[Course]) -> Complex:
             return chain.through(courses, variants[job.cut])
 
-        found = yield from self._followed("totals", self.jobs(variants), probe, through)
+        found = yield from self._followed("totals", self.jobs.of(variants), probe, through)
         one = np.ones((1, probe.points), dtype=complex)
         return Totals(np.concatenate([one, found[::2]]), np.concatenate([one, found[1::2]]))
 
@@ -277,7 +215,7 @@ class ChainRoute:
         chain = Chain(self, self.rows, self.goal, parts_of(CHANCES)[0])
         left = [float(self.problem.wanted[row])]
         total = np.zeros((self.seasons, self.goal.size))
-        for job in self.jobs(variants):
+        for job in self.jobs.of(variants):
             for courses in job.ways:
                 yield
                 total[job.cut] += job.chance * chain.through(courses, variants[job.cut])[:, :, 0].real
@@ -298,7 +236,7 @@ class ChainRoute:
 
     def _end(self, probe: Probe, at_egg: AtEgg) -> Generator[None, None, Complex]:
         every = range(1, self.seasons + 1)
-        jobs = [job for season in every for job in self.by_world(slice(season - 1, season), season)]
+        jobs = [job for season in every for job in self.jobs.by_world(slice(season - 1, season), season)]
 
         def at(chain: Chain, job: Job, courses: list[Course]) -> Complex:
             variants = at_eggs(courses[0], job.season, {herd.index for herd in self.herds})
@@ -327,7 +265,7 @@ class ChainRoute:
         """
         free = Chain(self, *self._ways_to_look()[1], parts_of(CHANCES)[0])
         for season in range(1, self.seasons + 1):
-            for job in self.by_world(slice(0, 1), season, held=True):
+            for job in self.jobs.by_world(slice(0, 1), season, held=True):
                 for courses in job.ways:
                     yield
                     free.check_held(courses[0], season)
@@ -351,7 +289,7 @@ class ChainRoute:
         found = np.zeros((4, self.seasons))
         chain, free = (Chain(self, rows, goal, parts_of(CHANCES)[0]) for rows, goal in self._ways_to_look())
         for season in range(1, self.seasons + 1):
-            for job in self.by_world(slice(0, 1), season, held=True):
+            for job in self.jobs.by_world(slice(0, 1), season, held=True):
                 for courses in job.ways:
                     yield
                     looks = [(course, Variant(season, ANYTHING)) for course in courses]
