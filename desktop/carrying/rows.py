@@ -5,7 +5,7 @@ from __future__ import annotations
 import msgspec
 from PySide6.QtCore import QSignalBlocker, QSize, Qt, Signal
 from PySide6.QtGui import QFontMetrics, QResizeEvent
-from PySide6.QtWidgets import QBoxLayout, QButtonGroup, QRadioButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QButtonGroup, QGridLayout, QRadioButton, QVBoxLayout, QWidget
 
 from desktop import fonts
 from desktop.forms.fields import SentenceField
@@ -21,6 +21,8 @@ _NAMES, _MOST_WIDENED = 136, 1.6
 # A longer choice is cut, and whole in its tip.
 _WIDEST = 320
 _GAP = 16
+# Qt's own greatest width.
+_WITHOUT_END = (1 << 24) - 1
 
 
 class Shown(msgspec.Struct, frozen=True):
@@ -61,11 +63,13 @@ class ChoiceRow(QWidget):
         self._refusal.hide()
         self.percent.taken.connect(self._take_percent)
         self._labels: tuple[str, ...] = ()
-        self._row = QBoxLayout(QBoxLayout.Direction.LeftToRight, self)
+        self._names = QWidget(self)
+        self._grid = QGridLayout(self)
+        self._is_narrow = False
         self._lay_out()
 
     def minimumSizeHint(self) -> QSize:  # noqa: D102
-        wide = max(self._title.width(), self._flow.minimumSize().width())
+        wide = max(_names_wide(), self._flow.minimumSize().width())
         return QSize(wide, super().minimumSizeHint().height())
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: D102
@@ -74,10 +78,10 @@ class ChoiceRow(QWidget):
 
     def _arrange(self) -> None:
         """Choices stand under the name where the widest of them has no room beside it."""
-        is_narrow = self.width() < self._title.width() + _GAP + self._flow.minimumSize().width()
-        way = QBoxLayout.Direction.TopToBottom if is_narrow else QBoxLayout.Direction.LeftToRight
-        self._row.setSpacing(2 if is_narrow else _GAP)
-        self._row.setDirection(way)
+        is_narrow = self.width() < _names_wide() + _GAP + self._flow.minimumSize().width()
+        if is_narrow != self._is_narrow:
+            self._is_narrow = is_narrow
+            self._place()
 
     def show_row(self, shown: Shown) -> None:
         """Shows a row; buttons stay as they are while the choices are the same."""
@@ -154,19 +158,32 @@ class ChoiceRow(QWidget):
         self.percent_taken.emit(float(value))
 
     def _lay_out(self) -> None:
-        names = QVBoxLayout()
+        names = QVBoxLayout(self._names)
+        names.setContentsMargins(0, 0, 0, 0)
         names.setSpacing(0)
         names.addWidget(self._title)
         names.addWidget(self._note)
         names.addStretch(1)
-        for label in (self._title, self._note):
-            label.setFixedWidth(round(_NAMES * min(text_scale(), _MOST_WIDENED)))
-        said = QVBoxLayout()
-        said.setSpacing(2)
-        said.addWidget(self._choices)
-        said.addWidget(self._refusal)
-        said.addStretch(1)
-        self._row.setContentsMargins(0, 6, 0, 6)
-        self._row.setSpacing(_GAP)
-        self._row.addLayout(names)
-        self._row.addLayout(said, 1)
+        self._grid.setContentsMargins(0, 6, 0, 6)
+        self._grid.setHorizontalSpacing(_GAP)
+        self._grid.setVerticalSpacing(2)
+        self._grid.setColumnStretch(1, 1)
+        self._place()
+
+    def _place(self) -> None:
+        parts = (self._names, self._choices, self._refusal)
+        for part in parts:
+            self._grid.removeWidget(part)
+        self._names.setMaximumWidth(_WITHOUT_END if self._is_narrow else _names_wide())
+        self._names.setMinimumWidth(_names_wide())
+        if self._is_narrow:
+            for row, part in enumerate(parts):
+                self._grid.addWidget(part, row, 0, 1, 2)
+            return
+        self._grid.addWidget(self._names, 0, 0, 2, 1)
+        self._grid.addWidget(self._choices, 0, 1)
+        self._grid.addWidget(self._refusal, 1, 1)
+
+
+def _names_wide() -> int:
+    return round(_NAMES * min(text_scale(), _MOST_WIDENED))
