@@ -84,8 +84,11 @@ def test_names_of_genes_are_whole(qtbot: QtBot) -> None:
     row = ChoiceRow()
     qtbot.addWidget(row)
     row.show_row(Shown("Anerythristic", "recessive", ("normal", "het", "visual"), 0))
+    row.show()
     (name,) = (label for label in row.findChildren(PlainLabel) if label.text() == "Anerythristic")
-    assert name.minimumWidth() >= QFontMetricsF(name.font()).horizontalAdvance(name.text())
+    for wide in (240, 700):
+        row.resize(wide, row.heightForWidth(wide))
+        assert name.width() >= QFontMetricsF(name.font()).horizontalAdvance(name.text())
 
 
 def test_no_line_of_a_headline_begins_with_a_stop(qtbot: QtBot) -> None:
