@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Generator, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, partial
 
 import numpy as np
 
@@ -274,12 +274,14 @@ def exact_steps(
     except OutOfReach as reason:
         in_pieces = isinstance(reason, OutOfRoom)
     yield 0.0
-    if problems[drawn].holds:
+    ways = [partial(_chained, problems, drawn, recent, quick=False, bare=bare)] if problems[drawn].holds else []
+    if in_pieces:
+        # Of chances and money alone pieces take less than chains; with what happens at every egg they take more.
+        ways.insert(0 if bare else len(ways), partial(counts_in_pieces, problems, drawn, lattice_of, bare=bare))
+    for way in ways:
         with suppress(OutOfReach):
-            return (yield from _chained(problems, drawn, recent, quick=False, bare=bare))
-    if not in_pieces:
-        raise OutOfReach("no exact answer within reach")
-    return (yield from counts_in_pieces(problems, drawn, lattice_of, bare=bare))
+            return (yield from way())
+    raise OutOfReach("no exact answer within reach")
 
 
 def _chained(
