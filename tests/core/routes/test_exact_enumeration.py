@@ -313,7 +313,7 @@ def _means_apart(name: str, ours: Iterable[float], expected: Sequence[Any], play
 
 def played_again(plan: Plan, route: Route) -> Played:
     """The same plays that the engine's answer as drawn rests on."""
-    problem = prepare(plan, route)
+    problem = prepare(plan, route, crowded=True)
     steps = play_route(problem, plan.simulation.runs * PLAYS_A_RUN, stream(plan.simulation.seed), Odds(problem))
     return finished(steps)
 
