@@ -30,6 +30,9 @@ from core.routes.result import Floats
 # A pair's number in its world, and the chance that the female works; male None: all eggs are slugs.
 Mated = tuple[int | None, int, float]
 
+# Every step of an egg takes as long as so many numbers more.
+_AT_EACH = 30_000
+
 
 class OrderedRoute:
     """One route without hold-backs at one set of counts, its goal rows followed together in the order of laying."""
@@ -70,6 +73,7 @@ class OrderedRoute:
 
     def steps(self, probe: Joined) -> Generator[None, None, None]:
         """Works the totals out step by step, and what is expected."""
+        yield from self._told(EXPECTATIONS)
         yield from self._told(probe)
         yield from self._short()
 
@@ -94,7 +98,7 @@ class OrderedRoute:
         """Raises OutOfReach where following every egg would take too long."""
         biology, goal = self.problem.biology, self._goal
         eggs = sum(map(len, self.signature)) * biology.clutches * len(biology.sizes)
-        if len(self._worlds) * eggs * goal.size * goal.steps * self.eggs_bound > MOST_ORDERED:
+        if len(self._worlds) * eggs * goal.steps * (goal.size * self.eggs_bound + _AT_EACH) > MOST_ORDERED:
             raise OutOfReach("too many eggs to be followed one by one")
 
     def lacking(self, row: int, _probe: Joined) -> Floats:

@@ -11,6 +11,10 @@ import pytest
 from core.plan.model import Held, Plan, Route
 from core.plan.read import load_plan
 from core.routes.evaluate import evaluate_route, evaluate_steps
+from core.routes.exact.limits import OutOfReach
+from core.routes.exact.ordered import OrderedRoute
+from core.routes.exact.reach import workshop
+from core.routes.prepare import prepare
 from desktop.plan_files import SAMPLE
 
 
@@ -52,6 +56,19 @@ def test_many_young_for_rows_that_overlap_are_played() -> None:
     many = msgspec.structs.replace(one, sex="any", count=40)
     plan = msgspec.structs.replace(plan, goal=msgspec.structs.replace(plan.goal, want=(*rows, many)))
     assert evaluate_route(plan, with_counts(plan, "double-hets")).method == "simulated"
+
+
+def test_rows_that_overlap_are_not_followed_in_many_ways_for_minutes() -> None:
+    """Few numbers at every egg, but a hundred thousand eggs over all that hidden founders may be."""
+    plan = plan_of(30)
+    rows = tuple(msgspec.structs.replace(plan.goal.want[0], sex=sex) for sex in ("male", "female", "any"))
+    plan = msgspec.structs.replace(plan, goal=msgspec.structs.replace(plan.goal, want=rows))
+    route = with_counts(plan, "double-hets", male=1, female=3)
+    carries = {"amel": {"a/+": 0.5, "+/+": 0.5}, "lav": "l/+"}
+    groups = tuple(msgspec.structs.replace(group, carries=carries) for group in route.groups)
+    problem = prepare(plan, msgspec.structs.replace(route, groups=groups))
+    with pytest.raises(OutOfReach, match="egg"):
+        OrderedRoute(problem, workshop(problem))
 
 
 @pytest.mark.parametrize(
