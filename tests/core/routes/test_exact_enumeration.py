@@ -473,7 +473,7 @@ def test_where_prices_of_several_rows_cannot_be_told_it_is_played() -> None:
     founders = [bought("m", "male", "+/+"), bought("f", "female", "a/a", season=2, ready_in=2)]
     pairings = [pairing("q", ["s"], ["f"]), pairing("p", ["m"], ["f"])]
     want = [{"forms": {"a": "normal"}}, {"forms": {"a": "normal"}}]
-    plan = route_of([*founders, held("s", [{}], "male")], pairings, want, seasons=3, clutch={"fixed": 1})
+    plan = route_of([*founders, held("s", [{}], "male")], pairings, want, seasons=6, clutch={"fixed": 1})
     plan["costs"] = {"surplus": [{"price": 5, "sex": "male"}]}
     [(_, ours, _, _)] = evaluated(plan)
     assert ours.method == "simulated"
