@@ -25,6 +25,8 @@ Floats = NDArray[np.float64]
 EXPECTING = 6
 # Above this many states a product of goal counts goes through Fourier transforms instead of all pairs of states.
 _MOST_PAIRED_STATES = 16
+# Up to so many numbers of each state, calls take longer than they do.
+_FEW_NUMBERS = 96
 # What a number of such transforms takes, in products.
 _FOURIER = 12
 
@@ -96,10 +98,24 @@ class CountAlgebra:
             seen.add(k)
         return tuple(found)
 
+    def takes_all_at_once(self, numbers: int) -> bool:
+        """Whether elements of so many numbers are multiplied with all pairs of states in one call."""
+        return self.size <= _MOST_PAIRED_STATES and numbers <= _FEW_NUMBERS * self.size
+
+    @cached_property
+    def _pairs_by_sum(self) -> tuple[Indices, Indices, Indices]:
+        """The same pairs as two rows, in the order of what they become, and where each of those begins."""
+        ones, others, sums = np.array(sorted(self._pairs(), key=operator.itemgetter(2)), dtype=np.intp).T
+        return ones, others, np.searchsorted(sums, np.arange(self.size))
+
     def multiply(self, a: Complex, b: Complex) -> Complex:
         """The product of two elements of shape [..., states, points]."""
         if self.size == 1:
             return a * b
+        if self.takes_all_at_once(max(a.size, b.size)):
+            ones, others, first = self._pairs_by_sum
+            found: Complex = np.add.reduceat(a[..., ones, :] * b[..., others, :], first, axis=-2)
+            return found
         out = np.zeros(np.broadcast_shapes(a.shape, b.shape), dtype=complex)
         if self.size <= _MOST_PAIRED_STATES:
             for i, j, k in self._pairs():

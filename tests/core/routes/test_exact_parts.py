@@ -101,6 +101,17 @@ def test_sums_over_eggs_agree_with_taking_them_in_turn(clusters: list[list[str]]
     assert ended_sum(algebra, each, order, 1, 2) == pytest.approx(reduce(np.add, ended))
 
 
+@pytest.mark.parametrize("shapes", [((5,), (5,)), ((2, 3, 5), (3, 5)), ((3, 5), (2, 1, 5)), ((1, 5), (4, 5))])
+def test_few_numbers_are_multiplied_as_many_are(shapes: tuple[tuple[int, ...], tuple[int, ...]]) -> None:
+    """All pairs of states in one call, or one by one."""
+    algebra, rng = GoalAlgebra((2, 3)), np.random.default_rng(7)
+    a, b = (rng.random((*own[:-1], algebra.size, own[-1])) + 1j for own in shapes)
+    assert algebra.takes_all_at_once(max(a.size, b.size))
+    many = [np.repeat(own, 500, axis=-1) for own in (a, b)]
+    assert not algebra.takes_all_at_once(max(own.size for own in many))
+    assert algebra.multiply(a, b) == pytest.approx(algebra.multiply(*many)[..., ::500], abs=1e-14)
+
+
 @pytest.mark.parametrize("lacking", [(17,), (50,), (5, 4), (4, 3, 2)])
 def test_a_tiny_imaginary_part_is_not_lost_in_goals_of_many(lacking: tuple[int, ...]) -> None:
     """Expectations stand in steps of 1e-20 off the real axis; goals of more than 16 states go through transforms."""

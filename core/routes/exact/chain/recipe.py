@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Hashable, Mapping, Sequence
 from typing import NamedTuple
 
@@ -106,7 +107,7 @@ def _plainly(shape: tuple[int, ...]) -> _Multiply:
 
 def _in_algebra(algebra: CountAlgebra, shape: tuple[int, ...]) -> _Multiply:
     pairs = algebra.few_pairs
-    if pairs is None:
+    if pairs is None or algebra.takes_all_at_once(math.prod(shape)):
 
         def by_algebra(out: Complex, one: Complex, other: Complex, adds: bool) -> None:
             _put(out, algebra.multiply(one, other), adds=adds)
