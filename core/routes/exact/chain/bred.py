@@ -31,7 +31,7 @@ class Bred:
         probe: Probe,
     ) -> None:
         self._problem, self._held, self._breeding, self._fates = problem, held, breeding, fates
-        self._algebra, self._points = algebra, probe.points
+        self._algebra = algebra
         self.nothing = algebra.one(probe.points)
         self._free: dict[tuple[Founders, ...], Complex] = {(): self.nothing}
         self._groups: dict[SummedUp, Complex] = {}
