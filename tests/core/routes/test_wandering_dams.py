@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+import gc
+import json
+import weakref
+from typing import Any
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -19,8 +24,12 @@ from test_exact_enumeration import (
     wrong_with,
 )
 
+from core.plan.read import read_plan
+from core.progress import finished
 from core.routes import evaluate
-from core.routes.exact.chain import route
+from core.routes.exact.chain import courses, route
+from core.routes.exact.chain.course import Course
+from core.routes.exact.recent import Recent
 
 
 @st.composite
@@ -97,3 +106,23 @@ def test_who_works_of_dams_that_breed_apart_tells_which_egg_it_was() -> None:
         patch.setattr(evaluate, "exact_counts", out_of_reach)
         patch.setattr(route, "_FEW_WORLDS", 0)
         assert not wrong_with(plan)
+
+
+def test_courses_are_let_go_of_when_all_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    """There may be thousands, and a route that is remembered would keep them."""
+    listed = weakref.WeakSet[Course]()
+
+    def seen(*told: Any) -> Course:
+        course = Course(*told)
+        listed.add(course)
+        return course
+
+    monkeypatch.setattr(courses, "Course", seen)
+    monkeypatch.setattr(evaluate, "exact_counts", out_of_reach)
+    groups = [SIRE, bought("f", "female", "a/+", count=2), held("s", [{}], "male")]
+    plan = route_of(groups, [pairing("q", ["s"], ["f"]), FIRST], [{"forms": {"a": "visual"}}], 3)
+    read, recent = read_plan(json.dumps(plan).encode()), Recent()
+    told = finished(evaluate.evaluate_steps(read, read.routes[0], recent=recent))
+    assert told.method == "exact"
+    gc.collect()
+    assert not listed

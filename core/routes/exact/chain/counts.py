@@ -112,6 +112,7 @@ class _Told(InSteps):
                     for _ in self.steps(place):
                         yield (number + 1) / len(alike)
                 own.shop.forget()
+            own.jobs.forget()
         self.answers = [found[place] for place in range(len(self._first))]
 
     def _answered(self, own: ChainRoute, places: Sequence[int]) -> dict[int, Answer]:
@@ -128,6 +129,7 @@ class _Told(InSteps):
             for _ in self.routes[place].expectation_steps(self._probe):
                 yield 1.0
             self._expected[place] = expected(self.routes[place], self._probe)
+            self.routes[place].jobs.forget()
 
     def __call__(self, place: int) -> Expected:
         for _ in self.steps(place):

@@ -58,6 +58,10 @@ class Courses:
             self._known[key] = list(self._list(*key))
         return self._known[key]
 
+    def forget(self) -> None:
+        """Lets go of those that were listed, and of what whoever followed them found out."""
+        self._known.clear()
+
     def may_count_and_be_held(self, nest: Nest) -> bool:
         """Whether young of any founders may count for the goal and be held as well."""
         return any(nest.eggs(pair).counted_and_held for herd in self._herds for pair in self._pairs(herd))

@@ -45,6 +45,11 @@ class Jobs:
         self._courses, self._counts = courses, counts
         self._by_world: dict[tuple[int, bool], list[Job]] = {}
 
+    def forget(self) -> None:
+        """Lets go of what was listed: it may be many megabytes, and is listed again when it is asked for."""
+        self._by_world.clear()
+        self._courses.forget()
+
     def of(self, variants: Sequence[Variant]) -> list[Job]:
         """What is followed together, and for which of the variants; variants by ascending season."""
         if not variants:
