@@ -20,8 +20,8 @@ def lacking(plan: Plan, animals: Iterable[Carries], own: Iterable[Animal] = ()) 
         for gene, form in one.forms.items():
             # What is seen is there, whatever else is known.
             there[gene].update(*(_alleles(pair) for pair in _showing(book.tables[gene], form)))
-    wanted = dict.fromkeys((gene.id, want.forms[gene.id]) for gene in plan.genes for want in plan.goal.want
-                           if want.forms.get(gene.id, NORMAL) != NORMAL)  # fmt: skip
+    asked = ((gene.id, want.forms.get(gene.id, NORMAL)) for gene in plan.genes for want in plan.goal.want)
+    wanted = dict.fromkeys((gene, form) for gene, form in asked if form != NORMAL)
     return tuple(
         form
         for gene, form in wanted

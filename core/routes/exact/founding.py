@@ -17,6 +17,23 @@ from core.routes.problem import Genotype, Herd, Problem
 Options = list[tuple[dict[Animal, States], float]]
 
 
+# By female, the seasons in which she is bred, each with the pairing and her male.
+_Mates = Mapping[Animal, list[tuple[int, int, Animal]]]
+
+
+@dataclass(frozen=True)
+class Telling:
+    """What is told apart of founders.
+
+    steady: held animals never change who of the founders breeds with whom. followed: herds whose females are followed
+    through all their seasons, so that they may keep their chance of working. aside: herds of which nothing is said.
+    """
+
+    steady: bool
+    followed: frozenset[int] = frozenset()
+    aside: frozenset[int] = frozenset()
+
+
 @dataclass(frozen=True)
 class FounderWorld:
     """One way in which the founders can be, and its chance; a founder with one state of chance 1 is that, () idle.
@@ -30,54 +47,29 @@ class FounderWorld:
     barren: bool
 
 
-def founder_worlds(
-    problem: Problem,
-    kinds: Kinds,
-    schedule: Schedule,
-    *,
-    steady: bool,
-    followed: frozenset[int] = frozenset(),
-    aside: frozenset[int] = frozenset(),
-) -> Iterator[FounderWorld]:
-    """Every way in which the founders can be.
-
-    schedule: matings with nothing held; steady: held animals never change who of the founders breeds with whom.
-    followed: herds whose females are followed through all their seasons, so that they may keep their chance of working.
-    aside: herds of which nothing is said.
-    """
+def founder_worlds(problem: Problem, kinds: Kinds, schedule: Schedule, telling: Telling) -> Iterator[FounderWorld]:
+    """Every way in which the founders can be; schedule: matings with nothing held."""
     mates = _mates(schedule)
     for genotypes, chance in problem.together or (((), 1.0),):
-        options = [
-            option
-            for herd in problem.herds
-            if not herd.held and herd.index not in aside
-            for option in _herd_options(problem, herd, kinds, genotypes, mates, steady=steady, followed=followed)
-        ]
-        for choice in product(*options):
+        for choice in product(*_options(problem, kinds, genotypes, mates, telling)):
             states = {animal: own for part, _ in choice for animal, own in part.items()}
             barren = not any(own for animal, own in states.items() if problem.herds[animal.herd].sex == "male")
             yield FounderWorld(chance * math.prod(weight for _, weight in choice), states, barren)
 
 
-def count_worlds(
-    problem: Problem,
-    kinds: Kinds,
-    schedule: Schedule,
-    *,
-    steady: bool,
-    followed: frozenset[int] = frozenset(),
-    aside: frozenset[int] = frozenset(),
-) -> int:
+def count_worlds(problem: Problem, kinds: Kinds, schedule: Schedule, telling: Telling) -> int:
     """How many worlds there are, without listing them."""
-    mates = _mates(schedule)
     genotypes = problem.together[0][0] if problem.together else ()
-    sizes = (
-        len(option)
-        for herd in problem.herds
-        if not herd.held and herd.index not in aside
-        for option in _herd_options(problem, herd, kinds, genotypes, mates, steady=steady, followed=followed)
-    )
+    sizes = map(len, _options(problem, kinds, genotypes, _mates(schedule), telling))
     return math.prod(sizes) * max(1, len(problem.together))
+
+
+def _options(
+    problem: Problem, kinds: Kinds, named: Sequence[Genotype], mates: _Mates, telling: Telling
+) -> Iterator[Options]:
+    for herd in problem.herds:
+        if not herd.held and herd.index not in telling.aside:
+            yield from _herd_options(problem, herd, kinds, named, mates, telling)
 
 
 def wandering(problem: Problem) -> frozenset[int]:
@@ -90,7 +82,7 @@ def wandering(problem: Problem) -> frozenset[int]:
     )
 
 
-def _mates(schedule: Schedule) -> dict[Animal, list[tuple[int, int, Animal]]]:
+def _mates(schedule: Schedule) -> _Mates:
     mates: dict[Animal, list[tuple[int, int, Animal]]] = {}
     for season, pairs in enumerate(schedule, start=1):
         for mating in pairs:
@@ -103,10 +95,8 @@ def _herd_options(
     herd: Herd,
     kinds: Kinds,
     named: Sequence[Genotype],
-    mates: Mapping[Animal, list[tuple[int, int, Animal]]],
-    *,
-    steady: bool,
-    followed: frozenset[int],
+    mates: _Mates,
+    telling: Telling,
 ) -> Iterator[Options]:
     """Independent choices: the animals each settles, with the chance of each way."""
     works = problem.biology.works[herd.sex]
@@ -116,17 +106,17 @@ def _herd_options(
             yield _alone(animal, [(kinds.number(herd.sex, named[own]), 1.0)], works)
         return
     prior = [(kinds.number(herd.sex, genotype), weight) for genotype, weight in herd.prior]
-    together = None if steady or len(prior) > 1 else _bred_together(problem, herd)
+    together = None if telling.steady or len(prior) > 1 else _bred_together(problem, herd)
     if together is not None:
         yield from (_run(animals[own], prior[0][0], works, once=False) for own in together)
         return
-    if herd.sex == "male" or not steady or len(prior) > 1:
+    if herd.sex == "male" or not telling.steady or len(prior) > 1:
         for animal in animals:
-            if not steady or herd.sex == "male" or animal in mates:
+            if not telling.steady or herd.sex == "male" or animal in mates:
                 yield _alone(animal, prior, works)
         return
     for run in _alike(animals, mates):
-        yield _run(run, prior[0][0], works, once=herd.index in followed or len(mates[run[0]]) == 1)
+        yield _run(run, prior[0][0], works, once=herd.index in telling.followed or len(mates[run[0]]) == 1)
 
 
 def _bred_together(problem: Problem, herd: Herd) -> list[slice] | None:

@@ -20,7 +20,7 @@ from core.routes.exact.eggs import CHANCES, EXPECTATIONS, Joined, Probe
 from core.routes.exact.ending import AtEgg, filling, season_sum, selling, started
 from core.routes.exact.extras import holding_extras
 from core.routes.exact.filling import Filling, Founding
-from core.routes.exact.founding import FounderWorld, founder_worlds
+from core.routes.exact.founding import FounderWorld, Telling, founder_worlds
 from core.routes.exact.held_route import HeldRoute, is_steady
 from core.routes.exact.limits import MOST_NURSERIES, OutOfReach
 from core.routes.exact.looks import Rows
@@ -45,7 +45,7 @@ class HoldingRoute(HeldRoute):
         super().__init__(problem, workshop)
         schedule = founder_schedule(problem, workshop.sorts)
         self._steady = is_steady(problem)
-        self.worlds = tuple(founder_worlds(problem, workshop.kinds, schedule, steady=self._steady))
+        self.worlds = tuple(founder_worlds(problem, workshop.kinds, schedule, Telling(self._steady)))
         self._stages: dict[tuple[int, tuple[Nursery, ...], int], Stage] = {}
         self._raisings: dict[tuple[int, Nursery], Raising] = {}
         # A male that no founder is put to may be left for held females.

@@ -18,7 +18,7 @@ from core.routes.calendar import fixed_costs, founders_present
 from core.routes.exact.algebra import Complex, CountAlgebra, raised
 from core.routes.exact.eggs import EXPECTATIONS, EggWeights, Joined, Pair, Probe, clutch_total, egg_weights
 from core.routes.exact.ending import AtEgg
-from core.routes.exact.founding import FounderWorld, count_worlds, founder_worlds
+from core.routes.exact.founding import FounderWorld, Telling, count_worlds, founder_worlds
 from core.routes.exact.limits import MOST_ORDERED, MOST_WORLDS, OutOfReach
 from core.routes.exact.looks import Rows
 from core.routes.exact.ordered_goal import OrderedGoal
@@ -40,7 +40,7 @@ class OrderedRoute:
     def __init__(self, problem: Problem, workshop: Workshop) -> None:
         self.problem, self.shop = problem, workshop
         self.signature = founder_schedule(problem, workshop.sorts)
-        if count_worlds(problem, workshop.kinds, self.signature, steady=True) > MOST_WORLDS:
+        if count_worlds(problem, workshop.kinds, self.signature, Telling(steady=True)) > MOST_WORLDS:
             raise OutOfReach("the animals can be in too many states together")
         self.fixed, self.present = fixed_costs(problem), founders_present(problem)
         self.eggs_bound, self.keep_bound = most_laid(problem, self.signature), 0.0
@@ -60,7 +60,7 @@ class OrderedRoute:
 
     @cached_property
     def _worlds(self) -> tuple[FounderWorld, ...]:
-        return tuple(founder_worlds(self.problem, self.shop.kinds, self.signature, steady=True))
+        return tuple(founder_worlds(self.problem, self.shop.kinds, self.signature, Telling(steady=True)))
 
     def most_eggs(self, _probe: Joined) -> int:
         """The most eggs that can be laid: those of all seasons that are not surely left out, the goal being met."""

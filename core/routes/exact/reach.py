@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, TypeAlias, TypeVar
 from core.genetics.young import Condition
 from core.routes.another import another
 from core.routes.calendar import fixed_costs, founders_present
-from core.routes.exact.founding import count_worlds
+from core.routes.exact.founding import Telling, count_worlds
 from core.routes.exact.held_route import is_steady
 from core.routes.exact.holding import HoldingRoute
 from core.routes.exact.lattice import Lattice
@@ -67,12 +67,12 @@ def exact_route(problem: Problem, shop: Workshop) -> ExactRoute:
     steady = shop.kept("steady", lambda: is_steady(problem))
     if steady:
         followed = shop.kept("followed", lambda: followed_herds(problem))
-        worlds = count_worlds(problem, shop.kinds, schedule, steady=True, followed=followed)
+        worlds = count_worlds(problem, shop.kinds, schedule, Telling(True, followed))
         if worlds <= MOST_WORLDS:
             quick = SteadyRoute(problem, shop, schedule)
             if quick.is_small():
                 return quick
-    if count_worlds(problem, shop.kinds, schedule, steady=steady) > MOST_WORLDS:
+    if count_worlds(problem, shop.kinds, schedule, Telling(steady)) > MOST_WORLDS:
         raise OutOfReach("the founders can be in too many states together")
     _check_counted_and_held(problem, shop)
     return HoldingRoute(problem, shop)

@@ -21,7 +21,7 @@ from core.routes.exact.brood import level_of
 from core.routes.exact.clusters import Seasons
 from core.routes.exact.eggs import EXPECTATIONS, Joined, Probe
 from core.routes.exact.ending import AtEgg, filling, selling
-from core.routes.exact.founding import founder_worlds
+from core.routes.exact.founding import Telling, founder_worlds
 from core.routes.exact.held_route import HeldRoute
 from core.routes.exact.lifetimes import Dam, FounderPairs, layout_and_dams
 from core.routes.exact.limits import MOST_COUNTS
@@ -47,7 +47,7 @@ class _Shared:
 
     def __init__(self, problem: Problem, workshop: Workshop, schedule: Schedule) -> None:
         followed = followed_herds(problem)
-        self.worlds = tuple(founder_worlds(problem, workshop.kinds, schedule, steady=True, followed=followed))
+        self.worlds = tuple(founder_worlds(problem, workshop.kinds, schedule, Telling(True, followed)))
         self.pairs: dict[int, list[FounderPairs]] = {}
         self.layouts: dict[tuple[int, Rows], tuple[Layout, dict[Animal, Dam]]] = {}
         self.parts: dict[tuple[int, Rows, Probe], Part] = {}

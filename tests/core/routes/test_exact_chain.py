@@ -37,7 +37,7 @@ from core.routes.exact.chain.fates import Variant
 from core.routes.exact.chain.laid import Laid, Run
 from core.routes.exact.chain.route import ChainRoute
 from core.routes.exact.eggs import Probe
-from core.routes.exact.founding import count_worlds
+from core.routes.exact.founding import Telling, count_worlds
 from core.routes.exact.holding import HoldingRoute
 from core.routes.exact.limits import OutOfReach
 from core.routes.exact.plain import Extras, Totals, Workshop
@@ -264,7 +264,7 @@ def test_dams_that_go_to_one_male_together_are_told_apart_by_how_many_work(serve
     plan = read_plan(json.dumps(route_of(groups, pairings, [{"forms": {"a": "visual"}}], 7, **risks)).encode())
     problem = prepare(plan, plan.routes[0])
     shop = Workshop(problem, alike=False)
-    assert count_worlds(problem, shop.kinds, founder_schedule(problem, shop.sorts), steady=False) == worlds
+    assert count_worlds(problem, shop.kinds, founder_schedule(problem, shop.sorts), Telling(steady=False)) == worlds
 
 
 def test_counts_that_breed_alike_are_worked_out_once(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -29,7 +29,7 @@ from core.routes.exact.chain.parts import AT_ONCE, parts_of, points_at_once
 from core.routes.exact.chain.sorts import Nest
 from core.routes.exact.eggs import CHANCES, EXPECTATIONS, Joined, Probe
 from core.routes.exact.ending import AtEgg, filling, selling
-from core.routes.exact.founding import count_worlds, founder_worlds, wandering
+from core.routes.exact.founding import Telling, count_worlds, founder_worlds, wandering
 from core.routes.exact.held_route import is_steady
 from core.routes.exact.limits import MOST_HELD, MOST_ROWS, MOST_WORLDS, OutOfReach
 from core.routes.exact.looks import Rows
@@ -77,13 +77,13 @@ class ChainRoute:
         self.herds = tuple(herd for herd in problem.herds if herd.held)
         schedule = founder_schedule(problem, workshop.sorts)
         steady = is_steady(problem) or not any(seasons_asked(problem, herd) for herd in self.herds)
-        aside, ways = frozenset[int](), count_worlds(problem, workshop.kinds, schedule, steady=steady)
+        aside, ways = frozenset[int](), count_worlds(problem, workshop.kinds, schedule, Telling(steady))
         if ways > _FEW_WORLDS and not steady:
             aside = wandering(problem)
-            ways = count_worlds(problem, workshop.kinds, schedule, steady=steady, aside=aside)
+            ways = count_worlds(problem, workshop.kinds, schedule, Telling(steady, aside=aside))
         if ways > MOST_WORLDS:
             raise OutOfReach("the founders can be in too many states together")
-        worlds = tuple(founder_worlds(problem, workshop.kinds, schedule, steady=steady, aside=aside))
+        worlds = tuple(founder_worlds(problem, workshop.kinds, schedule, Telling(steady, aside=aside)))
         self.seasons = problem.breeding_seasons
         self.rows = tuple(range(len(problem.wanted)))
         self.looks: list[tuple[Rows, int]] = [(self.rows, 1)]
