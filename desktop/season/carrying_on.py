@@ -6,7 +6,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from core.plan.faults import Fault
-from core.plan.model import Plan, Route
+from core.plan.model import Owned, Plan, Route
 from core.season.carry_on import carry_on
 from desktop import fonts
 from desktop.findings import Finding
@@ -109,15 +109,14 @@ class CarryOnSheet(Inked):
         if not can or plan is None or route is None:
             self.today()
             return
-        bare = carry_on(plan, route.id, self.seasons, 0.0)
-        self.kept.show_parents(plan, bare.my_animals, self.seasons)
+        self.kept.show_parents(plan, route, self.seasons)
         self._gone_by.setText(words.gone_by(self.seasons))
         self.spent.hold(price(self._money(), self._numbers))
         self.guess.setText(words.spent_guess(self._guess(), self.seasons, plan, self._numbers))
         self.guess.setVisible(bool(self.guess.text()))
         after = self.today()
         if after is not None:
-            new = after.my_animals[len(plan.my_animals) :]
+            new = [one for one in after.my_animals[len(plan.my_animals) :] if one.id in _still_here(after)]
             self.tells.setText(words.carried([words.name_of(one) for one in new], after.goal.seasons))
         self.go.setEnabled(after is not None)
 
@@ -164,6 +163,12 @@ class CarryOnSheet(Inked):
         for widget in (self.tells, self.goes, self.refused, self.go):
             layout.addWidget(widget)
         layout.addStretch(1)
+
+
+def _still_here(plan: Plan) -> set[str]:
+    """Animals of mine in a route; parents that have left are in none."""
+    groups = (group for route in plan.routes for group in route.groups if isinstance(group, Owned))
+    return {name for group in groups for name in group.animals or ()}
 
 
 def _word(text: str, parent: QWidget) -> PlainLabel:

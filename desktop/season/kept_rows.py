@@ -6,7 +6,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from core.plan.model import Animal, Held, Plan, Route
-from core.season.carry_on import KeptYoung
+from core.season.carry_on import KeptYoung, possible_parents
 from desktop import fonts
 from desktop.forms.fields import SentenceChoice, SentenceField
 from desktop.panels.charts.size import text_scale
@@ -48,10 +48,11 @@ class KeptRows(QWidget):
             group.made.connect(self.made)
         self.made.emit()
 
-    def show_parents(self, plan: Plan, animals: tuple[Animal, ...], seasons: int) -> None:
+    def show_parents(self, plan: Plan, route: Route, seasons: int) -> None:
         """Who the parents can be, and the seasons that have gone by."""
+        kept = self.kept()
         for group in self.groups:
-            group.show_parents(plan, animals, seasons)
+            group.show_parents(possible_parents(plan, route.id, seasons, kept, group.held.id), seasons)
 
     def kept(self) -> dict[str, tuple[KeptYoung, ...]]:
         """What was said, by hold group."""
@@ -66,7 +67,6 @@ class _Group(QWidget):
         super().__init__(parent)
         self.held = held
         self.rows: list[_Young] = []
-        self._plan: Plan | None = None
         self._animals: tuple[Animal, ...] = ()
         self._seasons = 1
         self.head = PlainLabel(words.held_words(held, 0), font=fonts.sans(fonts.FORM, bold=True), parent=self)
@@ -83,15 +83,13 @@ class _Group(QWidget):
         self.less.clicked.connect(self._drop)
         self._show()
 
-    def show_parents(self, plan: Plan, animals: tuple[Animal, ...], seasons: int) -> None:
-        """Who the parents can be, and the seasons that have gone by."""
-        self._plan, self._animals, self._seasons = plan, animals, seasons
+    def show_parents(self, animals: tuple[Animal, ...], seasons: int) -> None:
+        """Who the parents can be, likeliest first, and the seasons that have gone by."""
+        self._animals, self._seasons = animals, seasons
         for row in self.rows:
             row.show_parents(animals, seasons)
 
     def _add(self) -> None:
-        if self._plan is None:
-            return
         row = _Young(self.held, self)
         row.show_parents(self._animals, self._seasons)
         row.changed.connect(self.changed)

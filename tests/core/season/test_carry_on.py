@@ -9,12 +9,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from core.genetics.beliefs import belief_report
 from core.plan.check import check_plan
 from core.plan.model import Held, Owned, Plan
 from core.plan.read import read_plan
 from core.plan.write import write_plan
 from core.routes.evaluate import evaluate_route
-from core.season.carry_on import KeptYoung, carry_on
+from core.season.carry_on import KeptYoung, carry_on, possible_parents
 from tests.core.season.season_cases import OWN_PAIR, PAIR, plan, record
 from tests.reference.plans import plans
 
@@ -112,3 +113,38 @@ def test_any_plan_carried_on_is_a_plan(drawn: dict[str, Any], gone: int) -> None
     after = carry_on(told, told.routes[0].id, gone, 12.5)
     assert not check_plan(after)
     assert read_plan(write_plan(after)) == after
+
+
+def test_parents_that_have_left_are_still_parents() -> None:
+    # Dams that went after season 1 are no animals of the route any more, but their daughters carry what they did.
+    gone = [BOUGHT[0], BOUGHT[1] | {"until": 1, "carries": {"lav": "l/l"}}]
+    told = plan(routes=[BACK | {"groups": [*gone, DAUGHTERS]}])
+    young = KeptYoung(forms={"lav": "normal"}, season=1)
+    after = carry_on(told, "r", 1, 0, {"daughters": (young,)})
+    assert [animal.id for animal in after.my_animals] == ["sire-1", "dams-1", "daughters-1"]
+    assert [group.id for group in after.routes[0].groups] == ["sire", "daughters"]
+    assert belief_report(after)["daughters-1"] == {"lav": {"l/+": pytest.approx(1)}}
+    assert [one.id for one in possible_parents(told, "r", 1, {}, "daughters")] == ["sire-1", "dams-1", "dams-2"]
+
+
+def test_brothers_that_can_breed_stay_in_one_group() -> None:
+    # The first group of males that can breed is the only one that does: two groups would leave a son idle.
+    sons = {"id": "sons", "sex": "male", "count": 3, "origin": "hold", "from": ["first"], "pick": [{}]}
+    route = STRAIGHT | {"groups": [*BOUGHT, sons]}
+    kept = tuple(KeptYoung(forms={}, season=season) for season in (1, 2, 3))
+    after = carry_on(plan(routes=[route]), "r", 3, 0, {"sons": kept})
+    groups = [group for group in after.routes[0].groups if isinstance(group, Owned)][2:]
+    assert [(group.animals, group.ready_in) for group in groups] == [(("sons-1", "sons-2", "sons-3"), 0)]
+
+
+def test_money_gone_is_gone_from_the_budget() -> None:
+    told = plan(routes=[STRAIGHT], goal={"budget": 500})
+    assert carry_on(told, "r", 1, 322.5).goal.budget == 177.5
+    assert carry_on(told, "r", 1, 522.5).goal.budget == 0
+
+
+def test_young_of_nobody() -> None:
+    later = [BOUGHT[0] | {"season": 3}, BOUGHT[1]]
+    told = plan(routes=[BACK | {"groups": [*later, DAUGHTERS]}])
+    with pytest.raises(ValueError, match="parents"):
+        carry_on(told, "r", 1, 0, {"daughters": (KeptYoung(forms={}, season=1),)})
