@@ -26,11 +26,15 @@ class Factor:
 
 @dataclass(frozen=True)
 class Parent:
-    """Who one parent is, what it is taken to carry in the grids, and the chance that it does."""
+    """Who one parent is, what it is taken to carry in the grids, and the chance that it does.
+
+    alone: whether nothing else that it may carry gives what is asked for.
+    """
 
     words: str
     carries: Genotype
     chance: float
+    alone: bool
 
     @property
     def is_sure(self) -> bool:
@@ -138,7 +142,8 @@ def _parent(full: Problem, animal: Animal, carried: Carried, shown: Genotype, ch
     """Who it is; it counts as carrying what is shown wherever that gives the same chance an egg."""
     best = max(chances)
     alike = sum(p for p, chance in zip(carried.values(), chances, strict=True) if abs(chance - best) < 1e-12)
-    return Parent(member_words(full, animal), shown, alike)
+    alone = all(chance <= 0 or abs(chance - best) < 1e-12 for chance in chances)
+    return Parent(member_words(full, animal), shown, alike, alone)
 
 
 def _grids(

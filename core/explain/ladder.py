@@ -24,6 +24,11 @@ from core.routes.result import Floats, RouteResult
 _HARDLY = 1e-6
 
 
+def told_percent(chance: float) -> float:
+    """A chance in percent as ladders tell it."""
+    return round(100 * float(chance), 1)
+
+
 @dataclass(frozen=True, eq=False)
 class Rung:
     """One truth switched on: the chance by season without it and with it; `applies`: whether it can matter at all."""
@@ -36,6 +41,10 @@ class Rung:
     def points(self, season: int) -> float:
         """What it adds to the chance by the end of a season, in percentage points; mostly it takes away."""
         return 100 * float(self.after[season - 1] - self.before[season - 1])
+
+    def told_points(self, season: int) -> float:
+        """The same between the chances as they are told, so that figures with one decimal add up, too."""
+        return told_percent(self.after[season - 1]) - told_percent(self.before[season - 1])
 
 
 @dataclass(frozen=True, eq=False)

@@ -27,6 +27,12 @@ def legend(plan: Plan, found: Iterable[Cross], numbers: Numbers = PLAIN) -> tupl
 
 def _letters(tables: list[Table]) -> str:
     letters = [allele for table in tables for allele in table.gene.alleles]
+    if len(letters) > 1 and len(set(letters)) == 1:
+        return tr(
+            "In each grid {letter} is the copy that the grid is named for, + is the normal copy. "
+            "Each parent passes on one of its two.",
+            letter=letters[0],
+        )
     names = [het_name(table, allele) for table in tables for allele in table.gene.alleles]
     return tr(
         "{letters} are the {names} copies of a gene, + is the normal copy. Each parent passes on one of its two.",

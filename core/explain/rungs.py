@@ -93,9 +93,9 @@ def gap_sentence(ladder: Ladder, season: int, numbers: Numbers) -> str:
     return tr(
         "The largest part of the gap is {reasons} ({points}); then {next} ({next_points}).",
         reasons=REASONS[truth],
-        points=_points(most, numbers),
+        points=_points(ladder.rung(truth).told_points(season), numbers),
         next=REASONS[other],
-        next_points=_points(second, numbers),
+        next_points=_points(ladder.rung(other).told_points(season), numbers),
     )
 
 

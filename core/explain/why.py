@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Generator
 from dataclasses import dataclass
 
-from core.explain.crosses import Cross, crosses, fruitless, unused
+from core.explain.crosses import Cross, Parent, crosses, fruitless, unused
 from core.explain.filled import filled
 from core.explain.fractions import fraction_text, share_words
 from core.explain.ladder import Known, Ladder, chance_steps, ladder_steps
@@ -107,25 +107,43 @@ def average_sentence(cross: Cross, numbers: Numbers = PLAIN) -> str:
     unsure = [parent for parent in (cross.sire, cross.dam) if not parent.is_sure]
     if not unsure:
         return ""
-    if len(unsure) == 1:
-        chance = share_words(unsure[0].chance)
-        who = tr(
-            "That is if {words} carries what is needed, which has a chance of {chance}",
-            words=unsure[0].words,
-            chance=chance,
-        )
-    else:
-        chances = tr(" and ").join(share_words(parent.chance) for parent in unsure)
-        who = tr(
-            "That is if both {sire} and {dam} carry what is needed: chances of {chances}",
-            sire=cross.sire.words,
-            dam=cross.dam.words,
-            chances=chances,
-        )
+    who = _if_it_carries(unsure[0]) if len(unsure) == 1 else _if_both_carry(cross)
     return tr(
         "{who}. Averaged over all of them, the textbook writes {fraction_text} for each.",
         who=who,
         fraction_text=fraction_text(cross.average, numbers),
+    )
+
+
+def _if_it_carries(parent: Parent) -> str:
+    words, chance = parent.words, share_words(parent.chance)
+    if parent.alone:
+        return tr(
+            "That is if {words} carries what is needed, which has a chance of {chance}", words=words, chance=chance
+        )
+    return tr(
+        "That is if {words} carries all that the grids show, which has a chance of {chance}; with less it gives fewer",
+        words=words,
+        chance=chance,
+    )
+
+
+def _if_both_carry(cross: Cross) -> str:
+    sire, dam = cross.sire.words, cross.dam.words
+    chances = tr(" and ").join(share_words(parent.chance) for parent in (cross.sire, cross.dam))
+    if cross.sire.alone and cross.dam.alone:
+        return tr(
+            "That is if both {sire} and {dam} carry what is needed: chances of {chances}",
+            sire=sire,
+            dam=dam,
+            chances=chances,
+        )
+    return tr(
+        "That is if both {sire} and {dam} carry all that the grids show: chances of {chances}; with less they give "
+        "fewer",
+        sire=sire,
+        dam=dam,
+        chances=chances,
     )
 
 

@@ -8,7 +8,7 @@ from typing import Literal
 
 import msgspec
 
-from core.explain.ladder import Ladder
+from core.explain.ladder import Ladder, told_percent
 from core.explain.numbers import Numbers
 from core.explain.rungs import REAL, chance_text, points_text, rung_label, rung_note, textbook_label, textbook_note
 from core.plan.model import Plan
@@ -45,7 +45,7 @@ def ladder_rows(plan: Plan, ladders: Sequence[Ladder], season: int, numbers: Num
     for rung in ladders[0].rungs:
         rungs = [one.rung(rung.truth) for one in ladders]
         spans = tuple((100 * float(one.before[at]), 100 * float(one.after[at])) for one in rungs)
-        points = [one.points(season) for one in rungs]
+        points = [one.told_points(season) for one in rungs]
         note = rung_note(plan, rung.truth, applies=rung.applies, numbers=numbers) if len(ladders) == 1 else ""
         rows.append(Row("rung", rung_label(plan, rung.truth), note, spans, _points(points, numbers)))
     real = tuple((top, end) for top, end in zip(tops, ends, strict=True))
@@ -74,7 +74,8 @@ def rows_spoken(rows: Sequence[Row], names: Sequence[str]) -> str:
 
 
 def _chances(values: list[float], numbers: Numbers) -> tuple[str, ...]:
-    return tuple(chance_text(value / 100, numbers) for value in values) + _difference(values, numbers)
+    told = [told_percent(value / 100) for value in values]
+    return tuple(chance_text(value / 100, numbers) for value in values) + _difference(told, numbers)
 
 
 def _points(values: list[float], numbers: Numbers) -> tuple[str, ...]:

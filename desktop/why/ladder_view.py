@@ -18,6 +18,8 @@ _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 _CENTRE = Qt.AlignmentFlag.AlignCenter
 _DOT = 5.5
+# At least between two figures under the ladder.
+_APART = 5.0
 
 
 class LadderView(QWidget):
@@ -105,14 +107,18 @@ class LadderView(QWidget):
         goal = self._x(scale, self._goal)
         label = words.goal(self._goal, self._numbers)
         wide = QFontMetricsF(fonts.sans(fonts.NOTE, bold=True)).horizontalAdvance(label)
-        for tick in scale.ticks:
+        painter.setFont(note)
+        painter.setPen(colour(colours.notes))
+        # From the end, which tells the unit: what has no room beside it is left out.
+        free = float(self.width())
+        for tick in reversed(scale.ticks):
             x = self._x(scale, tick)
             painter.fillRect(QRectF(x, top, 1, bottom - top), colour(colours.hairline))
-            if abs(x - goal) > wide / 2 + 14:
-                painter.setFont(note)
-                painter.setPen(colour(colours.notes))
-                text = words.percentage(tick, self._numbers) if tick == scale.ticks[-1] else str(tick)
+            text = words.percentage(tick, self._numbers) if tick == scale.ticks[-1] else str(tick)
+            half = QFontMetricsF(note).horizontalAdvance(text) / 2
+            if abs(x - goal) > wide / 2 + 14 and x + half < free:
                 painter.drawText(QRectF(x - 30, bottom + 2, 60, self._foot() - 4), _CENTRE, text)
+                free = x - half - _APART
         painter.fillRect(QRectF(goal - 0.75, top, 1.5, bottom - top), colour(colours.accent))
         painter.setFont(fonts.sans(fonts.NOTE, bold=True))
         painter.setPen(colour(colours.accent))

@@ -117,6 +117,22 @@ def test_the_same_daughters_held_back() -> None:
     assert product_text(hold) == "1/2 × 1/2 = 1/4"
 
 
+def test_what_carries_less_gives_some_too() -> None:
+    """A dam that is a visual or a het: the grid shows the visual, and the het is not said to give nothing."""
+    either = {"a": {"a/a": "1/4", "a/+": "3/4"}, "b": "b/+"}
+    (cross,) = why_of(pair_plan(DOUBLE_HET, either)).crosses
+    assert average_sentence(cross) == (
+        "That is if the female carries all that the grids show, which has a chance of 1 in 4; with less it gives "
+        "fewer. Averaged over all of them, the textbook writes 5/64 for each."
+    )
+
+
+def test_one_letter_for_several_genes() -> None:
+    genes = [{"id": name, "name": name, "alleles": ["x"], "forms": {"x/x": f"{name}-form"}} for name in "ab"]
+    double = {"a": "x/+", "b": "x/+"}
+    assert why_of(pair_plan(double, double, genes=genes)).legend[0].startswith("In each grid x is the copy that the")
+
+
 def test_two_animals_each_two_thirds_het() -> None:
     """(4/9)(1 - (3/4)^7) = .385118, where averaging says .561538 (recomputed)."""
     possible = {"a": {"a/+": "2/3", "+/+": "1/3"}}

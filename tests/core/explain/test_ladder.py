@@ -21,7 +21,7 @@ from explain_cases import (
     plan_of,
 )
 
-from core.explain.ladder import Ladder
+from core.explain.ladder import Ladder, told_percent
 from core.explain.truths import TRUTHS, even_clutch, mean_eggs
 from core.plan.model import Breeds, Clutch, Matures, Plan
 
@@ -187,3 +187,11 @@ def test_ready_in_is_waiting() -> None:
 def test_even_clutches(clutch: Clutch, mean: float, even: Clutch) -> None:
     assert mean_eggs(clutch) == mean
     assert even_clutch(clutch) == even
+
+
+def test_told_steps_add_up_as_they_are_told() -> None:
+    ladder = ladder_of(back_plan(eggs=VARIED, **RISKS))
+    for season in range(1, 6):
+        told = sum(rung.told_points(season) for rung in ladder.rungs)
+        assert told == pytest.approx(told_percent(ladder.real[season - 1]) - told_percent(ladder.textbook[season - 1]))
+        assert all(abs(rung.told_points(season) - rung.points(season)) < 0.11 for rung in ladder.rungs)
