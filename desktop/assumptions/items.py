@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import QAbstractListModel, QItemSelectionModel, QModelIndex, QPersistentModelIndex, Qt, Signal
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QListView, QMenu, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLineEdit, QListView, QMenu, QVBoxLayout, QWidget
 
 from core.plan.places import value_at, with_value
 from desktop import fonts
@@ -88,7 +88,8 @@ class Items(Inked):
         self._forget()
         self.empty.setVisible(not some)
         self.list.setVisible(some)
-        self.sheet.setVisible(some)
+        # With what scrolls it, whose bars would stay.
+        self._beside.setVisible(some)
         self.remove.setVisible(some)
         self.worth.setVisible(some and self.listing.weighed)
         for one in (self.up, self.down):
@@ -137,6 +138,9 @@ class Items(Inked):
         first = self.sheet.first_field()
         if first is not None:
             first.setFocus()
+        if isinstance(first, QLineEdit):
+            # What is typed takes the place of the name that it has so far.
+            first.selectAll()
 
     def _paste(self) -> None:
         self.paste_asked.emit(self.listing.pasted)
@@ -209,13 +213,18 @@ class Items(Inked):
         side = QWidget(self)
         side.setLayout(left)
         left.setContentsMargins(0, 0, 0, 0)
-        beside = scrolled(side, self)
-        beside.setFixedWidth(round(_LIST_WIDTH * text_scale()))
+        listed = scrolled(side, self)
+        listed.setFixedWidth(round(_LIST_WIDTH * text_scale()))
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(24)
-        layout.addWidget(beside)
-        layout.addWidget(scrolled(self.sheet, self), 1)
+        layout.addWidget(listed)
+        self._beside = scrolled(self.sheet, self)
+        # The list keeps its place.
+        size = self._beside.sizePolicy()
+        size.setRetainSizeWhenHidden(True)
+        self._beside.setSizePolicy(size)
+        layout.addWidget(self._beside, 1)
 
 
 class _Rows(QAbstractListModel):

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QWidget
 from core.plan.model import Plan, Species
 from core.plan.presets import Preset, preset_of, species_presets
 from desktop import fonts
+from desktop.assumptions.species_edits import with_preset
 from desktop.document import Document
 from desktop.files.library import KeptLibrary
 from desktop.forms.fields import SentenceChoice
@@ -44,10 +45,11 @@ class PresetsSlot(Slot):
         return self._line
 
     def show_value(self, plan: Plan, _subject: int) -> None:  # noqa: D102
-        preset = preset_of(plan.species.name)
+        known = plan.species if plan.species in self._presets else preset_of(plan.species.name)
+        # A name alone takes nothing over: whoever typed it can still choose the species here.
+        taken = known is not None and with_preset(plan, 0, known) == plan
         with QSignalBlocker(self.choice):
-            known = plan.species if plan.species in self._presets else preset
-            self.choice.setCurrentIndex(self._presets.index(known) if known else -1)
+            self.choice.setCurrentIndex(self._presets.index(known) if known and taken else -1)
 
     def _take(self, index: int) -> None:
         self.taken.emit(self._presets[index])

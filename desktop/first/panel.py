@@ -207,6 +207,8 @@ def dress_as(word: QPushButton, look: Look) -> None:
         word.setFont(fonts.sans(fonts.FORM, bold=look != "plain"))
         word.style().unpolish(word)
         word.style().polish(word)
+        # By itself it keeps its room where the font stays the same.
+        word.updateGeometry()
 
 
 def _hairline() -> QFrame:

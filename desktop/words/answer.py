@@ -86,7 +86,7 @@ def _stopped() -> Answer:
 def _empty(found: tuple[Finding, ...]) -> Answer:
     if found:
         return Answer((Run(tr("No route could be worked out.")),), found[0].reason)
-    lead = tr("Add one with New route: it is filled from what is for sale and what you own.")
+    lead = tr("The first page leads to them in four steps; the answer stands here once there is one.")
     return Answer((Run(tr("This plan has no routes yet.")),), lead)
 
 

@@ -102,5 +102,5 @@ def _sexes(males: int, females: int) -> str:
 
 
 def action_name(topic: Topic, text: str) -> str:
-    """A button's name by itself: `Paste a list: what is for sale`."""
-    return f"{text}: {TITLES[topic].lower()}"
+    """A button's name by itself: `Paste a list: What is for sale`."""
+    return f"{text}: {TITLES[topic]}"

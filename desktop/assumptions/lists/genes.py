@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from functools import partial
+from itertools import count
+from string import ascii_lowercase
 from typing import Any
 
 from msgspec.structs import replace
@@ -102,38 +104,46 @@ def _note(plan: Plan, index: int, _numbers: Numbers) -> str:
     return said if gene.placement == "autosome" else tr("{said}, on the sex chromosomes", said=said)
 
 
-def _with(plan: Plan, name: str, forms: dict[str, str], alleles: tuple[str, ...] = ("a",), **more: Any) -> Plan:
+def _with(plan: Plan, name: str, forms: dict[str, str], alleles: tuple[str, ...], **more: Any) -> Plan:
     new = Gene(id=free_id("gene", (one.id for one in plan.genes)), name=name, alleles=alleles, forms=forms, **more)
     return replace(plan, genes=(*plan.genes, new))
 
 
 def _add_recessive(plan: Plan) -> Plan:
-    name = _new_name(plan)
-    return _with(plan, name, {"a/a": name.lower()})
+    name, (a, *_) = _new_name(plan), _letters(plan)
+    return _with(plan, name, {f"{a}/{a}": name.lower()}, (a,))
 
 
 def _add_dominant(plan: Plan) -> Plan:
-    name = _new_name(plan)
-    return _with(plan, name, {"A/+": name.lower(), "A/A": name.lower()}, ("A",))
+    name, a = _new_name(plan), _letters(plan)[0].upper()
+    return _with(plan, name, {f"{a}/+": name.lower(), f"{a}/{a}": name.lower()}, (a,))
 
 
 def _add_incomplete(plan: Plan) -> Plan:
-    name = _new_name(plan)
-    return _with(plan, name, {"A/+": name.lower(), "A/A": tr("super {name}", name=name.lower())}, ("A",))
+    name, a = _new_name(plan), _letters(plan)[0].upper()
+    return _with(plan, name, {f"{a}/+": name.lower(), f"{a}/{a}": tr("super {name}", name=name.lower())}, (a,))
 
 
 def _add_series(plan: Plan) -> Plan:
-    name = _new_name(plan).lower()
-    return _with(plan, _new_name(plan), {"a/a": f"{name} a", "a/b": f"{name} ab", "b/b": f"{name} b"}, ("a", "b"))
+    name, (a, b, *_) = _new_name(plan).lower(), _letters(plan)
+    forms = {f"{one}/{other}": f"{name} {''.join(dict.fromkeys(one + other))}" for one, other in (a + a, a + b, b + b)}
+    return _with(plan, _new_name(plan), forms, (a, b))
 
 
 def _add_sex_linked(plan: Plan) -> Plan:
-    name = _new_name(plan)
-    return _with(plan, name, {"a/a": name.lower()}, placement="sex-chromosome")
+    name, (a, *_) = _new_name(plan), _letters(plan)
+    return _with(plan, name, {f"{a}/{a}": name.lower()}, (a,), placement="sex-chromosome")
+
+
+def _letters(plan: Plan) -> list[str]:
+    """Letters for alleles, those first that no other gene has: grids are read side by side."""
+    taken = {allele.casefold() for gene in plan.genes for allele in gene.alleles}
+    return sorted(ascii_lowercase, key=taken.__contains__)
 
 
 def _new_name(plan: Plan) -> str:
-    return free_id(tr("New gene"), (one.name for one in plan.genes)).replace("-", " ")
+    taken = {one.name for one in plan.genes}
+    return next(name for n in count(1) if (name := tr("New gene {n}", n=n)) not in taken)
 
 
 def _add_known(note: GeneNote, plan: Plan) -> Plan:

@@ -10,7 +10,7 @@ from editing import type_into
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 from windows import Open
 
@@ -18,7 +18,7 @@ from core.plan.model import Clutch
 from core.plan.places import value_at
 from desktop.assumptions.counts import CountsSlot
 from desktop.assumptions.page import AssumptionsPage
-from desktop.forms.fields import SentenceField
+from desktop.forms.fields import SentenceChoice, SentenceField
 from desktop.forms.sheet import Sheet
 from desktop.forms.slots import ChoiceSlot, ProseSlot, TextSlot
 from desktop.window import MainWindow
@@ -185,12 +185,16 @@ def test_typing_a_note_is_one_step(open_at: OpenAt) -> None:
 def test_known_species_are_taken_over(open_at: OpenAt) -> None:
     window, sheet = open_at("species")
     slot = sheet.slot_of("species")
-    choice = slot.widget.findChild(QWidget, options=Qt.FindChildOption.FindDirectChildrenOnly)
+    choice = slot.widget.findChild(SentenceChoice)
     assert choice is not None
+    type_into(field_at(sheet, "species.name"), "Leopard gecko")
+    # Only the name: what is known still waits to be taken over.
+    assert choice.currentIndex() == -1
     names = [preset.name for preset in slot._presets]
     slot._take(names.index("Leopard gecko"))
     species = window.document.plan.species
     assert (species.name, species.sex_system, species.clutch) == ("Leopard gecko", "temperature", Clutch(fixed=2))
+    assert choice.currentText() == "Leopard gecko"
     type_into(field_at(sheet, "species.female_share"), "70")
     assert window.document.plan.species.female_share == 0.7
     choose(sheet, "species.sex_system", 1)

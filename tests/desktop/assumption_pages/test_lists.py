@@ -184,20 +184,23 @@ def test_genes_pass_on_in_every_way(open_at: OpenAt) -> None:
         "an allelic series",
         "recessive, on the sex chromosomes",
     ]
+    # No two genes that were made here share a letter.
+    assert [gene.alleles for gene in added] == [("b",), ("C",), ("D",), ("e", "f"), ("g",)]
+    assert added[3].forms == {"e/e": "new gene 4 e", "e/f": "new gene 4 ef", "f/f": "new gene 4 f"}
     items.choose(2)
     choose(items, "genes[].pattern", 2)
     gene = window.document.plan.genes[2]
-    assert gene.forms == {"a/+": "new gene 1", "a/a": "super new gene 1"}
+    assert gene.forms == {"b/+": "new gene 1", "b/b": "super new gene 1"}
     choose(items, "genes[].pattern", 3)
-    assert window.document.plan.genes[2].alleles == ("a", "b")
+    assert window.document.plan.genes[2].alleles == ("b", "c")
     choose(items, "genes[].pattern", 0)
     assert "take the other alleles out first" in items.sheet.line_of("genes[].pattern").refusal.text()
     alleles = items.sheet.slot_of("genes[].alleles")
     assert isinstance(alleles, AllelesSlot)
     type_into(alleles.fields[1], "z")
-    assert window.document.plan.genes[2].alleles == ("a", "z")
+    assert window.document.plan.genes[2].alleles == ("b", "z")
     QTest.mouseClick(alleles.removes[1], Qt.MouseButton.LeftButton)
-    assert window.document.plan.genes[2].alleles == ("a",)
+    assert window.document.plan.genes[2].alleles == ("b",)
     choose(items, "genes[].placement", 1)
     assert "and one gene is the most" in items.sheet.line_of("genes[].placement").refusal.text()
 
