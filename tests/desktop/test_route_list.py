@@ -13,7 +13,7 @@ from pytestqt.qtbot import QtBot
 from windows import Open
 
 from desktop.marks import mark_of
-from desktop.panels.routes.columns import COLUMNS, ROUTE_AT, fitting
+from desktop.panels.routes.columns import CAUTIONS, COLUMNS, ROUTE_AT, fitting
 from desktop.plan_files import SAMPLES
 from desktop.window import MainWindow
 
@@ -292,6 +292,17 @@ def test_the_least_important_columns_give_way_first() -> None:
     heads = [[COLUMNS[place].head for place in places] for places in kept]
     assert heads[0] == ["Route", "Set aside"]
     assert "You buy" not in heads[-2]
+
+
+def test_long_cautions_are_cut_before_they_make_way(window: MainWindow, qtbot: QtBot) -> None:
+    window.resize(1280, 800)
+    plan, view = window.document.plan, window.page.routes
+    named = msgspec.structs.replace(plan.routes[0], name="Double het × tremper albino het eclipse and Rosie")
+    no_budget = msgspec.structs.replace(plan.goal, budget=None)
+    window.document.edit(msgspec.structs.replace(plan, routes=(named, *plan.routes[1:]), goal=no_budget), "rename")
+    qtbot.waitUntil(lambda: window.document.complete and window.minder.is_settled)
+    qtbot.waitUntil(lambda: not view._measuring.isActive())
+    assert not view.isColumnHidden(COLUMNS.index(CAUTIONS))
 
 
 def test_twenty_routes_are_told_apart_without_colour() -> None:

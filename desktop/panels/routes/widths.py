@@ -16,9 +16,9 @@ from desktop.panels.routes.header import ARROW
 from desktop.panels.routes.model import RouteModel
 
 # The least and the most room for a name, for words of what is bought and for cautions; longer ones are cut short.
-_NAME = 132.0
+_NAME, _CAUTION = 132.0, 150.0
 _MOST = {ROUTE: 310.0, BUYS: 420.0, CAUTIONS: 250.0}
-
+_CAUTIONS_AT = COLUMNS.index(CAUTIONS)
 
 # The text, the note and the word behind a text; all that a width depends on within a column.
 _Told = tuple[str, str, str]
@@ -52,9 +52,15 @@ class Widths:
             self._natural[place] = max(self._natural[place], needed)
 
     def share(self, room: int, *, has_budget: bool) -> dict[int, int]:
-        """The width of every column there is room for; what is left over goes to the names."""
-        kept = fitting(self._natural, room, leave_out=() if has_budget else (WITH_BUDGET,))
-        widths = {place: math.ceil(self._natural[place]) for place in kept}
+        """The width of every column there is room for; what is left over goes to cautions cut short, then to names."""
+        least = list(self._natural)
+        # Less room for long cautions is better than figures that matter less in their place.
+        least[_CAUTIONS_AT] = min(least[_CAUTIONS_AT], _CAUTION * text_scale() + _around(CAUTIONS))
+        kept = fitting(least, room, leave_out=() if has_budget else (WITH_BUDGET,))
+        widths = {place: math.ceil(least[place]) for place in kept}
+        if _CAUTIONS_AT in widths:
+            spare = room - sum(widths.values())
+            widths[_CAUTIONS_AT] = min(math.ceil(self._natural[_CAUTIONS_AT]), widths[_CAUTIONS_AT] + max(spare, 0))
         widths[ROUTE_AT] += room - sum(widths.values())
         return widths
 
