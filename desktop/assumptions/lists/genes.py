@@ -126,7 +126,9 @@ def _add_incomplete(plan: Plan) -> Plan:
 
 def _add_series(plan: Plan) -> Plan:
     name, (a, b, *_) = _new_name(plan).lower(), _letters(plan)
-    forms = {f"{one}/{other}": f"{name} {''.join(dict.fromkeys(one + other))}" for one, other in (a + a, a + b, b + b)}
+    forms = {
+        f"{one}/{other}": f"{name} {''.join(dict.fromkeys(one + other))}" for one, other in ((a, a), (a, b), (b, b))
+    }
     return _with(plan, _new_name(plan), forms, (a, b))
 
 
