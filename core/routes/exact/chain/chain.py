@@ -33,6 +33,8 @@ if TYPE_CHECKING:
 
 _NEGLIGIBLE = 1e-16
 _STEP = 1e-20
+# Numbers kept of young that count for the goal and are held, before those of other founders are let go.
+_MOST_FIRSTS = 2_000_000
 
 
 class LaidBy(NamedTuple):
@@ -58,6 +60,8 @@ class Chain:
         self._rows: dict[tuple[Founders, Plan], list[Complex]] = {}
         self._weights: dict[tuple[int, tuple[Sort, ...]], list[tuple[States, Complex]]] = {}
         self._sizes: dict[tuple[tuple[Founders, int], ...], int] = {}
+        self._firsts: dict[tuple[tuple[Founders, int], ...], Firsts] = {}
+        self._taken: dict[Hashable, tuple[float, float]] = {}
         self._fates = Fates(problem, self._breeding, probe, at_egg)
         self._bred = Bred(problem, route.herds, self._breeding, self._fates, algebra, probe)
         self._counts = [herd.count for herd in route.herds]
@@ -128,7 +132,7 @@ class Chain:
     def counted_and_held(self, courses: Sequence[Course], season: int) -> Generator[None, None, Floats]:
         """Expected young of a season that count for the goal and are held, and what they would have brought."""
         found, sources = np.zeros(2), tuple(self._bred.sources(courses[0], season))
-        firsts = Firsts(self._runs(sources), self._counts, self._problem.biology, self._algebra)
+        firsts = self._firsts_of(sources)
         females = [
             female for female, pair in self._bred.pairs(courses[0], season) if self._bred.is_source(pair, season)
         ]
@@ -143,8 +147,22 @@ class Chain:
                 found += (yield from firsts.held(number, free)) @ begun
         return found
 
+    def _firsts_of(self, sources: tuple[tuple[Founders, int], ...]) -> Firsts:
+        if sources not in self._firsts:
+            if sum(firsts.kept for firsts in self._firsts.values()) > _MOST_FIRSTS:
+                self._firsts.clear()
+            self._firsts[sources] = Firsts(self._runs(sources), self._counts, self._problem.biology, self._algebra)
+        return self._firsts[sources]
+
     def taken(self, course: Course, season: int, state: State) -> tuple[float, float]:
         """Expected young held at the end of a season, and what they would have brought."""
+        # Neither who else breeds nor how many of those held are fit makes a difference.
+        key = tuple(self._bred.sources(course, season)), tuple(self._closed(season)), tuple(held for held, _ in state)
+        if key not in self._taken:
+            self._taken[key] = self._take(course, season, state)
+        return self._taken[key]
+
+    def _take(self, course: Course, season: int, state: State) -> tuple[float, float]:
         marks = 1j * _STEP
 
         def marked(_herd: int, sorts: tuple[Sort, ...], _rank: int | None) -> Complex:

@@ -36,6 +36,19 @@ class Variant(NamedTuple):
         return [self, *(Variant(self.season, self.kind, founder) for founder in self.also)]
 
 
+# What the males of a female may be season by season, with the chance that they are.
+_Known = tuple[tuple[float, Mates], ...]
+
+
+class _Young(NamedTuple):
+    """One held: since when, for which herd, what it may be, its rank among the fit ones (None: it is not fit)."""
+
+    season: int
+    herd: int
+    own: States
+    rank: int | None
+
+
 # A course, followed for what is looked at.
 Look = tuple[Course, Variant]
 
@@ -76,7 +89,7 @@ class Fates:
         self._problem, self._breeding, self._probe, self._at_egg = problem, breeding, probe, at_egg
         self._algebra = breeding.algebra
         self._herds = tuple(herd for herd in problem.herds if herd.held)
-        self._mates: dict[tuple[Course, int, int, int, int], list[tuple[float, Mates]]] = {}
+        self._mates: dict[tuple[Course, int, int, int, int], _Known] = {}
         self._keeps: dict[tuple[int, int, int, bool], Complex] = {}
 
     def at(self, female: int, male: int) -> Complex:
@@ -91,31 +104,42 @@ class Fates:
         males = course.males(Animal(own.index, rank))
         return [male if place >= due else None for place, male in enumerate(males, start=1)]
 
-    def _known(self, course: Course, herd: int, rank: int, season: int, last: int) -> list[tuple[float, Mates]]:
+    def _known(self, course: Course, herd: int, rank: int, season: int, last: int) -> _Known:
         """What the males may be, and the chance that they are; none where none is met up to the last season."""
         key = course, herd, rank, season, last
         if key not in self._mates:
             males = self.males(course, herd, rank, season)
-            self._mates[key] = list(course.known(males, last)) if any(males[:last]) else []
+            self._mates[key] = tuple(course.known(males, last)) if any(males[:last]) else ()
         return self._mates[key]
 
     def tag(self, looks: Sequence[Look], season: int, herd: int, own: States, rank: int | None) -> Complex:
-        """What becomes of one held, fit or not, through each season looked at: [looks, states, points]."""
-        reaches, one = self._problem.biology.reaches, self._algebra.one(self._probe.points)
-        if rank is None:
-            kept = [self._kept(herd, season, variant.season, fit=False) for _, variant in looks]
-            return np.stack([(1 - reaches) * one * weight for weight in kept])
-        animal = Animal(self._herds[herd].index, rank)
-        found = []
+        """What becomes of one held, fit or not, through each season looked at: [looks, states, points].
+
+        looks: of courses that differ in what held males are alone, so that many of them come to the same.
+        """
+        found: dict[tuple[Variant, float, _Known], int] = {}
+        places, young = [], _Young(season, herd, own, rank)
         for course, variant in looks:
-            share = reaches * course.share(herd, rank, season, own)
-            known = self._known(course, herd, rank, season, variant.season)
+            share = 1.0 if rank is None else course.share(herd, rank, season, own)
+            known = self._known(course, herd, rank, season, variant.season) if share and rank is not None else ()
+            places.append(found.setdefault((variant, share, known), len(found)))
+        each = np.stack([self._fate(looks[0][0], young, *key) for key in found])
+        return each if len(each) == len(places) else each[places]
+
+    def _fate(self, course: Course, young: _Young, variant: Variant, share: float, known: _Known) -> Complex:
+        """What becomes of one held for one thing that is looked at."""
+        (season, herd, own, rank), reaches = young, self._problem.biology.reaches
+        kept = self._kept(herd, season, variant.season, fit=rank is not None)
+        one = self._algebra.one(self._probe.points)
+        if rank is None:
+            return (1 - reaches) * one * kept
+        animal = Animal(self._herds[herd].index, rank)
+        # Who is not bred yet has no egg to look at.
+        path = 0 * one if variant.animal == animal else one
+        if known:
             part = part_of(variant, animal, laid_before(course, variant))
-            each = [chance * self.part(own, mates, part) for chance, mates in known if share]
-            # Who is not bred yet has no egg to look at.
-            path = sum(each) if each else 0 * one if variant.animal == animal else one
-            found.append(share * self._kept(herd, season, variant.season, fit=True) * path)
-        return np.stack(found)
+            path = sum((chance * self.part(own, mates, part) for chance, mates in known), start=0 * one)
+        return reaches * share * kept * path
 
     def part(self, own: States, mates: Mates, part: Part) -> Complex:
         """What becomes of a female that may be this, with these males season by season."""

@@ -33,6 +33,11 @@ class Firsts:
         self._females = [place for place, run in enumerate(runs) for _ in range(run.times)]
         self._known: dict[tuple[Plan, int], _Kind] = {}
 
+    @property
+    def kept(self) -> int:
+        """How many numbers are kept."""
+        return sum(own.size for own in self._known.values())
+
     def held(self, female: int, free: Sequence[int]) -> Generator[None, None, Floats]:
         """Expected young of this female that count and are held, and that times their worth: [2, goal's counts before].
 
