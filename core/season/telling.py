@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from core.genetics.beliefs import joint
-from core.genetics.compile import compile_genetics
+from core.genetics.compile import Genetics, compile_genetics
 from core.genetics.units import Floats, Unit
 from core.plan.genotypes import NORMAL, mutants
 from core.plan.model import Plan
@@ -55,7 +56,7 @@ def telling(plan: Plan, sire: str, dam: str, gene: str, most: int = 30) -> Telli
         sire=left.sum(axis=2) @ carries / after,
         dam=left.sum(axis=1) @ carries / after,
         visual=1 - total,
-        clutch=float((together * (1 - _all_normal(plan, normal))).sum()),
+        clutch=_shown_in_clutch(plan, *_visual_eggs(plan, genetics, [sire, dam], gene)),
     )
 
 
@@ -78,13 +79,33 @@ def _normal_share(unit: Unit, gene: str, together: Floats) -> Floats:
     return share
 
 
-def _all_normal(plan: Plan, normal: Floats) -> Floats:
-    """Chance that a clutch shows no young that is not normal, some of its eggs never hatching."""
+def _visual_eggs(plan: Plan, genetics: Genetics, pair: Sequence[str], gene: str) -> tuple[Floats, Floats]:
+    """The chances that a fertile egg is viable and shows the gene that the two may truly have, and their weights.
+
+    A gene with lethal genotypes has a say wherever it lies.
+    """
+    chances, weights = np.ones(1), np.ones(1)
+    for unit, together in zip(genetics.units, joint(plan, genetics, pair), strict=True):
+        able = ~unit.lethal
+        if gene in unit.genes:
+            able &= ~unit.fits({gene: NORMAL})
+        elif able.all():
+            continue
+        pairs = [(int(s), int(d)) for s, d in zip(*together.nonzero(), strict=True)]
+        hits = np.array([unit.cross(s, d)[able].sum() for s, d in pairs])
+        every = np.outer(chances, hits.round(15)).ravel()
+        shares = np.outer(weights, [together[one] for one in pairs]).ravel()
+        chances, place = np.unique(every, return_inverse=True)
+        weights = np.bincount(place.ravel(), weights=shares).astype(np.float64)
+    return chances, weights
+
+
+def _shown_in_clutch(plan: Plan, chances: Floats, weights: Floats) -> float:
+    """The chance that a clutch shows one at least, some of its eggs never hatching."""
     known = biology(plan.species)
-    hatching = known.fertile * known.hatches
-    misses = 1 - hatching * (1 - normal)
+    misses = 1 - chances * known.fertile * known.hatches
     sizes = np.arange(len(known.sizes))
-    return np.asarray(misses[..., None] ** sizes @ known.sizes)
+    return float(weights @ (1 - misses[:, None] ** sizes @ known.sizes))
 
 
 def carriers(unit: Unit, gene: str) -> Floats:

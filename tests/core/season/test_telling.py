@@ -54,3 +54,14 @@ def test_what_a_record_changed() -> None:
     assert (change.animal, change.gene) == ("F", "lav")
     assert (change.before, change.after) == (pytest.approx(2 / 3), pytest.approx(1 / 9))
     assert changes(after, after) == ()
+
+
+def test_one_clutch_with_eggs_that_cannot_hatch() -> None:
+    # Of each four eggs of two carriers one is lethal, so that an egg of a het dam shows it with 3/4 × 1/2.
+    lav = {"id": "lav", "name": "Lavender", "alleles": ["l"], "forms": {"l/l": "lavender"}}
+    deadly = {"id": "p", "name": "Pied", "alleles": ["p"], "forms": {"p/+": "pied"}, "lethal": ["p/p"]}
+    mine = [{**one, "carries": {**one["carries"], "p": "p/+"}} for one in PAIR]
+    told = telling(plan(genes=[lav, deadly], my_animals=mine), "M", "F", "lav")
+    assert told.clutch == pytest.approx(2 / 3 * (1 - (1 - 3 / 8) ** 4))
+    of_itself = telling(plan(genes=[lav, deadly], my_animals=mine), "M", "F", "p")
+    assert of_itself.clutch == pytest.approx(1 - 0.5**4)
