@@ -108,8 +108,14 @@ def look_rows(plan: Plan, pair: Pair, forms: Forms, sex: AnySex) -> tuple[Row, .
 
 
 def look_words(plan: Plan, one: Hatch) -> tuple[str, str]:
-    """A look and what it may hide: `Amel` and `66 % het lavender`; males and females where it matters."""
+    """A look and what it may hide: `Amel` and `66 % het lavender`; males and females where it matters.
+
+    Beside a name of several forms together stand these: not every customer knows that an opal is an amel lavender.
+    """
     seen, hides = seen_and_hidden(plan, _trade(one.hides))
+    forms = " ".join(form for form in one.forms.values() if form != NORMAL)
+    if forms and sorted(forms.split()) != sorted(seen.split()):
+        hides = f"{forms}, {hides}" if hides else forms
     seen = _cap(seen)
     return (seen if one.sex == "any" else f"{seen}, {sex_words(one.sex, 2)}"), hides
 

@@ -124,6 +124,7 @@ class TablePage(QWidget):
         line = 0
         for sex, name in _SEXES:
             head = parts.head(self._type, name)
+            head.setContentsMargins(0, self._type.px(16) if line else 0, 0, 0)
             self._heads[sex] = head
             self._grid.addWidget(head, line, 0, 1, columns)
             line += 1

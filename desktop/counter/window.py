@@ -67,6 +67,7 @@ class CounterView(QDialog):
         type_ = self.type
         foot = parts.side_by_side(type_.px(24))
         self._cautions = parts.note(type_, words.CAUTIONS)
+        self._cautions.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         foot.addWidget(self._cautions, 1)
         foot.addWidget(self.leave, 0, Qt.AlignmentFlag.AlignVCenter)
         layout = QVBoxLayout(self)

@@ -119,7 +119,7 @@ def look_spoken(look: str, hides: str, share: str) -> str:
 
 def best_for(plan: Plan, sex: Sex, carries: Carries) -> str:
     """The head of the ranking."""
-    return tr("Best for the {sex} at home: {animal}", sex=sex_words(sex), animal=animal(plan, carries))
+    return tr("Best for the {animal} {sex} at home", animal=animal(plan, carries), sex=sex_words(sex))
 
 
 def find_best(sex: Sex) -> str:

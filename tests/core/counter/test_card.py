@@ -28,6 +28,7 @@ def test_a_card_says_it_all(plan: Plan) -> None:
     assert [row.share for row in card.rows] == ["9 in 16", "3 in 16", "3 in 16", "1 in 16"]
     assert [row.is_goal for row in card.rows] == [False, False, False, True]
     assert (card.rows[0].look, card.rows[0].hides) == ("Normal", "66 % het amel, 66 % het lavender")
+    assert (card.rows[3].look, card.rows[3].hides) == ("Opal", "amel lavender")
     assert card.headline == "in 100 single clutches give at least one opal."
     assert 0 < card.dots < 100
     assert card.promise == "Odds, not promises."
