@@ -122,6 +122,8 @@ class Document(QObject):
         self._look()
         self.plan_changed.emit()
         self.answers_changed.emit()
+        # A list that lost rows may have moved on to another by itself: nobody has chosen yet.
+        self._selected, self._chosen = None, False
         self.selection_changed.emit()
         self.asked.emit()
 

@@ -208,8 +208,9 @@ def answers(before: str, now: str) -> list[str]:
 
 
 def likely(share: float, numbers: Numbers) -> str:
-    """How many of the young should look like this."""
-    return tr("about {share}", share=percent(share, numbers)) if share > 0 else ""
+    """How many of the young should look like this, to the nearest: the looks of a clutch are read as one whole."""
+    near = round(share, 2) if 0.01 <= share <= 0.99 else share
+    return tr("about {share}", share=percent(near, numbers)) if share > 0 else ""
 
 
 def sums(young: int, without: int) -> str:
