@@ -57,7 +57,8 @@ class Doubtful:
         """Whether an animal of it may be one that gives the wanted, and may be one that does not."""
         # What too many named animals carry together is never listed, so there is no spread to tell.
         listed = not (self.herd.named and self.problem.crowded)
-        return listed and bool(self._mates) and any(_SAME < share < 1 - _SAME for share in self.odds)
+        split = bool(self._mates) and any(_SAME < share < 1 - _SAME for share in self.odds)
+        return listed and split and not self._share_doubt()
 
     @property
     def is_stuck(self) -> bool:
@@ -116,6 +117,16 @@ class Doubtful:
     def _is_carrier(self, chance: float) -> bool:
         """Whether so much an egg counts as carrying: anything beside nothing, else only the best."""
         return chance > 0 if self.is_stuck else chance == max(self.shares)
+
+    def _share_doubt(self) -> bool:
+        """Whether it is of siblings whose parents may be one thing or another: those are not coins thrown apart."""
+        if self.herd.count < 2 or not self.herd.sources:
+            return False
+        born = [
+            pair for pair in season_matings(self.problem, self.herd.arrives - 1) if pair.pairing in self.herd.sources
+        ]
+        parents = {animal for pair in born for animal in (pair.male, pair.female)}
+        return any(len(carried_by(self.problem, animal)) > 1 for animal in parents)
 
     def _best(self, genotype: Genotype) -> float:
         if genotype not in self._known:

@@ -41,7 +41,7 @@ def people(ladder: Ladder, season: int) -> People:
     """
     reached = of_100(ladder.told(season))
     textbook = float(ladder.textbook[season - 1])
-    costs: dict[Cause, float] = {"luck" if textbook else "never": 1 - textbook}
+    costs: dict[Cause, float] = {"luck" if textbook or reached else "never": 1 - textbook}
     costs |= {rung.truth: -rung.points(season) / 100 for rung in ladder.rungs if rung.applies}
     costs = {cause: cost for cause, cost in costs.items() if cost > 1e-12}
     if not costs and reached < 100:

@@ -79,7 +79,7 @@ def headline(ladder: Ladder, season: int) -> tuple[str, str, str]:
 
 def gap_sentence(ladder: Ladder, season: int, numbers: Numbers) -> str:
     """What makes most of the difference between the textbook's figure and the route's."""
-    if ladder.textbook[season - 1] == 0:
+    if ladder.textbook[season - 1] == 0 and ladder.real[season - 1] == 0:
         return tr("This route cannot give what is wanted by then, whatever else happens.")
     gap = 100 * float(ladder.textbook[season - 1] - ladder.real[season - 1])
     if abs(gap) < 0.5:

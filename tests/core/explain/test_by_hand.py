@@ -117,6 +117,24 @@ def test_the_same_daughters_held_back() -> None:
     assert product_text(hold) == "1/2 × 1/2 = 1/4"
 
 
+def test_daughters_of_one_possible_het_are_no_coins_thrown_apart() -> None:
+    """None of four carries it in 1/3 + 2/3 × 1/16 of all cases, not in (2/3)⁴; of one daughter it is 2/3 either way."""
+    visual, open_ = {"a": "a/a"}, {"a": {"a/+": "2/3", "+/+": "1/3"}}
+    for many, told in ((4, []), (1, ["2 in 3", "1 in 3"])):
+        plan = plan_of(
+            [
+                bought("sire", "male", 1, {}),
+                bought("dam", "female", 1, open_),
+                held("daughters", many, [{}]),
+                bought("mate", "male", 1, visual),
+            ],
+            [pairing("first", "sire", "dam"), pairing("back", "mate", "daughters")],
+            want=[{"forms": {"a": "a-form"}}],
+            seasons=2,
+        )
+        assert [line.share for trap in why_of(plan).traps for line in trap.lines] == told
+
+
 def test_what_carries_less_gives_some_too() -> None:
     """A dam that is a visual or a het: the grid shows the visual, and the het is not said to give nothing."""
     either = {"a": {"a/a": "1/4", "a/+": "3/4"}, "b": "b/+"}

@@ -100,6 +100,13 @@ def test_what_can_never_be() -> None:
     assert gap_sentence(ladder(0.0, {}), 1, NUMBERS).startswith("This route cannot give what is wanted")
 
 
+def test_what_only_bad_luck_makes_possible() -> None:
+    """The textbook fills all places at once with young of no use; where a clutch is lost, later ones may do."""
+    lucky = ladder(0.0, {"losses": -0.2})
+    assert gap_sentence(lucky, 1, NUMBERS).startswith("Real odds are better here")
+    assert people(lucky, 1).missed == (("luck", 80),)
+
+
 @pytest.mark.parametrize(
     ("costs", "sentence"),
     [
