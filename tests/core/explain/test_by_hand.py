@@ -124,7 +124,7 @@ def test_daughters_of_one_possible_het_are_no_coins_thrown_apart() -> None:
         plan = plan_of(
             [
                 bought("sire", "male", 1, {}),
-                bought("dam", "female", 1, open_),
+                bought("dam", "female", 1, open_, origin="own"),
                 held("daughters", many, [{}]),
                 bought("mate", "male", 1, visual),
             ],
