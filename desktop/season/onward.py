@@ -32,6 +32,7 @@ class OnwardSheet(Inked):
         self._numbers = numbers
         self.head = Headline(words.ROUTE_NAME)
         self.best = wrapped("", fonts.serif(fonts.SENTENCE))
+        self.begun = wrapped("", fonts.sans(fonts.FORM), SECOND)
         self.ways = FigureTable(words.WAYS)
         self.ways.setMaximumWidth(round(_WIDEST * text_scale()))
         self.rules = wrapped("", fonts.sans(fonts.LEAD))
@@ -43,7 +44,8 @@ class OnwardSheet(Inked):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(24, 0, 24, 0)
         layout.setSpacing(8)
-        for widget in (self.head, self.best, self._heads[0], self.ways, self._heads[1], self.rules, self.note):
+        above = (self.head, self.best, self.begun, self._heads[0])
+        for widget in (*above, self.ways, self._heads[1], self.rules, self.note):
             layout.addWidget(widget)
         layout.addSpacing(8)
         layout.addWidget(self.spent)
@@ -63,6 +65,8 @@ class OnwardSheet(Inked):
         self.head.setVisible(bool(routes))
         self.spent.setText(labels.spent_apart(plan, self._numbers))
         self.spent.setVisible(bool(self.spent.text()))
+        self.begun.setText(words.begun(plan))
+        self.begun.setVisible(bool(routes) and bool(self.begun.text()))
         if not routes:
             self.wait(words.NO_ROUTES)
 

@@ -131,6 +131,8 @@ class SeasonPage(SheetsPage):
             self.hatched.refuse(changed, faults[0])
             return
         form.start_over()
+        # On what was entered: the next button at hand would start over.
+        self.hatched.records.setFocus()
         if number is None:
             self.hatched.records.setCurrentRow(self.hatched.records.count() - 1)
 

@@ -50,12 +50,12 @@ SLUGS, UNHATCHED = tr("Slugs"), tr("Did not hatch")
 NONE_TOLD = tr("Neither says anything of who carries what; the plan keeps them as one number.")
 ENTER, ENTER_CHANGED, CLEAR = tr("Enter this clutch"), tr("Put it in place of the old one"), tr("Start over")
 OTHER_LOOK, ADD_LOOK = tr("Another look"), tr("Add another look …")
-WHAT_IT_SAYS = tr("What it says")
+WHAT_IT_SAYS = tr("What this clutch says")
 NOTHING_YET = tr("Count the young. What they say of your animals then stands here, before you enter the clutch.")
 SAYS_NOTHING = tr("It changes nothing: what it shows was certain before.")
 RECORDS, NO_RECORDS = tr("Clutches so far"), tr("No clutch is recorded yet.")
 CHANGE, REMOVE = tr("Change"), tr("Remove")
-DIFFERENCE = tr("The difference it made")
+DIFFERENCE = tr("The difference the chosen clutch made")
 FOR_ANIMALS, FOR_ROUTES, FOR_ANSWER = tr("To your animals"), tr("To the routes"), tr("To the answer")
 ROUTE, BEFORE, NOW = tr("Route"), tr("before"), tr("now")
 NO_ROUTE_OF_MINE = tr("No route uses animals of yours, so no route’s chance moved.")
@@ -109,7 +109,7 @@ def named(plan: Plan, id_: str) -> str:
 def no_rules(plan: Plan, in_doubt: Sequence[str]) -> str:
     """Why nobody is to be moved on: nothing is open, or going on costs nothing even if it stays so."""
     if not in_doubt:
-        return tr("Of your females bred to your males, nothing is in doubt that a few more normal young would settle.")
+        return tr("Nothing is in doubt about your females that a few more normal young by your males would settle.")
     return tr(
         "Even after {most} more normal young, going on with {names} would be no worse than without.",
         most=MOST_YOUNG,
@@ -300,6 +300,20 @@ def best_way(plan: Plan, steps: Sequence[NextStep], numbers: Numbers) -> str:
         money=money,
         people=people,
         season=best.to_goal.season,
+    )
+
+
+def begun(plan: Plan) -> str:
+    """That a season of the plan has its clutches already, though all of them count as still to come; else empty."""
+    last = max((record.season for record in plan.clutch_records), default=0)
+    if last < 1:
+        return ""
+    seasons = tr("all {n} seasons count", "the one season counts", plan.goal.seasons)
+    return tr(
+        "A clutch of season {last} is recorded, yet {seasons} as still to come here: “{go}” begins the plan after it.",
+        last=last,
+        seasons=seasons,
+        go=GO,
     )
 
 

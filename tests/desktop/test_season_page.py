@@ -73,11 +73,14 @@ def test_a_clutch_moves_the_answer_and_the_plan_goes_on(
         assert len(document.plan.clutch_records) == 2
         assert document.plan.clutch_records[-1].slugs == 1
         assert form.record() is None
+        assert page.hatched.records.hasFocus()
         qtbot.waitUntil(lambda: document.complete and page.is_settled, timeout=30_000)
         after = next(one.chance for one in document.found if one.id == "mine")
         assert after > before
         assert "Hazel: 16 % → 100 % het coal, proven" in page.hatched.difference.animals.text()
         assert page.hatched.difference.routes.as_text().startswith("Route\tbefore\tnow\nMy pair, Flint and Hazel\t")
+        page.show_tab(NEXT)
+        assert page.onward.begun.text().startswith("A clutch of season 1 is recorded, yet all 6 seasons count as still")
         page.show_tab(CARRY_ON)
         names = [route.name for route in document.plan.routes if route.groups]
         page.carry.head.choice.setCurrentIndex(names.index("Flint, bought double hets"))
@@ -94,6 +97,7 @@ def test_a_clutch_moves_the_answer_and_the_plan_goes_on(
         assert page.animals.list.count() == 3
         page.show_tab(NEXT)
         settle(page, qtbot)
+        assert page.onward.begun.text() == ""
         assert page.onward.spent.text() == "Already spent, and left out of every figure: 740 USD."
         window.menus.save_as.trigger()
 
@@ -178,7 +182,8 @@ def test_ways_on_are_ranked_with_a_rule_to_stop(small: Path, monkeypatch: pytest
         )
         page.onward.head.choice.activated.emit(names.index("Flint, bought double hets"))
         settle(page, qtbot)
-        assert page.onward.rules.text().endswith("nothing is in doubt that a few more normal young would settle.")
+        assert page.onward.begun.text() == ""
+        assert page.onward.rules.text().startswith("Nothing is in doubt about your females that a few more normal")
 
     play(monkeypatch, journey, small)
 
