@@ -8,6 +8,10 @@ from typing import Any, TypeVar
 T = TypeVar("T")
 
 
+class Long(float):
+    """A share of work that turns out to take many seconds: time to tell something else meanwhile."""
+
+
 def finished(steps: Generator[Any, None, T]) -> T:
     """What the work comes to, whatever it tells on its way."""
     while True:

@@ -12,6 +12,7 @@ import msgspec
 
 from core.plan.model import Bought, Held, Owned, Pairing, Plan, Route, Scale
 from core.plan.scale import scale_of
+from core.progress import Long
 from core.routes.result import RouteResult
 from core.text import tr
 
@@ -28,11 +29,15 @@ Engine = Callable[[Plan, Route], Generator[float, None, RouteResult]]
 
 
 class RouteAnswer(msgspec.Struct, frozen=True, eq=False):
-    """One route with its counts as drawn, and with the count that reaches the goal with the least money."""
+    """One route with its counts as drawn, and with the count that reaches the goal with the least money.
+
+    early: simulated, while the exact answer takes its time: that one comes later.
+    """
 
     id: str
     drawn: RouteResult
     cheapest: RouteResult
+    early: bool = False
 
 
 class RouteFailure(msgspec.Struct, frozen=True):
@@ -154,15 +159,37 @@ def tried(plan: Plan, route: Route, engine: Engine) -> Iterator[Step]:
 
 
 def answer_route(plan: Plan, route: Route, engine: Engine) -> Generator[Step, None, RouteAnswer]:
-    """The route as drawn, and at the count that reaches the goal for less where that is another."""
+    """The route as drawn, and at the count that reaches the goal for less where that is another.
+
+    Where that takes many seconds a simulated answer goes before it.
+    """
     steps = engine(plan, route)
+    told_early = False
     while True:
         try:
             share = next(steps)
         except StopIteration as end:
-            result: RouteResult = end.value
-            return RouteAnswer(route.id, result, result.at_cheapest or result)
+            return _answer(route, end.value)
+        if isinstance(share, Long) and not told_early:
+            told_early = True
+            yield (yield from _early(plan, route))
         yield Underway(route.id, share)
+
+
+def _early(plan: Plan, route: Route) -> Generator[Step, None, RouteAnswer]:
+    from core.routes.evaluate import played_steps
+
+    steps = played_steps(plan, route)
+    while True:
+        try:
+            next(steps)
+        except StopIteration as end:
+            return _answer(route, end.value, early=True)
+        yield Underway(route.id, 0.0)
+
+
+def _answer(route: Route, result: RouteResult, *, early: bool = False) -> RouteAnswer:
+    return RouteAnswer(route.id, result, result.at_cheapest or result, early)
 
 
 def slowness(plan: Plan, route: Route) -> int:

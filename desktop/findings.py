@@ -27,6 +27,8 @@ State = Literal["waiting", "stopped", "failed", "answered"]
 class Finding(msgspec.Struct, frozen=True, eq=False):
     """The figures of one route, all for one and the same counts; `stale` ones are from before the last change.
 
+    early: they are simulated while the exact answer takes its time.
+
     `mark`: the number of the route's mark, which it keeps when routes change places.
     """
 
@@ -47,6 +49,7 @@ class Finding(msgspec.Struct, frozen=True, eq=False):
     noise: float | None = None
     share_done: float = 0.0
     stale: bool = False
+    early: bool = False
     # What the counts as drawn give, where `result` is about the count that reaches the goal for least or comes closest.
     drawn: RouteResult | None = None
 
@@ -136,7 +139,7 @@ def verdict(
 ) -> Verdict:
     """Which route is cheapest, or that none is, or that it is too close to call; stale answers do not count."""
     answered = [one for one in found if one.state == "answered" and not one.stale]
-    missing = sum(one.state in ("waiting", "stopped") or one.stale for one in found)
+    missing = sum(one.state in ("waiting", "stopped") or one.stale or one.early for one in found)
     shown = [one for one in answered if one.id not in hidden]
     decided = _decided(shown, 0 if complete else missing)
     if decided.kind == "empty" and found and all(one.id in hidden for one in found):
@@ -201,7 +204,7 @@ def _answered(plan: Plan, one: Finding, answer: RouteAnswer | RouteFailure, purc
     best = one.route if count is None else at_count(one.route, count)
     span = _money_range(answer.drawn, answer.drawn.budget_curve, float_chance(plan.goal.chance)) if to_goal else None
     figures = _figures(plan, replace(one, route=best), answer.cheapest, to_goal, purchases)
-    return replace(figures, money_range=span, drawn=answer.drawn)
+    return replace(figures, money_range=span, drawn=answer.drawn, early=answer.early)
 
 
 def _closest_count(answer: RouteAnswer) -> int | None:

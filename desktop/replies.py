@@ -18,6 +18,8 @@ class Replies:
         self._plan = plan
         self._asked = questions(plan)
         self._open = set(self._asked)
+        # Of those, the ones that have been simulated meanwhile.
+        self._told_early = set[str]()
         self._finished = not self._open
 
     @property
@@ -28,7 +30,7 @@ class Replies:
     @property
     def stale(self) -> frozenset[str]:
         """The routes whose answer is one to an earlier question."""
-        return frozenset(self.answers.keys() & self._open)
+        return frozenset((self.answers.keys() & self._open) - self._told_early)
 
     @property
     def complete(self) -> bool:
@@ -43,6 +45,7 @@ class Replies:
             self.answers = {}
         self._plan = plan
         self.answers = {id_: answer for id_, answer in self.answers.items() if id_ in self._asked}
+        self._told_early = {id_ for id_ in self._told_early if self._asked.get(id_) == before[id_]}
         self._open = {id_ for id_, question in self._asked.items() if not self._recall(id_, question)}
         self._finished = not self._open
         # A route may be gone from those that are worked on, but none of them may ask for something else now.
@@ -56,10 +59,15 @@ class Replies:
     def take(self, answer: RouteAnswer | RouteFailure) -> None:
         """One answer of the newest run."""
         question = self._asked.get(answer.id)
-        if question is not None:
-            self._known.keep(question, answer)
-            self.answers[answer.id] = answer
-            self._open.discard(answer.id)
+        if question is None:
+            return
+        self.answers[answer.id] = answer
+        if _is_early(answer):
+            self._told_early.add(answer.id)
+            return
+        self._known.keep(question, answer)
+        self._open.discard(answer.id)
+        self._told_early.discard(answer.id)
 
     def underway(self, step: Underway) -> None:
         """How far a route is."""
@@ -82,3 +90,7 @@ class Replies:
         if known is not None:
             self.answers[id_] = known
         return known is not None
+
+
+def _is_early(answer: RouteAnswer | RouteFailure) -> bool:
+    return isinstance(answer, RouteAnswer) and answer.early

@@ -98,27 +98,36 @@ def engine_steps(
     """
     if genetics is None and recent is not None:
         genetics = recent.genetics(plan)
-    problem = prepare(plan, route, genetics, crowded=True)
-    scale = scale_of(route)
-    counts: list[int | None] = [*sorted(set(scale.counts))] if scale else [None]
-    problems = [problem.with_counts(scale.groups, count) for count in counts if count] if scale else [problem]
-    drawn = next((i for i, scaled in enumerate(problems) if scaled.herds == problem.herds), None)
-    every = problems if drawn is not None else [*problems, problem]
-    place = drawn if drawn is not None else len(problems)
+    counts, every, place = _every_count(plan, route, genetics)
     yield 0.0
     try:
         answers, expectations = yield from exact_steps(every, place, recent, bare=bare)
         if not bare and (finer := told_finer(every, place, answers)):
             # Young held back would be looked for in other ways if bare, and take longer than they did.
-            answers = yield from told_again(answers, exact_steps(finer, place, bare=not problem.holds))
-        played = None
+            answers = yield from told_again(answers, exact_steps(finer, place, bare=not every[place].holds))
     except OutOfReach:
-        # Most plans never need it, and a start of the program waits for what is imported.
-        from core.routes.simulated import simulated_counts
+        return (yield from _played(plan, counts, every, place))
+    return Engined(counts, every, answers, expectations, place, None)
 
-        answers, expectations = yield from simulated_counts(every, place)
-        played = plan.simulation.runs
-    return Engined(counts, every, answers, expectations, place, played)
+
+def _every_count(plan: Plan, route: Route, genetics: Genetics | None) -> tuple[list[int | None], list[Problem], int]:
+    """The counts of a route, what there is to work out for them and for those as drawn, and where those stand."""
+    problem = prepare(plan, route, genetics, crowded=True)
+    scale = scale_of(route)
+    counts: list[int | None] = [*sorted(set(scale.counts))] if scale else [None]
+    problems = [problem.with_counts(scale.groups, count) for count in counts if count] if scale else [problem]
+    drawn = next((i for i, scaled in enumerate(problems) if scaled.herds == problem.herds), None)
+    return (counts, problems, drawn) if drawn is not None else (counts, [*problems, problem], len(problems))
+
+
+def _played(
+    plan: Plan, counts: list[int | None], every: list[Problem], place: int
+) -> Generator[Progress, None, Engined]:
+    # Most plans never need it, and a start of the program waits for what is imported.
+    from core.routes.simulated import simulated_counts
+
+    answers, expectations = yield from simulated_counts(every, place)
+    return Engined(counts, every, answers, expectations, place, plan.simulation.runs)
 
 
 def evaluate_steps(
@@ -126,7 +135,8 @@ def evaluate_steps(
 ) -> Generator[Progress, None, RouteResult]:
     """One route evaluated step by step, so that a caller can show progress or stop; the result is the return value.
 
-    recent: for a caller that evaluates a plan as it changes; the answers are the same without.
+    recent: for a caller that evaluates a plan as it changes; the answers are the same without. Yields a share that is
+    `Long` where it turns out that the rest takes many seconds.
     """
     said = yield from engine_steps(plan, route, genetics, recent)
     worked = said.expectations
@@ -138,6 +148,12 @@ def evaluate_steps(
     if not (recent and recent.has(route)):
         worked.forget()
     return result
+
+
+def played_steps(plan: Plan, route: Route) -> Generator[Progress, None, RouteResult]:
+    """What playing a route tells, whether or not there is an exact answer: for a caller who is told `Long`."""
+    said = yield from _played(plan, *_every_count(plan, route, None))
+    return reported(plan, route, said)
 
 
 def reported(plan: Plan, route: Route, said: Engined) -> RouteResult:

@@ -88,7 +88,9 @@ def _answered(window: Connection, plan: Plan, route: Route, engine: Engine) -> R
             answer: RouteAnswer = end.value
             return answer
         now = time.monotonic()
-        if isinstance(step, Underway) and now - told >= 1 / PROGRESS_A_SECOND:
+        if isinstance(step, RouteAnswer):
+            window.send(Replied(step))
+        elif isinstance(step, Underway) and now - told >= 1 / PROGRESS_A_SECOND:
             window.send(Replied(step))
             told = now
     return None

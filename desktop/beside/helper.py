@@ -144,7 +144,7 @@ class Helper:
         if isinstance(message, Ready):
             self._is_ready = True
             return []
-        if isinstance(message.step, Underway):
+        if isinstance(message.step, Underway) or (message.step and message.step.early):
             return [message.step] if self._is_wanted else []
         if isinstance(message.step, RouteAnswer) and self._asked is not None:
             route = message.step.id

@@ -16,7 +16,7 @@ class Asked(msgspec.Struct, frozen=True):
 
 
 class Replied(msgspec.Struct, frozen=True):
-    """News of a question: every one ends with an answer, or with None where there is none to be had.
+    """News of a question: every one ends with an answer that is not early, or with None where there is none to be had.
 
     remembered: whether the helper can tell the route again at other prices.
     """

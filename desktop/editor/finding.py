@@ -57,7 +57,7 @@ class FindingLine(QWidget):
 
 
 class Progress(QWidget):
-    """How far a simulated route is: words over a thin bar."""
+    """How far a route is: words over a thin bar."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -74,9 +74,11 @@ class Progress(QWidget):
 
     def show_share(self, one: Finding | None, *, stopped: bool) -> None:
         """Shows how far the route is, or nothing where there is nothing to wait for."""
-        is_waiting = one is not None and not stopped and (one.state == "waiting" or one.stale)
+        is_waiting = one is not None and not stopped and (one.state == "waiting" or one.stale or one.early)
         self._share = one.share_done if one is not None and is_waiting else 0.0
-        text = words.simulating(self._share) if self._share >= 0.01 else words.STOPPED if stopped else ""
+        text = words.STOPPED if stopped else ""
+        if one is not None and self._share >= 0.01:
+            text = words.working_out(one)
         self._words.setText(text)
         self.setAccessibleName(text)
         self.setVisible(bool(text))

@@ -105,12 +105,7 @@ def _won(plan: Plan, found: tuple[Finding, ...], decided: Verdict, numbers: Numb
     )
     share = of_100(to_goal.chance)
     if pending:
-        still = tr(
-            "{pending} routes are still being worked out.",
-            "{pending} route is still being worked out.",
-            pending,
-            pending=in_words(pending).capitalize(),
-        )
+        still = _still(found, pending)
         return Answer(head, f"{_reach(best, share, plan)} {still}", share, share_note(share))
     sentences = [
         _reach(best, share, plan),
@@ -118,6 +113,23 @@ def _won(plan: Plan, found: tuple[Finding, ...], decided: Verdict, numbers: Numb
         *_against_buying(plan, found, best, numbers),
     ]
     return Answer(head, " ".join(sentences), share, share_note(share))
+
+
+def _still(found: tuple[Finding, ...], pending: int) -> str:
+    number = in_words(pending).capitalize()
+    if pending == sum(one.early for one in found):
+        return tr(
+            "{pending} simulated answers are followed by exact ones.",
+            "{pending} simulated answer is followed by an exact one.",
+            pending,
+            pending=number,
+        )
+    return tr(
+        "{pending} routes are still being worked out.",
+        "{pending} route is still being worked out.",
+        pending,
+        pending=number,
+    )
 
 
 def _money(one: Finding, numbers: Numbers) -> str:

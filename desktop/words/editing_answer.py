@@ -76,9 +76,12 @@ def lead(plan: Plan, drawn: Finding | None, best: Finding | None, verdict: Verdi
     return " ".join(part for part in parts if part)
 
 
-def simulating(share: float) -> str:
-    """How far a simulated answer is."""
-    return tr("Simulating: {share} %", share=round(share * 100))
+def working_out(one: Finding) -> str:
+    """How far an answer is, or the exact one that follows it."""
+    share = round(one.share_done * 100)
+    if one.early:
+        return tr("Simulated so far; exact answer: {share} %", share=share)
+    return tr("Working it out: {share} %", share=share)
 
 
 def described(now: Finding | None, before: Finding | None, numbers: Numbers) -> str:

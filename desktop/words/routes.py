@@ -20,6 +20,7 @@ WAITING = tr("working…")
 FAILED = tr("not worked out")
 STOPPED = tr("stopped")
 REDONE = tr("being redone")
+EXACT_TO_COME = tr("exact answer to come")
 OLD = tr("from before your change")
 _STATES = {"failed": FAILED, "stopped": STOPPED}
 
@@ -39,7 +40,7 @@ def waiting(what: str, one: Finding, numbers: Numbers) -> str:
 
 
 def set_aside_note(plan: Plan, one: Finding, numbers: Numbers) -> str:
-    """`over budget`, and the range of a simulated sum; of an outdated one how far the new one is."""
+    """`over budget`, and the range of a simulated sum; of an outdated or early one how far the new one is."""
     if one.stale and one.share_done >= 0.01:
         return waiting(REDONE, one, numbers)
     notes = []
@@ -49,6 +50,8 @@ def set_aside_note(plan: Plan, one: Finding, numbers: Numbers) -> str:
         low, high = one.money_range
         most = "?" if math.isinf(high) else sum_of_money(high, numbers)
         notes.append(f"{sum_of_money(low, numbers)}–{most}")
+    if one.early and one.share_done >= 0.01:
+        notes.append(waiting(EXACT_TO_COME, one, numbers))
     return ", ".join(notes)
 
 

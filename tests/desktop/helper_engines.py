@@ -7,6 +7,7 @@ import sys
 from collections.abc import Generator
 
 from core.plan.model import Plan, Route
+from core.progress import Long
 from core.routes.result import RouteResult
 from desktop.evaluation import Engine, core_engine
 
@@ -50,4 +51,14 @@ def _ending(_plan: Plan, _route: Route) -> Generator[float, None, RouteResult]:
 def _endless(plan: Plan, route: Route) -> Generator[float, None, RouteResult]:
     while plan.title == "endless":
         yield 0.0
+    return (yield from core_engine()(plan, route))
+
+
+def slow() -> Engine:
+    """One that is told at once that it takes long."""
+    return _slow
+
+
+def _slow(plan: Plan, route: Route) -> Generator[float, None, RouteResult]:
+    yield Long(0.0)
     return (yield from core_engine()(plan, route))

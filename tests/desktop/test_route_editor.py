@@ -420,7 +420,7 @@ def test_an_answer_of_before_is_told_apart_and_the_wait_can_end(start: Open, qtb
     qtbot.waitUntil(lambda: window.document.found[1].state == "answered")
     editor = open_editor(window, ROUTE)
     qtbot.waitUntil(editor.finding.progress.isVisible)
-    assert editor.finding.progress.accessibleName() == "Simulating: 25 %"
+    assert editor.finding.progress.accessibleName() == "Working it out: 25 %"
     assert editor.finding.working.text() == "Cancel"
     editor.finding.working.click()
     assert window.document.stopped

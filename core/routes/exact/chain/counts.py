@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Generator, Iterator, Sequence
 from dataclasses import replace
 
+from core.progress import Long
 from core.routes.answer import Answer, Expectations, Expected, InSteps, untold
 from core.routes.exact.chain.efforts import check_work
 from core.routes.exact.chain.route import ChainRoute, Shared
@@ -18,12 +19,14 @@ from core.routes.exact.solve import answer, egg_chances, expected
 from core.routes.exact.sparse import Sparse
 from core.routes.problem import Problem
 
-# What is worked out over all counts, as `efforts.py` tells it: less than half a minute; some seconds where many such
+# What is worked out over all counts, as `efforts.py` tells it: about a minute; some seconds where many such
 # answers are asked for.
-_MOST_WORK, _MOST_BARE_WORK = 30e9, 5e9
+_MOST_WORK, _MOST_BARE_WORK = 60e9, 5e9
 # The most that takes no longer than to find out that nurseries are too many, and to tell them apart in pieces; and that
 # a person should wait for where founders are hidden, whose ways multiply: played, they are told in a second.
 _QUICK_WORK = 8e9
+# What a person at the window waits for rather impatiently: some seconds.
+_LONG_WORK = 4e9
 # Numbers over counts, seasons and points that may wait until expectations are asked for.
 _MOST_KEPT = 400_000
 
@@ -57,7 +60,8 @@ def chained_counts(
     probe = joined(0 if bare else most_eggs, lattice)
     hidden = any(len(herd.prior) > 1 or herd.named for herd in problems[drawn].herds)
     most = _MOST_BARE_WORK if bare and not quick else _QUICK_WORK if quick or hidden else _MOST_WORK
-    yield from check_work([routes[place] for place in sorted(set(first))], probe, most)
+    if (yield from check_work([routes[place] for place in sorted(set(first))], probe, most)) > _LONG_WORK:
+        yield Long(0.0)
     told = _Told(routes, first, lattice, probe, bare)
     told.check_prices()
     yield from told.check_held()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterator, Mapping, Sequence
+from collections.abc import Generator, Hashable, Iterator, Mapping, Sequence
 
 from core.routes.exact.chain.chain import Chain, LaidBy
 from core.routes.exact.chain.fates import ALIVE, ANYTHING, Variant
@@ -21,8 +21,8 @@ _MOST_LAID = 5_000_000
 _LEAST_ROOM = 4
 
 
-def check_work(routes: Sequence[ChainRoute], probe: Joined, most: float) -> Iterator[float]:
-    """Raises OutOfReach where more than this would be worked out, roughly; yields while it looks.
+def check_work(routes: Sequence[ChainRoute], probe: Joined, most: float) -> Generator[float, None, float]:
+    """What would be worked out, roughly; raises OutOfReach where that is more than `most`; yields while it looks.
 
     What several counts share is worked out once. What happens at eggs is looked at for every held female by herself,
     and for founders together that lay before and after as many of them: in every pairing, at the most. Sets how many
@@ -38,6 +38,7 @@ def check_work(routes: Sequence[ChainRoute], probe: Joined, most: float) -> Iter
             known |= efforts.keys()
             if work > most:
                 raise OutOfReach("too many ways in which young can be held over the seasons")
+    return work
 
 
 def _efforts(route: ChainRoute, points: int) -> Iterator[dict[Hashable, float]]:
