@@ -119,8 +119,8 @@ def _still(found: tuple[Finding, ...], pending: int) -> str:
     number = in_words(pending).capitalize()
     if pending == sum(one.early for one in found):
         return tr(
-            "{pending} simulated answers are followed by exact ones.",
-            "{pending} simulated answer is followed by an exact one.",
+            "{pending} simulated answers will be followed by exact ones.",
+            "{pending} simulated answer will be followed by an exact one.",
             pending,
             pending=number,
         )

@@ -24,7 +24,7 @@ from core.plan.model import Plan
 from desktop import fonts
 from desktop.appearance import Appearance
 from desktop.document import Document
-from desktop.evaluation import evaluation_steps
+from desktop.evaluation import Finished, RouteAnswer, Step, Underway, evaluation_steps
 from desktop.evaluator import Evaluator
 from desktop.faults_dialog import FaultsDialog
 from desktop.files.filing import Filing
@@ -68,7 +68,11 @@ def screens(app: QApplication, appearance: Appearance, size: QSize) -> Iterator[
     window.document.take(list(evaluation_steps(plan, double.engine()))[:-5])
     app.processEvents()
     yield "so-far", window.grab()
-    window.document.take(list(evaluation_steps(plan, double.engine())))
+    steps = list(evaluation_steps(plan, double.engine()))
+    window.document.take(early(steps, "daughters-back"))
+    app.processEvents()
+    yield "early", window.grab()
+    window.document.take(steps)
     with_cautions(app, window)
     yield "main", window.grab()
     window.document.select(window.document.found[3])
@@ -83,6 +87,16 @@ def screens(app: QApplication, appearance: Appearance, size: QSize) -> Iterator[
     faults = Faults(Path("broken.plan.json"), ("goal.chance: must lie between 0 and 1", "routes[1].name: is missing"))
     dialog = FaultsDialog(faults, window)
     yield "faults", dialog.grab()
+
+
+def early(steps: Sequence[Step], route: str) -> list[Step]:
+    """The steps, with the answer of one route that of plays, the exact one being a third done."""
+    found: list[Step] = [
+        msgspec.structs.replace(step, early=True) if isinstance(step, RouteAnswer) and step.id == route else step
+        for step in steps
+        if not isinstance(step, Finished)
+    ]
+    return [*found, Underway(route, 0.34)]
 
 
 def show(app: QApplication, appearance: Appearance, size: QSize, plan: Plan, steps: int | None = None) -> MainWindow:

@@ -57,7 +57,7 @@ def test_what_is_simulated_stands_there_until_the_exact_answer_is_in(plan: Plan)
     assert routes.set_aside_note(plan, one, numbers).endswith("exact answer to come 25 %")
     assert editing_answer.working_out(one) == "Simulated so far; exact answer: 25 %"
     assert answer(plan, document.found, document.verdict, numbers).lead.endswith(
-        "One simulated answer is followed by an exact one."
+        "One simulated answer will be followed by an exact one."
     )
     document.take(steps[place + 1 :])
     (one,) = document.found
