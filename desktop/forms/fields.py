@@ -21,6 +21,7 @@ from PySide6.QtWidgets import QComboBox, QLineEdit, QListView, QWidget
 from desktop.theme import LIGHT, Colours, colour
 from desktop.widgets.chevron import ROOM, draw_chevron
 from desktop.widgets.labels import tip
+from desktop.widgets.ring import draw_ring
 
 Rule = Literal["strong", "thin", "none"]
 # Room for the sign of a choice, and its margins.
@@ -205,7 +206,10 @@ class SentenceChoice(QComboBox):
 
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: D102
         super().paintEvent(event)
-        draw_chevron(QPainter(self), self.rect(), colour(self._colours.text))
+        painter = QPainter(self)
+        if self.hasFocus():
+            draw_ring(painter, self.rect(), colour(self._colours.accent))
+        draw_chevron(painter, self.rect(), colour(self._colours.text))
 
     def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: D102
         super().focusOutEvent(event)

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QPushButton, QWidget
 from desktop.theme import Colours
 from desktop.widgets.chevron import ROOM, draw_chevron
 from desktop.widgets.labels import tip
+from desktop.widgets.ring import draw_ring
 from desktop.words import goal as words
 
 _WIDEST_WORD = 460
@@ -39,7 +40,10 @@ class WantedWord(QPushButton):
 
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: D102
         super().paintEvent(event)
-        draw_chevron(QPainter(self), self.rect(), self.palette().color(QPalette.ColorRole.ButtonText))
+        painter, ink = QPainter(self), self.palette().color(QPalette.ColorRole.ButtonText)
+        if self.hasFocus():
+            draw_ring(painter, self.rect(), ink)
+        draw_chevron(painter, self.rect(), ink)
 
     def ink(self, colours: Colours) -> None:
         """Takes on the page's colours."""

@@ -20,6 +20,7 @@ from desktop import fonts
 from desktop.cells import pasted
 from desktop.theme import Colours
 from desktop.widgets.labels import tip
+from desktop.widgets.ring import RingedCells
 
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 _WIDEST_HEAD = 170
@@ -38,6 +39,7 @@ class FigureTable(QTableWidget):
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.setSelectionMode(QAbstractItemView.SelectionMode.ContiguousSelection)
         self.setTabKeyNavigation(False)
+        self.setItemDelegate(RingedCells(self))
         self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.verticalHeader().hide()

@@ -76,7 +76,8 @@ def _sheet(c: Colours) -> str:
     QListView[look="list"]::item:hover {{ background: {c.hover}; }}
     QListView[look="list"]::item:selected {{ background: {c.selected}; color: {c.text};
         border-left: 3px solid {c.accent}; }}
-    QListView[look="list"]::item:selected:focus {{ border-left: 3px solid {c.text}; }}
+    QListView[look="list"]::item:selected:focus {{ border: 1px solid {c.text}; border-left: 3px solid {c.text};
+        padding: 4px 7px 4px 8px; }}
     QPushButton[look="link"] {{ background: transparent; border: none; border-bottom: 2px solid transparent;
         color: {c.accent}; padding: 2px; }}
     QPushButton[look="link"]:hover {{ border-bottom: 2px solid {c.hairline}; }}
@@ -94,7 +95,7 @@ def _sheet(c: Colours) -> str:
     QPushButton[look="plain"]:disabled {{ color: {c.notes}; border-color: {c.hairline}; }}
     QPushButton[look="main"] {{ background: {c.accent}; border: 1px solid {c.accent}; border-radius: 4px;
         color: {c.on_accent}; padding: 6px 13px; }}
-    QPushButton[look="main"]:focus {{ border: 2px solid {c.text}; padding: 5px 12px; }}
+    QPushButton[look="main"]:focus {{ border: 3px double {c.on_accent}; padding: 4px 11px; }}
     QPushButton[look="main"]:disabled {{ background: {c.hairline}; border-color: {c.hairline}; color: {c.notes}; }}
     QRadioButton[look="choice"] {{ background: transparent; border: 1px solid {c.hairline}; border-radius: 4px;
         color: {c.text}; padding: 3px 11px; spacing: 0px; }}
@@ -102,7 +103,8 @@ def _sheet(c: Colours) -> str:
     QRadioButton[look="choice"]:hover {{ background: {c.hover}; border-color: {c.rule}; }}
     QRadioButton[look="choice"]:focus {{ border: 2px solid {c.accent}; padding: 2px 10px; }}
     QRadioButton[look="choice"]:checked {{ background: {c.accent}; border-color: {c.accent}; color: {c.on_accent}; }}
-    QRadioButton[look="choice"]:checked:focus {{ border-color: {c.text}; }}
+    QRadioButton[look="choice"]:checked:focus {{ border: 3px double {c.on_accent}; padding: 1px 9px; }}
     QRadioButton[look="choice"][quiet="true"]:checked {{ background: {c.selected}; border-color: {c.accent};
         color: {c.text}; }}
+    QRadioButton[look="choice"][quiet="true"]:checked:focus {{ border: 2px solid {c.text}; padding: 2px 10px; }}
     """

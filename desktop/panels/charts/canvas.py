@@ -17,6 +17,7 @@ from desktop.panels.charts.library import pg
 from desktop.panels.charts.paintings import OVER, room_left, room_over, under
 from desktop.panels.charts.reading import Reading
 from desktop.panels.charts.readout import snapped
+from desktop.panels.charts.ringed_view import RingedView
 from desktop.panels.charts.series import Picture, next_stop
 from desktop.panels.charts.size import text_scale
 from desktop.panels.charts.viewport import Sight, whole_of
@@ -41,7 +42,7 @@ class Canvas(QWidget):
         self.picture: Picture | None = None
         self._sight: Sight | None = None
         # A view box by itself: axes and menus of the library's plot would only be hidden again.
-        self.view = pg.GraphicsView(self)
+        self.view = RingedView(self)
         self._item = pg.GraphicsWidget()
         self._box = pg.ViewBox(enableMenu=False, enableMouse=False, defaultPadding=0)
         self._set_up_view(name)

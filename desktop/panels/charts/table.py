@@ -15,6 +15,7 @@ from desktop.panels.charts.size import text_scale
 from desktop.panels.charts.values import Values
 from desktop.theme import SECOND, colour, colours_of
 from desktop.widgets.labels import PlainLabel, tip
+from desktop.widgets.ring import RingedCells
 from desktop.words.numbers import Numbers
 
 Index = QModelIndex | QPersistentModelIndex
@@ -105,6 +106,7 @@ class ChartTable(QTableView):
         self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         # Tab leads on to the next part of the page, as everywhere.
         self.setTabKeyNavigation(False)
+        self.setItemDelegate(RingedCells(self))
         self.setCornerButtonEnabled(False)
         self._unit = PlainLabel(font=fonts.sans(fonts.HEAD), ink=SECOND, parent=self)
         self._unit.setWordWrap(True)
