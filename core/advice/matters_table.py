@@ -13,15 +13,20 @@ from core.text import tr
 def _species(key: str) -> tuple[Read, Put]:
     """How a value of the species is read and put."""
 
-    def read(plan: Plan) -> float | None:
-        value = getattr(plan.species, key)
-        return None if value is None else chance(value)
+    def read(plan: Plan) -> float:
+        return chance(getattr(plan.species, key))
 
     def put(plan: Plan, value: float) -> Plan:
         whole = isinstance(getattr(plan.species, key), int) and key in ("females_per_male", "clutches_per_season")
         return replace(plan, species=replace(plan.species, **{key: round(value) if whole else value}))
 
     return read, put
+
+
+def _female_share(plan: Plan) -> float | None:
+    """A plan that leaves it out means half."""
+    share = plan.species.female_share
+    return None if plan.species.sex_system != "temperature" else 0.5 if share is None else chance(share)
 
 
 def _breeds(sex: Sex) -> tuple[Read, Put]:
@@ -162,7 +167,7 @@ TABLE = (
     ),
     Row(
         "female_share", tr("Young that are female"), "chance", 0.2, 0.2, 0.01,
-        tr("Where warmth decides the sex, incubators miss what was meant."), *_species("female_share"),
+        tr("Where warmth decides the sex, incubators miss what was meant."), _female_share, _species("female_share")[1],
     ),
     Row(
         "prices", tr("Prices of the animals bought"), "times", 0.2, 0.2, 0.01,

@@ -296,3 +296,10 @@ def test_whole_steps_lie_between() -> None:
     assert isinstance(one, Assumption)
     assert steps_between(one, 3.0) == [3.9, 3.8, 3.7, 3.6, 3.5, 3.4, 3.3, 3.2, 3.1]
     assert steps_between(one, 4.25) == [4.1, 4.2]
+
+
+def test_half_are_female_where_a_plan_leaves_it_out() -> None:
+    plan = market(species={"sex_system": "temperature"})
+    said = replace(plan, species=replace(plan.species, female_share=0.5))
+    shares = [next(one for one in assumptions(each) if one.key == "female_share") for each in (plan, said)]
+    assert [(one.low, one.usual, one.high) for one in shares] == [(0.3, 0.5, 0.7)] * 2
