@@ -98,11 +98,11 @@ class Claiming:
         for later in tokens[at : at + 6]:
             if later.kind == "number" and later.text.endswith("%") and not chance:
                 chance = later.text
-            elif later.text in _POSSIBLE:
+            elif later.text in _POSSIBLE or later.text == "%":
                 possible = True
             elif later.text in _SEVERAL and not several:
                 several = _SEVERAL[later.text]
-            elif later.text == "%" or later.text in _HET or (later.text == "for" and taken):
+            elif later.text in _HET or (later.text == "for" and taken):
                 pass
             else:
                 break

@@ -14,6 +14,7 @@ from core.text import tr
 _TOKEN = re.compile(
     r"""(?P<label>"[^"]*")
     |(?P<literal>[^\s=,;|"]+=[^\s,;|"]+)
+    |(?P<half>/\s?\+|\+\s?/)
     |(?P<number>\d{1,3}\s?%|[$€£¥]?\d+(?:[.,'’]\d+)*(?:[%$€£¥]|x(?!\w))?(?!\w))
     |(?P<word>[^\s,;|/()+&:"]+)""",
     re.VERBOSE | re.IGNORECASE,
@@ -22,6 +23,9 @@ _SEXES = re.compile(r"\d{1,3}\.\d{1,3}(?:\.\d{1,3})?")
 _COUNT = re.compile(r"x(\d{1,4})|(\d{1,4})x")
 _MALE = {"male", "males", "m", "♂"}
 _FEMALE = {"female", "females", "f", "♀"}
+_SEVERAL = {"males", "females"}
+# So few are as likely animals as a price.
+_FEW = 20
 _READY = {"adult", "adults", "proven", "breeder", "breeders"}
 _YOUNG = {"hatchling", "hatchlings", "neonate", "neonates"}
 _VAGUE_AGE = {"juvenile", "juveniles", "juvie", "subadult", "sub-adult", "yearling", "yearlings", "grown"}
@@ -70,6 +74,8 @@ def read_simple(tokens: list[Token], at: int, facts: Facts, currency: str) -> in
     """Read what starts at a token, if it is no gene; give how many tokens it took, 0 for none."""
     token = tokens[at]
     following = tokens[at + 1] if at + 1 < len(tokens) else None
+    if following and token.text.isdecimal() and following.text in _MALE | _FEMALE:
+        return _read_counted(token, following, facts)
     if token.kind == "label":
         facts.label = token.text.strip('"')
         return 1
@@ -86,6 +92,21 @@ def read_simple(tokens: list[Token], at: int, facts: Facts, currency: str) -> in
         _set_price(facts, following)
         return 2
     return _read_age(token, tokens[at + 1 : at + 3], facts) or _read_number(token, facts, currency)
+
+
+def _read_counted(token: Token, following: Token, facts: Facts) -> int:
+    """Read "3 females"; "200 male" may be a price, and "2 male" be either."""
+    if following.text in _SEVERAL:
+        _set_times(facts, token, token.text)
+    elif 1 < int(token.text[:4]) <= _FEW:
+        count, price = (
+            Choice(tr("how many there are"), f"{token.text}x"),
+            Choice(tr("the price"), f"price {token.text}"),
+        )
+        mark(facts, token, tr("This number can be read two ways"), count, price, LEAVE_OUT)
+    else:
+        _set_price(facts, token)
+    return 1
 
 
 def _read_age(token: Token, following: list[Token], facts: Facts) -> int:
@@ -151,6 +172,8 @@ def _set_price(facts: Facts, token: Token) -> None:
         readings = [Choice(tr("price {price}", price=text), f"price {text}") for text in amount_readings(token.text)]
         mark(facts, token, tr("This number can be read two ways"), *readings, LEAVE_OUT)
     elif facts.price is not None and facts.price != amount:
-        mark(facts, token, tr("A second number that could be the price"), Choice(tr("not the price: leave it out"), ""))
+        many = (Choice(tr("how many there are"), f"{token.text}x"),) if _COUNT.fullmatch(f"{token.text}x") else ()
+        leave = Choice(tr("not the price: leave it out"), "")
+        mark(facts, token, tr("A second number that could be the price"), *many, leave)
     elif facts.price is None or has_sign(token.text):
         facts.price = amount

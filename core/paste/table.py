@@ -15,6 +15,8 @@ _COLUMNS = {
     "ready in": {"ready in", "ready_in", "ready"},
 }
 _SAMPLE = 4096
+# A comma without a space beside what is no digit, as no sentence has it; or a cell in quotes.
+_ROW = re.compile(r'[^\d\s],(?=\S)|(?<=\S),[^\d\s]|(?:^|;\s?)"[^"]*";|;\s?"[^"]*"$')
 
 
 def lines_of(text: str) -> list[str]:
@@ -23,7 +25,13 @@ def lines_of(text: str) -> list[str]:
     lines = [line.strip() for line in clean.split("\n")]
     lines = [line for line in lines if line]
     columns, delimiter = _header(lines)
-    return [_written(line, columns, delimiter) for line in lines[1:]] if columns else lines
+    return [_written(line, columns, delimiter) for line in lines[1:]] if columns else [_apart(line) for line in lines]
+
+
+def _apart(line: str) -> str:
+    """A row of cells without a header, each cell apart: "340,2" is no price there, and quoted cells are no names."""
+    delimiter = ";" if ";" in line else ","
+    return "; ".join(filter(None, map(str.strip, _cells(line, delimiter)))) if _ROW.search(line) else line
 
 
 def _ascii(text: str) -> str:

@@ -41,6 +41,7 @@ def read(text: str, target: Target = "for sale") -> Line:
         ("0.1 het for lavender 80 x3", "female", 3, {"lav": "l/+"}, 80),
         ("0.1 amel/lav 80", "female", 1, {"amel": "a/a", "lav": "l/l"}, 80),
         ("0.1 wild type 15", "female", 1, {}, 15),
+        ("3 females het amel 120", "female", 3, {"amel": "a/+"}, 120),
     ],
 )
 def test_sellers_words_are_understood(
@@ -66,6 +67,9 @@ def test_sellers_words_are_understood(
         ("0.1 amel", ""),
         ("0.1 amel het amel 20", "amel"),
         ("0.1 =SUM(A1) 20", "=SUM"),
+        ("0.1 amel/+ 20", "/+"),
+        ("0.1 amel % het lav 20", "% het"),
+        ("2 male amel 20", "2"),
     ],
 )
 def test_the_unclear_is_marked_and_not_taken(text: str, unclear: str) -> None:
@@ -90,6 +94,23 @@ def test_csv_with_a_header_row() -> None:
     first, second = read_list(text, PLAN, "for sale").lines
     assert (first.price, first.quantity, first.label, first.marks) == (1250, 2, "Juno", ())
     assert (second.label, second.carries) == ("=HYPERLINK()", {"lav": "l/l"})
+
+
+@pytest.mark.parametrize(
+    ("text", "price", "unclear"),
+    [
+        ("male,amel het lav,340,2", 340, ["2"]),
+        ("female,amel,1,200", 1, ["200"]),
+        ('male,"amel, het lav","1,250"', 1250, []),
+        ('male;"amel, het lav";340,50', 340.5, []),
+        ("0.1 amel, het lav, $1,200", 1200, []),
+    ],
+)
+def test_cells_without_a_header_row_stay_apart(text: str, price: float, unclear: list[str]) -> None:
+    (line,) = read_list(text, PLAN, "for sale").lines
+    assert line.price == price
+    assert line.label == ""
+    assert [line.text[mark.start : mark.end] for mark in line.marks] == unclear
 
 
 def test_what_is_taken_over_is_a_sound_plan() -> None:
