@@ -13,7 +13,7 @@ from desktop.locale_reading import read_number
 from desktop.panels.charts.size import text_scale
 from desktop.theme import ERROR, NOTES
 from desktop.widgets.flow import Flow
-from desktop.widgets.labels import PlainLabel, tip
+from desktop.widgets.labels import PlainLabel, give_tip
 from desktop.words import carrying as words
 
 # For names, and by how much that may grow with the text: choices need room as well.
@@ -123,7 +123,7 @@ class ChoiceRow(QWidget):
             font = fonts.sans(fonts.FORM)
             said = QFontMetrics(font).elidedText(label, Qt.TextElideMode.ElideRight, _WIDEST)
             choice = QRadioButton(said.replace("&", "&&"), self._choices)
-            choice.setToolTip(tip(label) if said != label else "")
+            give_tip(choice, label if said != label else "")
             choice.setProperty("look", "choice")
             choice.setFont(font)
             choice.setAccessibleName(f"{shown.title}: {label}")

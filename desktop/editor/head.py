@@ -12,7 +12,7 @@ from desktop.forms.fields import SentenceField
 from desktop.panels.steps.panel import MarkSign
 from desktop.theme import ERROR
 from desktop.widgets.inked import button
-from desktop.widgets.labels import PlainLabel, tip
+from desktop.widgets.labels import PlainLabel, give_tip
 from desktop.words import editor as words
 from desktop.words import labels
 
@@ -75,7 +75,7 @@ class Head(QWidget):
             self.name.hold(name.text)
             self._refusal.hide()
         self.undo.setEnabled(undo_what is not None)
-        self.undo.setToolTip(tip(undo_what or ""))
+        give_tip(self.undo, undo_what or "")
 
     def refuse(self, sentence: str) -> None:
         """Says why the name was not taken; nothing where it was."""

@@ -9,7 +9,7 @@ from core.plan.model import Owned, Plan, Route
 from desktop import fonts
 from desktop.theme import SECOND
 from desktop.widgets.flow import Flow
-from desktop.widgets.labels import PlainLabel, tip
+from desktop.widgets.labels import PlainLabel, give_tip
 from desktop.words import editor_details as said
 
 # The widest that one of them is; what is cut is whole in its tip.
@@ -46,7 +46,7 @@ class MinePanel(QWidget):
         for box, label in zip(self.boxes, labels, strict=False):
             shown = box.fontMetrics().elidedText(label, Qt.TextElideMode.ElideRight, _WIDEST)
             box.setText(shown.replace("&", "&&"))
-            box.setToolTip(tip(label) if shown != label else "")
+            give_tip(box, label if shown != label else "")
             box.setAccessibleName(label)
         self.show_again()
 

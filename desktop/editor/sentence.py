@@ -13,7 +13,7 @@ from desktop.panels.charts.size import text_scale
 from desktop.theme import SECOND
 from desktop.widgets.chevron import ROOM, draw_chevron
 from desktop.widgets.flow import Flow
-from desktop.widgets.labels import PlainLabel, tip
+from desktop.widgets.labels import PlainLabel, give_tip
 
 _WIDEST = 190
 _ELIDE = Qt.TextElideMode.ElideRight
@@ -100,20 +100,22 @@ class Sentence(QWidget):
                 self._show(self.fields[part.key], part)
 
     def _show(self, field: SentenceField | SentenceChoice | QPushButton, part: Typed | Chosen | Opens) -> None:
-        if field.accessibleName() != part.name:
+        if isinstance(field, SentenceChoice):
+            field.say(part.name, part.help)
+        else:
             field.setAccessibleName(part.name)
-        field.setAccessibleDescription(part.help)
+            field.setAccessibleDescription(part.help)
         if isinstance(field, SentenceField) and isinstance(part, Typed):
             field.setPlaceholderText(part.hint)
             field.hold(part.text)
         elif isinstance(field, SentenceChoice) and isinstance(part, Chosen):
             field.show_words(tuple(option.label for option in part.options), part.at)
-            field.setToolTip(tip(part.help))
+            give_tip(field, part.help)
         elif isinstance(field, QPushButton) and isinstance(part, Opens):
             text = field.fontMetrics().elidedText(part.text, _ELIDE, _widest())
             field.setText(text.replace("&", "&&"))
             field.setAccessibleName(f"{part.name}: {part.text}")
-            field.setToolTip(tip(part.text if text != part.text else part.help))
+            give_tip(field, part.text if text != part.text else part.help)
 
     def _new_word(self) -> PlainLabel:
         word = PlainLabel(font=fonts.sans(fonts.FORM), ink=SECOND, parent=self)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from functools import cache
 from typing import Literal
 
@@ -20,7 +21,7 @@ from PySide6.QtWidgets import QComboBox, QLineEdit, QListView, QWidget
 
 from desktop.theme import LIGHT, Colours, colour
 from desktop.widgets.chevron import ROOM, draw_chevron
-from desktop.widgets.labels import tip
+from desktop.widgets.labels import give_tip, tip
 from desktop.widgets.ring import draw_ring
 
 Rule = Literal["strong", "thin", "none"]
@@ -130,7 +131,7 @@ class SentenceField(QLineEdit):
         shown = self._held
         if self._most is not None and not self.hasFocus():
             shown = QFontMetrics(self.font()).elidedText(shown, Qt.TextElideMode.ElideRight, self._most - _SPARE)
-            self.setToolTip(tip(self._held) if shown != self._held else "")
+            give_tip(self, self._held if shown != self._held else "")
         self.setText(shown)
 
     def _take(self) -> None:
@@ -167,13 +168,21 @@ class SentenceChoice(QComboBox):
         self._most = most
         self.setProperty("rule", "thin" if quiet else "strong")
         self.setFont(font)
-        self.setAccessibleName(name)
         # A list of our own: the one Qt makes has no name, and cannot safely be given one from here.
         self._list = QListView(self)
-        self._list.setAccessibleName(name)
         self.setView(self._list)
+        self.say(name)
         self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
         self.show_words(words, 0)
+
+    def say(self, name: str, more: str = "") -> None:
+        """What screen readers say of it beside the words that it shows."""
+        if self.accessibleName() != name:
+            self.setAccessibleName(name)
+            self._list.setAccessibleName(name)
+        # Only on Windows does Qt tell its name; elsewhere it tells the words twice.
+        told = (more,) if sys.platform == "win32" else (name, more)
+        self.setAccessibleDescription(". ".join(filter(None, told)))
 
     def show_words(self, words: tuple[str, ...], at: int) -> None:
         """Shows these entries and chooses one, without telling of it."""

@@ -101,7 +101,7 @@ class RoleLine(QWidget):
         self.number.setAccessibleName(line.name)
         self.number.hold("" if line.number is None else self._numbers.whole(line.number))
         self.choice.setVisible(bool(line.fits))
-        self.choice.setAccessibleName(words.role_name(line.id))
+        self.choice.say(words.role_name(line.id))
         if line.fits:
             names = tuple(words.candidate(plan, one, self._numbers) for one in line.fits)
             self.choice.show_words(names, line.fits.index(line.chosen) if line.chosen else -1)

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QPushButton, QWidget
 
 from desktop.theme import Colours
 from desktop.widgets.chevron import ROOM, draw_chevron
-from desktop.widgets.labels import tip
+from desktop.widgets.labels import give_tip
 from desktop.widgets.ring import draw_ring
 from desktop.words import goal as words
 
@@ -28,7 +28,7 @@ class WantedWord(QPushButton):
         """What it says; a long name is cut, and whole in its tip."""
         shown = QFontMetrics(self.font()).elidedText(text, Qt.TextElideMode.ElideRight, _WIDEST_WORD)
         self.setText(shown.replace("&", "&&"))
-        self.setToolTip(tip(text) if shown != text else "")
+        give_tip(self, text if shown != text else "")
         self.setAccessibleName(f"{words.FORMS_NAME}: {text}")
 
     def sizeHint(self) -> QSize:  # noqa: D102

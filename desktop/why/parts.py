@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 from desktop import fonts
 from desktop.theme import ACCENT, NOTES, SECOND
 from desktop.why.formula import Formula
-from desktop.widgets.labels import PlainLabel, tip, wrapped
+from desktop.widgets.labels import PlainLabel, give_tip, wrapped
 from desktop.words import why as words
 
 # How strongly drawings show while a newer answer is on its way.
@@ -83,7 +83,7 @@ class Elided(PlainLabel):
         shown = QFontMetrics(self.font()).elidedText(text, Qt.TextElideMode.ElideRight, self._most)
         self.setText(shown)
         self.setAccessibleName(text)
-        self.setToolTip(tip(text) if shown != text else "")
+        give_tip(self, text if shown != text else "")
 
 
 class GivesWay(Elided):

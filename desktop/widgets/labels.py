@@ -35,6 +35,15 @@ def tip(text: str) -> str:
     return f"<qt>{escape(text)}</qt>" if text else ""
 
 
+def give_tip(widget: QWidget, text: str) -> None:
+    """Gives a widget a tip; one without words of its own for screen readers gets them too, where Qt would read out the
+    markup of the tip."""
+    described = widget.accessibleDescription()
+    if not described or tip(described) == widget.toolTip():
+        widget.setAccessibleDescription(text)
+    widget.setToolTip(tip(text))
+
+
 class ShortLabel(PlainLabel):
     """A label that gives way: what does not fit ends in dots, and stands whole in its tip and for screen readers."""
 
@@ -44,9 +53,9 @@ class ShortLabel(PlainLabel):
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: D102
         shown = self.fontMetrics().elidedText(self.text(), Qt.TextElideMode.ElideRight, self.width())
-        whole = tip(self.text()) if shown != self.text() else ""
-        if whole != self.toolTip():
-            self.setToolTip(whole)
+        whole = self.text() if shown != self.text() else ""
+        if tip(whole) != self.toolTip():
+            give_tip(self, whole)
         painter = QPainter(self)
         painter.setFont(self.font())
         painter.setPen(self.palette().color(self.foregroundRole()))

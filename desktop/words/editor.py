@@ -274,7 +274,7 @@ def moved(name: str) -> str:
 
 def takes_along(names: tuple[str, ...]) -> str:
     """What goes with what is removed; empty for nothing."""
-    return tr("Removing this takes along {several}.", several=several(names)) if names else ""
+    return tr("Removing this takes {several} along.", several=several(names)) if names else ""
 
 
 def took_along(name: str, names: tuple[str, ...]) -> str:

@@ -190,11 +190,14 @@ def _luminance(colour: QColor) -> float:
 
 def nameless(top: QWidget) -> list[str]:
     """Controls that a screen reader could not name."""
-    return [
-        type(one).__name__
-        for one in controls(top)
-        if not QAccessible.queryAccessibleInterface(one).text(QAccessible.Text.Name).strip()
-    ]
+    return [type(one).__name__ for one in controls(top) if not _is_named(one)]
+
+
+def _is_named(one: QWidget) -> bool:
+    told = QAccessible.queryAccessibleInterface(one)
+    name, more = (told.text(kind) for kind in (QAccessible.Text.Name, QAccessible.Text.Description))
+    # Most systems tell a choice's words in place of its name.
+    return one.accessibleName() in name + more if isinstance(one, QComboBox) else bool(name.strip())
 
 
 def controls(top: QWidget) -> list[QWidget]:
@@ -242,6 +245,8 @@ def marked_up(top: QWidget) -> list[str]:
             found.append(named(one))
         if _MARKUP.search(one.toolTip()) and not one.toolTip().startswith("<qt>"):
             found.append(f"the tip of {named(one)}")
+        if _MARKUP.search(one.toolTip()) and not one.accessibleDescription() and one.focusPolicy():
+            found.append(f"what is told of {named(one)}")
     return found
 
 

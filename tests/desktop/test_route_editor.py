@@ -270,7 +270,7 @@ def test_removing_says_what_goes_along_and_is_one_step(begin: Begin) -> None:
     editor = open_editor(window, ROUTE)
     before = window.document.plan
     editor.board.choose(line_of(editor, "group", "dams").key)
-    assert "takes along Daughters, First and Back" in editor.details.note.text()
+    assert "takes Daughters, First and Back along" in editor.details.note.text()
     editor.details.remove.click()
     assert [one.id for one in route_of(window, ROUTE).groups] == ["sire"]
     assert editor.actions_on.notice.text().startswith("Removed Dams, and with it Daughters, First and Back.")

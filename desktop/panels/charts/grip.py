@@ -10,7 +10,7 @@ from desktop import fonts
 from desktop.panels.charts.frame import Frame
 from desktop.panels.charts.goal_chance import GoalChance
 from desktop.theme import Colours, colour, colours_of
-from desktop.widgets.labels import tip
+from desktop.widgets.labels import give_tip
 from desktop.words import charts as words
 from desktop.words.numbers import Numbers
 
@@ -55,7 +55,7 @@ class Grip(QAbstractSlider):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setCursor(Qt.CursorShape.SizeVerCursor)
         self.setAccessibleName(words.HOW_SURE)
-        self.setToolTip(tip(words.HOW_SURE_TIP))
+        give_tip(self, words.HOW_SURE_TIP)
         self.valueChanged.connect(self._changed)
         self.hide()
 

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from desktop import fonts
 from desktop.theme import NOTES
-from desktop.widgets.labels import PlainLabel, tip
+from desktop.widgets.labels import PlainLabel, give_tip
 
 
 class Notes(PlainLabel):
@@ -25,7 +25,7 @@ class Notes(PlainLabel):
         """Shows other sentences."""
         self._whole = " ".join(notes)
         self.setAccessibleName(self._whole)
-        self.setToolTip(tip(self._whole))
+        give_tip(self, self._whole)
         self._cut()
 
     def sizeHint(self) -> QSize:  # noqa: D102

@@ -10,7 +10,7 @@ from desktop.document import Document
 from desktop.panels.routes.actions import RouteActions
 from desktop.widgets.flow import Flow
 from desktop.widgets.inked import Inked, button
-from desktop.widgets.labels import tip
+from desktop.widgets.labels import give_tip
 from desktop.widgets.text_tabs import TextTabs
 from desktop.widgets.word import Word
 from desktop.words import labels
@@ -37,7 +37,7 @@ class RouteBar(Inked):
         self.counts = TextTabs((words.CHEAPEST_COUNTS, words.COUNTS_AS_DRAWN), self, size=fonts.HEAD)
         self.counts.setAccessibleName(words.COUNTS)
         self.counts.setFixedHeight(round(fonts.sans(fonts.HEAD).pixelSize() * _TALL))
-        self.counts.setToolTip(tip(words.COUNTS_TIP))
+        give_tip(self.counts, words.COUNTS_TIP)
         layout = QHBoxLayout(self)
         layout.setContentsMargins(10, 0, 0, 0)
         layout.setSpacing(24)
