@@ -52,15 +52,14 @@ class Widths:
             self._natural[place] = max(self._natural[place], needed)
 
     def share(self, room: int, *, has_budget: bool) -> dict[int, int]:
-        """The width of every column there is room for; what is left over goes to cautions cut short, then to names."""
-        least = list(self._natural)
-        # Less room for long cautions is better than figures that matter less in their place.
-        least[_CAUTIONS_AT] = min(least[_CAUTIONS_AT], _CAUTION * text_scale() + _around(CAUTIONS))
-        kept = fitting(least, room, leave_out=() if has_budget else (WITH_BUDGET,))
-        widths = {place: math.ceil(least[place]) for place in kept}
-        if _CAUTIONS_AT in widths:
-            spare = room - sum(widths.values())
-            widths[_CAUTIONS_AT] = min(math.ceil(self._natural[_CAUTIONS_AT]), widths[_CAUTIONS_AT] + max(spare, 0))
+        """The width of every column there is room for; what is left over goes to the names."""
+        leave_out = () if has_budget else (WITH_BUDGET,)
+        needed = list(self._natural)
+        if _CAUTIONS_AT not in fitting(needed, room, leave_out=leave_out):
+            # Cautions cut short are better than figures that matter less in their place.
+            needed[_CAUTIONS_AT] = min(needed[_CAUTIONS_AT], _CAUTION * text_scale() + _around(CAUTIONS))
+        kept = fitting(needed, room, leave_out=leave_out)
+        widths = {place: math.ceil(needed[place]) for place in kept}
         widths[ROUTE_AT] += room - sum(widths.values())
         return widths
 
