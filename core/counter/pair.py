@@ -13,7 +13,8 @@ import numpy as np
 from core.counter.dots import dots_of
 from core.genetics.compile import Genetics, compile_genetics
 from core.genetics.units import Flags, Floats, Unit
-from core.plan.genotypes import NORMAL
+from core.plan.book import Book
+from core.plan.genotypes import NORMAL, mutants
 from core.plan.model import AnySex, Carries, Forms, Plan, Sex
 from core.routes.prepare import biology
 from core.text import tr
@@ -49,6 +50,8 @@ class Pair:
         self._plan = plan
         named = {gene for carries in (male, female) for key in carries for gene in key.split(" ")}
         named |= {gene for want in plan.goal.want for gene in want.forms}
+        # A gene that shows where nobody carries it, too.
+        named |= {gene for gene, table in Book(plan).tables.items() if not all(map(mutants, table.looks))}
         self.genetics: Genetics = compile_genetics(plan.genes, plan.linkage, plan.species).restrict(named)
         self._priors = self.genetics.prior(male, "male"), self.genetics.prior(female, "female")
         for sire, dam in zip(*self._priors, strict=True):

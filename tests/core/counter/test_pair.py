@@ -138,3 +138,10 @@ def test_a_goal_that_neither_carries_never_comes(plan: Plan, genes: dict[str, st
     pair = Pair(free, {amel: "a/a"}, {amel: "a/a"})
     assert pair.at_least_one(genes, 2) == (0.0, 0.0)
     assert pair.share({lav: "normal"}) == 1.0
+
+
+def test_a_form_of_the_wild_type_shows_where_nobody_carries_the_gene(plan: Plan) -> None:
+    amel = msgspec.structs.replace(plan.genes[0], forms={"+/+": "grey", "a/a": "amel"})
+    grey = msgspec.structs.replace(plan, genes=(amel, plan.genes[1]), goal=msgspec.structs.replace(
+        plan.goal, want=(Want(forms={plan.genes[1].id: "lavender"}),)))  # fmt: skip
+    assert Pair(grey, {}, {}).share({amel.id: "grey"}) == 1
