@@ -9,8 +9,9 @@ from core.counter.pair import Hatch, Pair
 from core.explain.animals import animal, looks_words, seen_and_hidden
 from core.explain.fractions import share_words
 from core.explain.numbers import Numbers, in_currency, is_live, laid_words, of_100, percent, sum_of_money
+from core.plan.chances import chance
 from core.plan.genotypes import NORMAL
-from core.plan.model import AnySex, Carries, Forms, Plan, Sex
+from core.plan.model import AnySex, Carries, Forms, Hidden, Plan, Sex
 from core.plan.sexes import sex_words
 from core.routes.prepare import biology
 from core.text import tr
@@ -209,7 +210,7 @@ def _unlaid(plan: Plan, numbers: Numbers) -> str:
 
 
 def _certainty(plan: Plan, male: Parent, female: Parent) -> str:
-    doubtful = [one.sex for one in (male, female) if any(not isinstance(entry, str) for entry in one.carries.values())]
+    doubtful = [one.sex for one in (male, female) if any(map(_is_open, one.carries.values()))]
     if not doubtful:
         return tr("Both parents are taken to carry what they are said to carry.")
     who = tr("both parents") if len(doubtful) == 2 else tr("the {doubtful}", doubtful=sex_words(doubtful[0]))
@@ -224,6 +225,11 @@ def _certainty(plan: Plan, male: Parent, female: Parent) -> str:
         "second one helps less than the first.",
         who=who,
     )
+
+
+def _is_open(entry: str | Hidden) -> bool:
+    """Whether it may be one genotype or another; a map may hold one that is certain."""
+    return not isinstance(entry, str) and sum(chance(share) > 0 for share in entry.values()) > 1
 
 
 def _trade(carries: Carries) -> Carries:

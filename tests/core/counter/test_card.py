@@ -91,3 +91,10 @@ def test_a_plan_without_a_currency_has_no_gap_for_it(plan: Plan) -> None:
     assert price_words(bare, male, female, NUMBERS) == "160 + 230 = 390 for the pair"
     assert price_words(bare, male, Parent("female", {}), NUMBERS) == "160, for the one at home"
     assert in_currency("390", plan) == "390 USD"
+
+
+def test_what_a_map_says_for_sure_is_no_doubt(plan: Plan) -> None:
+    allele = plan.genes[0].alleles[0]
+    sure = {plan.genes[0].id: {f"{allele}/+": "1/1", "+/+": 0}}
+    card = odds_card(plan, Parent("male", sure, 1), Parent("female", {}, 1), plan.goal.want[0].forms, NUMBERS)
+    assert "Both parents are taken to carry what they are said to carry." in card.reckoned
