@@ -60,6 +60,10 @@ class Widths:
             needed[_CAUTIONS_AT] = min(needed[_CAUTIONS_AT], _CAUTION * text_scale() + _around(CAUTIONS))
         kept = fitting(needed, room, leave_out=leave_out)
         widths = {place: math.ceil(needed[place]) for place in kept}
+        spare = room - sum(widths.values())
+        cut = math.ceil(self._natural[_CAUTIONS_AT]) - widths.get(_CAUTIONS_AT, 0)
+        if _CAUTIONS_AT in widths and spare > 0:
+            widths[_CAUTIONS_AT] += min(cut, spare)
         widths[ROUTE_AT] += room - sum(widths.values())
         return widths
 
