@@ -15,6 +15,7 @@ def test_another_sample_is_opened_from_the_menu(start: Open, qtbot: QtBot) -> No
     actions[1].trigger()
     assert window.document.plan.title == actions[1].text()
     assert window.document.plan.notes.count("invented") == 1
+    assert not window.page.routes.currentIndex().isValid()
     # Fewer routes than before: the list lets go of the row that was selected, and nobody chose the one beside it.
     qtbot.waitUntil(lambda: window.document.complete)
     best = window.document.verdict.best

@@ -171,6 +171,8 @@ class RouteList(QTableView):
         if row >= 0 and row != self.currentIndex().row():
             flags = QItemSelectionModel.SelectionFlag.ClearAndSelect | QItemSelectionModel.SelectionFlag.Rows
             self.selectionModel().setCurrentIndex(self.rows.index(row, ROUTE_AT), flags)
+        elif selected is None:
+            self.selectionModel().clear()
 
     def _let_move(self) -> None:
         self.setDragDropMode(QAbstractItemView.DragDropMode.InternalMove)
