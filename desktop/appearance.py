@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QObject, Qt, Slot
+from PySide6.QtGui import QPalette
 from PySide6.QtWidgets import QApplication, QWidget
 
 from desktop import fonts
@@ -36,7 +37,11 @@ class Appearance(QObject):
         scheme = self._chosen
         if scheme == Qt.ColorScheme.Unknown:
             scheme = self._app.styleHints().colorScheme()
-        self._app.setPalette(palette_for(colours_for(scheme)))
+        palette = palette_for(colours_for(scheme))
+        self._app.setPalette(palette)
+        # A handle in the page's own colour could not be told from what it runs in.
+        palette.setColor(QPalette.ColorRole.Button, palette.color(QPalette.ColorRole.Dark))
+        self._app.setPalette(palette, "QScrollBar")  # type: ignore[arg-type]
         for widget in self._app.allWidgets():
             _follow(widget)
 

@@ -83,6 +83,7 @@ def _sheet(c: Colours) -> str:
     QPushButton[look="link"]:hover {{ border-bottom: 2px solid {c.hairline}; }}
     QPushButton[look="link"]:focus {{ border-bottom: 2px solid {c.accent}; }}
     QPushButton[look="link"]:disabled {{ color: {c.notes}; }}
+    QPushButton[look="link"]::menu-indicator {{ image: none; width: 0px; }}
     QPushButton[look="field"] {{ background: transparent; border: none; border-bottom: 1px solid {c.rule};
         color: {c.text}; padding: 0px 2px 1px 3px; text-align: left; }}
     QPushButton[look="field"]:hover {{ background: {c.hover}; }}

@@ -22,7 +22,7 @@ HIDE_WHY = tr("Hide why")
 MARK_READ = tr("Mark as read")
 MARK_UNREAD = tr("Mark as new")
 TITLE = tr("Cautions")
-COUNTING = tr("Counting them by look …")
+COUNTING = tr("Counting them by look…")
 NONE_SHORT = tr("None found")
 READ_SHORT = tr("All read")
 

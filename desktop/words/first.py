@@ -36,7 +36,7 @@ STATES = {"done": tr("done"), "left out": tr("left out"), "next": tr("next"), "l
 SAMPLE_LINE = tr(
     "This is a sample plan; its prices and rates are invented. Try anything: the sample itself stays as it is."
 )
-START_EMPTY, SAMPLES = tr("Start an empty plan"), tr("Other samples")
+START_EMPTY, SAMPLES = tr("Start an empty plan"), tr("Other samples…")
 
 
 def go_on_with(name: str) -> str:

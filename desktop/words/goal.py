@@ -14,7 +14,7 @@ SEX_NAME, FORMS_NAME = tr("Which sex you want"), tr("How they look")
 NOT_KNOWN = tr("not known")
 IN_SEASON_1, LATER = tr("in season 1; the price changes by"), tr("% each season after.")
 AND = tr("and")
-ADD_ROW, ADD_STEP, LEAVE_OUT_STEP = tr("And another …"), tr("want another animal"), tr("leave out an animal wanted")
+ADD_ROW, ADD_STEP, LEAVE_OUT_STEP = tr("And another…"), tr("want another animal"), tr("leave out an animal wanted")
 
 _SEX = {"male": (tr("male "), tr("males ")), "female": (tr("female "), tr("females ")), "any": ("", "")}
 

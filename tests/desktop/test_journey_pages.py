@@ -155,7 +155,7 @@ def test_paste(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> None:
         assert isinstance(sections, QListView)
         while sections.currentIndex().data() != "What is for sale":
             press(Qt.Key.Key_Down)
-        tab_to("Paste a list …")
+        tab_to("Paste a list…")
         press(Qt.Key.Key_Space)
         dialog = window.findChild(PasteWindow)
         assert dialog is not None

@@ -8,7 +8,7 @@ from itertools import product
 import pytest
 import screen_checks as checks
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QColor
+from PySide6.QtGui import QColor, QPalette
 from PySide6.QtWidgets import QApplication
 from screen_tour import TOPICS, Check, walk
 
@@ -56,3 +56,10 @@ def test_every_ink_stands_out_from_every_ground(colours: Colours) -> None:
     pairs = [*product(inks, grounds), (colours.on_accent, colours.accent)]
     pale = [(ink, ground) for ink, ground in pairs if checks.contrast(QColor(ink), QColor(ground)) < 4.5]
     assert pale == []
+
+
+@pytest.mark.parametrize("scheme", [Qt.ColorScheme.Dark, Qt.ColorScheme.Light])
+def test_handles_of_scroll_bars_stand_out(appearance: Appearance, scheme: Qt.ColorScheme) -> None:
+    appearance.choose(scheme)
+    bars = QApplication.palette("QScrollBar")
+    assert checks.contrast(bars.color(QPalette.ColorRole.Button), bars.color(QPalette.ColorRole.Window)) >= 3
