@@ -11,6 +11,7 @@ from __future__ import annotations
 import math
 from collections.abc import Generator, Iterator
 from dataclasses import replace
+from operator import attrgetter
 
 from core.advice.worth import WorthPaying, of_use, worth_steps
 from core.advice.worth_lots import Market
@@ -37,7 +38,8 @@ def searched_worth_steps(plan: Plan) -> Generator[float, None, WorthPaying]:
     market = Market(plan)
     work = Trying(plan, market)
     useful = sorted({market.stands_for(place) for place in of_use(plan, market.lots)})
-    many = len(useful) + 3.0
+    block = max(len(useful), 1)
+    many = block + 3.0
     listed = list(options(plan))
     for done, option in enumerate(listed):
         yield from part_of(part_of(work.attempt(option), done, len(listed)), 0, many)
@@ -49,8 +51,9 @@ def searched_worth_steps(plan: Plan) -> Generator[float, None, WorthPaying]:
         pass
     else:
         yield from part_of(pricing.cheapest(None), 1, many)
-        for done, place in enumerate(useful, start=2):
-            yield from part_of(pricing.price(place), done, many)
+        places = [*useful, *(place for place in pricing.bought() if place not in useful)]
+        for done, place in enumerate(places):
+            yield from part_of(part_of(pricing.price(place), done, len(places)), 2 / block, many / block)
         left_out = pricing.left_out
     answered = yield from part_of(worth_steps(plan, work=work), many - 1, many)
     return replace(answered, left_out=answered.left_out or left_out)
@@ -106,6 +109,11 @@ class Pricing:
             trial = self._try(key, candidate, limit + many * asked)
             yield from part_of(part_of(trial, done, MOST_TRIED), 1, 2)
             done += 1
+
+    def bought(self) -> list[int]:
+        """The lots of the best plan: also one that carries nothing of use may be a mate that is worth its price."""
+        best = min(self._work.tried, key=attrgetter("rank"), default=None)
+        return [] if best is None or best.money is None else sorted(best.stakes)
 
     def _best(self, without: int | None) -> float:
         return min((one.rank for one in self._work.tried if without not in one.stakes), default=math.inf)

@@ -92,3 +92,21 @@ def at_price(plan: Plan, market: Market, row: Worth, place: int) -> float | None
     )
     best = evaluate_route(plan, replace(row.plan.route, groups=groups)).to_goal
     return best.money if best else None
+
+
+def test_a_mate_that_carries_nothing_is_priced_against_plans_without_her() -> None:
+    # Her daughters go back to their sire; without her the same takes a season more, with one who has to grow.
+    sale = [
+        offer("visual-m", "male", VISUAL, 50),
+        offer("normal-f", "female", {}, 5),
+        offer("young-f", "female", {}, 60, ready_in=1),
+    ]
+    plan = sheet(for_sale=sale, goal={"outright_price": None, "seasons": 4, "chance": 0.5})
+    row = by_id(finished(searched_worth_steps(plan)).rows)["normal-f"]
+    assert row.useless
+    assert row.reason == "priced"
+    assert row.plan is not None
+    assert row.other is not None
+    dearer = finished(searched_worth_steps(replace(plan, for_sale=(plan.for_sale[0], plan.for_sale[2]))))
+    least = min(one.money for one in dearer.rows if one.money is not None)
+    assert row.limit == pytest.approx(least, abs=0.5)
