@@ -14,7 +14,7 @@ from desktop.words.numbers import Numbers, listed, price
 
 BACK, DONE, UNDO = tr("‹ All routes"), tr("Done"), tr("Undo last change")
 BACK_NAME = tr("Back to all routes")
-EDIT_ROUTE, MENU_EDIT_ROUTE = tr("Edit this route"), tr("&Edit this route")
+EDIT_ROUTE = tr("Edit this route")
 HEAD = tr("Animals, and who breeds whom")
 ADD_ANIMALS, ADD_PAIRING = tr("Add animals"), tr("Pair animals")
 LINES, SEASONS_HEAD = tr("Animals and pairings of this route"), tr("season")

@@ -12,10 +12,10 @@ PROGRAM = "Pairwright"
 MENU_PLAN, MENU_EDIT, MENU_VIEW, MENU_HELP = tr("&Plan"), tr("&Edit"), tr("&View"), tr("&Help")
 OPEN, SAMPLES, QUIT = tr("&Open…"), tr("Sa&mple plans"), tr("&Quit")
 EXPORT_PDF, EXPORT_PNG = tr("Save one page to prin&t (PDF)…"), tr("Save the page as a pict&ure (PNG)…")
-EXPORT_ROUTES, PRINT = tr("Save the &table of routes (CSV)…"), tr("P&rint…")
+EXPORT_ROUTES, PRINT = tr("Save the ta&ble of routes (CSV)…"), tr("Pr&int…")
 COPY_ROUTES = tr("&Copy the table of routes")
 SAVE, SAVE_AS = tr("&Save"), tr("Save &as…")
-AS_SYSTEM, LIGHT, DARK = tr("As the &system"), tr("&Light"), tr("&Dark")
+AS_SYSTEM, LIGHT, DARK = tr("As the s&ystem"), tr("&Light"), tr("&Dark")
 MENU_TEXT_SIZE, TEXT_SIZE_LATER = tr("&Text size"), tr("From the next start on")
 KEYBOARD, ABOUT = tr("&Keyboard"), tr("&About Pairwright")
 
@@ -27,7 +27,7 @@ CHANCE_BY_MONEY, CHANCE_BY_SEASON = tr("Chance by money"), tr("Chance by season"
 CHARTS = tr("Chart to show")
 STEPS = tr("Steps")
 OF_ROUTE = tr("About the selected route")
-EDIT_ROUTE = tr("Edit this &route")
+EDIT_ROUTE = tr("&Edit this route")
 WHY_THIS_CHANCE, WHY_THIS_BEATS_THAT = tr("Why this chance"), tr("Why this beats that")
 MENU_SEASON, THIS_SEASON = tr("This &season"), tr("This season")
 MENU_WHY_CHANCE, MENU_WHY_BEATS = tr("&Why this chance"), tr("Why this &beats that")
@@ -49,9 +49,9 @@ KEYBOARD_TEXT = tr(
     "Right read out values, Escape ends it.\nCtrl+, opens the plan assumptions; Ctrl+F finds "
     "routes; Ctrl+I tells why the chance is what it is, Ctrl+Shift+I why one route beats "
     "another; Ctrl+M tells what each animal is worth paying for, Ctrl+Shift+M what matters "
-    "most; Escape comes back.\nF9 opens the counter view over the whole screen, Escape leaves "
-    "it.\nCtrl+N begins a new plan, Ctrl+O opens one, Ctrl+S saves it, Ctrl+Z undoes the last "
-    "change.\nCtrl+Shift+N opens another window, Ctrl+W closes this one, Ctrl+Q quits."
+    "most; Ctrl+T opens this season; Escape comes back.\nF9 opens the counter view over the whole screen, Escape "
+    "leaves it.\nCtrl+N begins a new plan, Ctrl+O opens one, Ctrl+S saves it, Ctrl+Z undoes the last "
+    "change, Ctrl+P prints.\nCtrl+Shift+N opens another window, Ctrl+W closes this one, Ctrl+Q quits."
 )
 
 

@@ -13,7 +13,7 @@ NEW_ABOVE, NEW_ABOVE_NAME = (
     tr("New route: choose a shape, filled from what is for sale and what you own"),
 )
 DUPLICATE, RENAME, DELETE = tr("&Duplicate"), tr("&Rename"), tr("De&lete")
-UP, DOWN = tr("Move &up"), tr("Move &down")
+UP, DOWN = tr("Move &up"), tr("Move do&wn")
 HIDE, SHOW_HIDDEN = tr("&Hide"), tr("&Show hidden routes")
 OWN_ORDER = tr("In your &own order")
 COUNTS = tr("Counts to look at")

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from editing import press, tab_to, write
 from main_run import play
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QListView, QPlainTextEdit
+from PySide6.QtWidgets import QApplication, QListView, QMenu, QPlainTextEdit
 from pytestqt.qtbot import QtBot
 
 from desktop.assumptions.page import AssumptionsPage
@@ -180,5 +182,8 @@ def test_a_key_means_one_thing(monkeypatch: pytest.MonkeyPatch, qtbot: QtBot) ->
                 continue
             for key in action.shortcuts():
                 assert keys.setdefault(key.toString(), action.text()) == action.text()
+        for menu in (window.menuBar(), *window.menuBar().findChildren(QMenu)):
+            letters = re.findall("&(\\w)", " ".join(action.text() for action in menu.actions()).lower())
+            assert len(letters) == len(set(letters)), menu.actions()[0].text()
 
     play(monkeypatch, journey, FEW_ROUTES)
