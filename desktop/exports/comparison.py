@@ -89,7 +89,7 @@ def comparison_sheet(
         rows=tuple(
             RouteRow(
                 one.mark,
-                tuple(column.text(plan, one, numbers) for column in columns),
+                tuple(_on_page(plan, one, column, numbers) for column in columns),
                 one.id == decided.winner,
             )
             for one in found
@@ -122,6 +122,13 @@ def assumptions(plan: Plan, numbers: Numbers) -> tuple[str, ...]:
         words.costs(told, plan.currency) if told else words.NO_COSTS,
         *([words.first_line(plan.notes)] if plan.notes.strip() else []),
     )
+
+
+def _on_page(plan: Plan, one: Finding, column: Column, numbers: Numbers) -> str:
+    """As in the list, where what is over the budget is in words beside its colour."""
+    text = column.text(plan, one, numbers)
+    note = column.note(plan, one, numbers) if column.note is not None and column.note_left else ""
+    return f"{note} {text}" if note else text
 
 
 def _cell(plan: Plan, one: Finding, column: Column, numbers: Numbers) -> str:

@@ -78,6 +78,8 @@ def test_one_page_as_pdf(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, chosen: 
         for row in range(rows.rowCount()):
             for place in (2, 3, 4, 5):
                 assert str(rows.index(row, place).data()) in text
+        # Grey ink tells no colours: what is over the budget is said.
+        assert "over budget 1,900" in text
         assert "Odds, not promises." in text
         assert "ask your authority" in text
 
