@@ -52,13 +52,17 @@ class SheetsPage(View):
         self._places = QStackedWidget()
         for sheet in sheets:
             self._places.addWidget(scrolled(sheet, sideways=True))
-        layout = QVBoxLayout(self)
+        self._column = layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 8, 0, 6)
         layout.setSpacing(8)
         layout.addWidget(head)
         layout.addWidget(self._places, 1)
         layout.addLayout(self._foot())
         head.back.clicked.connect(self.done)
+
+    def lay_above(self, part: QWidget) -> None:
+        """Puts something between the tabs and the sheets."""
+        self._column.insertWidget(1, part)
 
     def first_focus(self) -> QWidget:  # noqa: D102
         return self.tabs

@@ -31,6 +31,11 @@ ADD_WITH, ADD_WITHOUT = tr("Add the plan with it as a route"), tr("Add the plan 
 FROM, TO = tr("looked at from"), tr("to")
 LOW_NAME, HIGH_NAME = tr("Low end of the range"), tr("High end of the range")
 USUAL_RANGE = tr("The usual range")
+# Of both parts, while there is no answer yet.
+COMING = (
+    tr("Finding out the most that each animal is worth…"),
+    tr("Moving every assumption to both ends of its range…"),
+)
 NO_ROUTE = tr("There is no route with an answer yet.")
 WAITING = tr("The routes are still being worked out; this follows.")
 NOTHING_FOR_SALE = tr("Nothing is for sale in this plan, and no route buys anything.")

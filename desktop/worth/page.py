@@ -8,11 +8,13 @@ from PySide6.QtWidgets import QWidget
 
 from core.advice.matters import Matters
 from core.plan.model import Route
+from desktop import fonts
 from desktop.document import Document
 from desktop.errand import Errand
 from desktop.panels.routes import edits
 from desktop.sheets import SheetsHead, SheetsPage
 from desktop.widgets.inked import button
+from desktop.widgets.labels import wrapped
 from desktop.widgets.text_tabs import TextTabs
 from desktop.words import why as why_words
 from desktop.words import worth as words
@@ -38,9 +40,12 @@ class WorthPage(SheetsPage):
     ) -> None:
         self.worth, self.matters = WorthSheet(numbers), MattersSheet(numbers)
         super().__init__(_head(), (self.worth, self.matters), parent)
-        # Nothing to press or type into before there is an answer.
+        # Nothing to press or type into before there is an answer: what is coming stands there instead.
         for sheet in (self.worth, self.matters):
             sheet.hide()
+        self.waiting = wrapped("", fonts.serif(fonts.ANSWER))
+        self.waiting.setContentsMargins(24, 8, 24, 0)
+        self.lay_above(self.waiting)
         self._document, self._numbers, self._errand, self._answers = document, numbers, errand, answers
         self._asked: int | None = None
         self._deep = False
@@ -91,7 +96,10 @@ class WorthPage(SheetsPage):
 
     def _ask(self, *, deep: bool = False) -> None:
         """What the part that is looked at still needs, where anything does."""
-        part = self.tabs.currentIndex()
+        self._ask_for(self.tabs.currentIndex(), deep=deep)
+        self._tell_waiting()
+
+    def _ask_for(self, part: int, *, deep: bool) -> None:
         if not self._document.complete:
             self.state.setText(words.WAITING)
             return
@@ -111,6 +119,12 @@ class WorthPage(SheetsPage):
         self._asked = part
         self._tell_progress(0.0)
         self._errand.start(work)
+
+    def _tell_waiting(self) -> None:
+        part = self.tabs.currentIndex()
+        self.waiting.setText(words.COMING[part])
+        bare = (self.worth, self.matters)[part].isHidden()
+        self.waiting.setVisible(bare and (self._asked is not None or not self._document.complete))
 
     def _nothing(self) -> str:
         """What is said where there is nothing to show."""
@@ -187,6 +201,7 @@ class WorthPage(SheetsPage):
     def _fail(self, reason: str) -> None:
         self._asked = None
         self.state.setText(reason)
+        self._tell_waiting()
 
 
 def _head() -> SheetsHead:

@@ -65,7 +65,13 @@ def cells(table: SentenceTable, row: int) -> list[str]:
 
 def test_what_is_worth_paying(window: MainWindow, qtbot: QtBot) -> None:
     QTest.mouseClick(window.page.route_bar.worth, Qt.MouseButton.LeftButton)
+    page = window.views.page()
+    assert isinstance(page, WorthPage)
+    # What is coming stands where it will be, in the size of an answer.
+    assert page.waiting.isVisible()
+    assert page.waiting.text() == "Finding out the most that each animal is worth…"
     page = settled(qtbot, window)
+    assert not page.waiting.isVisible()
     table = page.worth.table
     assert page.worth.head.text() == "Best buy: Double het female, worth up to 631."
     assert "20 plans compared." in page.worth.lead.text()
