@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from core.explain.ladder import Ladder
 from core.explain.money import KINDS, Kind, Spending
-from core.explain.numbers import WHOLE_FROM, Numbers, least_told, more_by, price
+from core.explain.numbers import WHOLE_FROM, Numbers, least_told, more_by, price, told_parts
 from core.explain.rungs import LABELS, in_100, textbook_label
 from core.explain.truths import Truth
 from core.routes.result import ToGoal
@@ -74,23 +74,23 @@ def chance_lines(first: Contender, second: Contender, season: int) -> tuple[Line
 
 def money_lines(first: Contender, second: Contender, season: int) -> tuple[Line, ...]:
     """Average spending by the end of a season by kind, and all of it."""
-    kinds = [
-        Line(
-            KIND_WORDS[kind],
-            float(first.spending.kinds[kind][season - 1]),
-            float(second.spending.kinds[kind][season - 1]),
-        )
-        for kind in KINDS
-    ]
-    return (*kinds, Line(tr("Together"), *(float(one.spending.total[season - 1]) for one in (first, second))))
+    paid = [[float(one.spending.kinds[kind][season - 1]) for kind in KINDS] for one in (first, second)]
+    one, other = _told(paid)
+    kinds = [Line(KIND_WORDS[kind], *pair) for kind, pair in zip(KINDS, zip(one, other, strict=True), strict=True)]
+    return (*kinds, Line(tr("Together"), sum(one), sum(other)))
 
 
 def season_lines(first: Contender, second: Contender) -> tuple[Line, ...]:
     """Average spending season by season."""
     seasons = range(1, len(first.spending.total) + 1)
-    return tuple(
-        Line(tr("Season {s}", s=s), first.spending.in_season(s), second.spending.in_season(s)) for s in seasons
-    )
+    told = _told([[one.spending.in_season(s) for s in seasons] for one in (first, second)])
+    return tuple(Line(tr("Season {s}", s=s), *pair) for s, pair in zip(seasons, zip(*told, strict=True), strict=True))
+
+
+def _told(paid: list[list[float]]) -> list[list[float]]:
+    """Two routes' parts as they are told: as finely as the larger of them, and so that they add up."""
+    whole = max(map(sum, paid)) >= WHOLE_FROM
+    return [told_parts(parts, whole=whole) for parts in paid]
 
 
 def decisive_sentence(first: Contender, second: Contender, goal: float, season: int, numbers: Numbers) -> str:
@@ -210,8 +210,8 @@ def _gains(winner: Contender, loser: Contender, season: int) -> Iterator[tuple[f
 
 
 def _savings(winner: Contender, loser: Contender, season: int) -> Iterator[tuple[Kind, float]]:
-    for kind in KINDS:
-        yield kind, float(loser.spending.kinds[kind][season - 1] - winner.spending.kinds[kind][season - 1])
+    for kind, line in zip(KINDS, money_lines(loser, winner, season), strict=False):
+        yield kind, line.difference
 
 
 def _order(one: Contender) -> tuple[float, int]:

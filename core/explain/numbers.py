@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
+from itertools import accumulate, pairwise
 from typing import Protocol
 
 from core.plan.model import Plan, Sex
@@ -75,6 +77,13 @@ def told_below(value: float) -> float:
 def least_told(value: float) -> float:
     """The least by which sums of this size are told apart."""
     return 1.0 if value >= WHOLE_FROM else 0.01
+
+
+def told_parts(parts: Sequence[float], *, whole: bool) -> list[float]:
+    """Parts of a sum between what they come to so far, each rounded up as sums are: told like this, they add up."""
+    unit = 1.0 if whole else 0.01
+    told = [math.ceil(so_far / unit - 1e-6) for so_far in accumulate(parts)]
+    return [(now - before) * unit for before, now in pairwise([0, *told])]
 
 
 def more_by(dear: float, cheap: float, numbers: Numbers) -> str:

@@ -23,7 +23,7 @@ class DifferenceView(QWidget):
         super().__init__(parent)
         self._numbers = numbers
         form = fonts.sans(fonts.FORM)
-        self.head = PlainLabel(words.DIFFERENCE, font=fonts.sans(fonts.HEADING, bold=True), parent=self)
+        self.head = wrapped(words.DIFFERENCE, fonts.sans(fonts.HEADING, bold=True))
         self.state = wrapped("", form, SECOND)
         self.animals, self.answer = wrapped("", form), wrapped("", form)
         self.routes = FigureTable(words.FOR_ROUTES, self)

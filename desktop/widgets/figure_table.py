@@ -18,12 +18,13 @@ from PySide6.QtWidgets import (
 
 from desktop import fonts
 from desktop.cells import pasted
+from desktop.panels.charts.size import text_scale
 from desktop.theme import Colours
 from desktop.widgets.labels import tip
 from desktop.widgets.ring import RingedCells
 
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
-_WIDEST_HEAD = 170
+_WIDEST_HEAD, _NARROWEST = 170, 48
 
 
 class FigureTable(QTableWidget):
@@ -50,6 +51,8 @@ class FigureTable(QTableWidget):
         head.setFont(fonts.sans(fonts.HEAD))
         head.setDefaultAlignment(_RIGHT)
         head.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        # Short figures in two columns do not read as one.
+        head.setMinimumSectionSize(round(_NARROWEST * text_scale()))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
 
     def show_rows(self, heads: Sequence[str], rows: Sequence[Sequence[str]], strong: Sequence[int] = ()) -> None:

@@ -10,7 +10,7 @@ from core.explain.beats import Contender, chance_lines, decisive_sentence, money
 from core.explain.fractions import decimal_text, equals_text, fraction_text, power_text, share_words, spoken
 from core.explain.ladder import Ladder, Rung
 from core.explain.money import Spending
-from core.explain.numbers import PlainNumbers
+from core.explain.numbers import PlainNumbers, told_parts, told_sum
 from core.explain.people import cause_words, people, people_sentence, small_sentence
 from core.explain.rungs import (
     ceiling_sentence,
@@ -270,3 +270,10 @@ def test_lines_add_up() -> None:
     *kinds, together = money_lines(one, other, 1)
     assert sum(line.difference for line in kinds) == together.difference == -260
     assert [line.words for line in season_lines(one, other)] == ["Season 1"]
+
+
+def test_told_parts_add_up_to_the_told_sum() -> None:
+    parts = (639.6, 1118.7, 354.6)
+    assert told_parts(parts, whole=True) == [640, 1119, 354]
+    assert sum(told_parts(parts, whole=True)) == told_sum(sum(parts))
+    assert sum(told_parts((0.111, 0.111), whole=False)) == pytest.approx(told_sum(0.222))
