@@ -348,7 +348,9 @@ class MainWindow(QMainWindow):
         return dialog
 
     def _tell_keys(self) -> None:
-        self._tell(labels.KEYBOARD_TEXT)
+        from desktop.keys_dialog import KeysDialog
+
+        KeysDialog(self).open()
 
     def _tell_about(self) -> None:
         from desktop.app import version

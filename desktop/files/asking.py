@@ -23,13 +23,13 @@ class Choice(Enum):
     STAY = auto()
 
 
-def about_unsaved(parent: QWidget, sentence: str) -> Choice:
+def about_unsaved(parent: QWidget, sentence: str, question: str) -> Choice:
     """Whether to save what closing would lose."""
     choices = [
         (words.UNSAVED_SAVE, _Role.AcceptRole, Choice.SAVE),
         (words.UNSAVED_DROP, _Role.DestructiveRole, Choice.DROP),
     ]
-    return _ask(parent, sentence, words.UNSAVED_ASK, choices)
+    return _ask(parent, sentence, question, choices)
 
 
 def about_saving_over(parent: QWidget, sentence: str) -> Choice:

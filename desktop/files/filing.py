@@ -205,7 +205,11 @@ class Filing(QObject):
             return True
         from desktop.files.asking import Choice, about_unsaved
 
-        said = about_unsaved(self._window, words.unsaved(document.plan, document.history.changes))
+        said = about_unsaved(
+            self._window,
+            words.unsaved(document.plan, document.history.changes),
+            words.ask_to_save(document.history.changes),
+        )
         return self.save() if said is Choice.SAVE else said is Choice.DROP
 
     def show_faults(self, faults: Faults) -> None:

@@ -14,7 +14,6 @@ FORGET_MISSING = tr("&Forget those that are no longer there")
 NOT_SAVED_YET, SAMPLE = tr("not saved yet"), tr("sample")
 
 UNSAVED_SAVE, UNSAVED_DROP, STAY = tr("&Save"), tr("&Throw the changes away"), tr("&Cancel")
-UNSAVED_ASK = tr("Save them first?")
 
 READ_AGAIN, KEEP_MINE = tr("Read it again"), tr("Keep what I have here")
 SAVE_OVER, SAVE_ELSEWHERE = tr("Save &over it"), tr("Save under &another name")
@@ -41,6 +40,11 @@ def unsaved(plan: Plan, changes: int) -> str:
     if changes <= 1:
         return tr("{named} has one change that is not saved.", named=named)
     return tr("{named} has {changes} changes that are not saved.", named=named, changes=in_words(changes))
+
+
+def ask_to_save(changes: int) -> str:
+    """What is asked of them."""
+    return tr("Save it first?") if changes <= 1 else tr("Save them first?")
 
 
 def open_elsewhere(name: str) -> str:

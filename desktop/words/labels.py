@@ -41,19 +41,6 @@ NO_ROUTE = tr("Choose a route above to see its steps.")
 ODDS = tr("Odds, not promises.")
 CLOSE = tr("Close")
 
-KEYBOARD_TEXT = tr(
-    "Tab moves from part to part.\nIn the route list: Up and Down choose a route, Alt with Up "
-    "or Down moves it, F2 renames it, Delete deletes it, Ctrl+H hides it, Ctrl+D duplicates "
-    "it. In its heads: Left and Right, Space sorts.\nEnter in the list, or Ctrl+E anywhere, "
-    "edits the chosen route; Ctrl+R begins a new one; Escape comes back.\nIn a chart: Left and "
-    "Right read out values, Escape ends it.\nCtrl+, opens the plan assumptions; Ctrl+F finds "
-    "routes; Ctrl+I tells why the chance is what it is, Ctrl+Shift+I why one route beats "
-    "another; Ctrl+M tells what each animal is worth paying for, Ctrl+Shift+M what matters "
-    "most; Ctrl+T opens this season; Escape comes back.\nF9 opens the counter view over the whole screen, Escape "
-    "leaves it.\nCtrl+N begins a new plan, Ctrl+O opens one, Ctrl+S saves it, Ctrl+Z undoes the last "
-    "change, Ctrl+P prints.\nCtrl+Shift+N opens another window, Ctrl+W closes this one, Ctrl+Q quits."
-)
-
 
 def about(version: str, log: str) -> str:
     """What the program is, and where it writes down what goes wrong."""

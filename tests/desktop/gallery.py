@@ -28,6 +28,7 @@ from desktop.evaluation import Finished, RouteAnswer, Step, Underway, evaluation
 from desktop.evaluator import Evaluator
 from desktop.faults_dialog import FaultsDialog
 from desktop.files.filing import Filing
+from desktop.keys_dialog import KeysDialog
 from desktop.locale_numbers import LocaleNumbers
 from desktop.plan_files import SAMPLE, Faults, open_plan
 from desktop.window import MainWindow
@@ -80,6 +81,11 @@ def screens(app: QApplication, appearance: Appearance, size: QSize) -> Iterator[
     app.processEvents()
     window.page.money.chart.canvas.read_at(1500.0)
     yield "selected", window.grab()
+    keys = KeysDialog(window)
+    keys.show()
+    app.processEvents()
+    yield "keys", keys.grab()
+    keys.close()
     window.close()
     missed = msgspec.structs.replace(plan, goal=msgspec.structs.replace(plan.goal, seasons=4), routes=plan.routes[3:5])
     yield "missed", show(app, appearance, size, missed).grab()

@@ -40,7 +40,7 @@ def test_closing_asks_about_a_name_that_is_being_typed(
 ) -> None:
     asked: list[str] = []
 
-    def about(_window: object, said: str) -> Choice:
+    def about(_window: object, said: str, _question: str) -> Choice:
         asked.append(said)
         return choice
 
