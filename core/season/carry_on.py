@@ -10,6 +10,7 @@ import msgspec
 
 from core.explain.naming import id_words
 from core.plan.model import Animal, Bought, Carries, Forms, Group, Held, Owned, Pairing, Plan, Route, Sex
+from core.season.brothers import brothers_too
 
 # By hold group of the route: the young kept so far.
 Kept = Mapping[str, tuple["KeptYoung", ...]]
@@ -90,7 +91,7 @@ class _Moved:
             self._now[group.id] = tuple(self._group(group))
         pairings = self._open_pairings(route)
         buys = route.buy_outright
-        self.route = msgspec.structs.replace(
+        moved = msgspec.structs.replace(
             route,
             setup=0,
             buy_outright=None if buys is None else max(1, buys - seasons),
@@ -98,6 +99,7 @@ class _Moved:
             pairings=tuple(pairings),
             scale=None,
         )
+        self.route = brothers_too(moved, route, self._now)
 
     def animals(self) -> list[Animal]:
         """Who becomes mine, and of those that have left who is a parent of one of them."""

@@ -148,3 +148,31 @@ def test_young_of_nobody() -> None:
     told = plan(routes=[BACK | {"groups": [*later, DAUGHTERS]}])
     with pytest.raises(ValueError, match="parents"):
         carry_on(told, "r", 1, 0, {"daughters": (KeptYoung(forms={}, season=1),)})
+
+
+def test_a_younger_brother_has_the_females_that_the_older_leaves_over() -> None:
+    # One egg a clutch, all of them male, so one son a season; two het females, of which a male serves one.
+    sons = {"id": "sons", "sex": "male", "count": 2, "origin": "hold", "from": ["first"], "pick": [{}]}
+    mates = BOUGHT[1] | {"id": "mates", "season": 3}
+    first = FIRST | {"females": ["dam"]}
+    groups = [
+        BOUGHT[0] | {"carries": {"lav": "l/l"}},
+        {"id": "dam", "sex": "female", "count": 1, "carries": {}, "origin": "buy", "price": 5},
+        sons,
+        mates,
+    ]
+    route = STRAIGHT | {
+        "groups": groups,
+        "pairings": [first, {"id": "later", "males": ["sons", "sire"], "females": ["mates"]}],
+    }
+    species = {"sex_system": "temperature", "female_share": 0, "clutch": {"fixed": 1}, "females_per_male": 1}
+    told = plan(routes=[route], species=species)
+    after = carry_on(told, "r", 1, 0, {"sons": (KeptYoung(forms={}, season=1),)})
+    assert [(one.id, one.males) for one in after.routes[0].pairings] == [
+        ("first", ("sire",)),
+        ("later", ("sons", "sons-1", "sire")),
+        ("later-2", ("sons-1",)),
+    ]
+    whole = evaluated(told)
+    assert evaluated(after).chance_by_season == pytest.approx(whole.chance_by_season[1:])
+    assert evaluated(after).paid_by_season == pytest.approx(whole.paid_by_season[1:] - whole.paid_by_season[0])
