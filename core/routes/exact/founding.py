@@ -74,11 +74,18 @@ def _options(
 
 def wandering(problem: Problem) -> frozenset[int]:
     """Herds of dams of one genotype, some of which may not work, that go to males as held animals leave them."""
+    if problem.biology.works["female"] == 1:
+        return frozenset()
+    return frozenset(index for index in alike(problem) if _bred_together(problem, problem.herds[index]) is None)
+
+
+def alike(problem: Problem) -> frozenset[int]:
+    """Herds of dams of one genotype, any of which may work."""
     return frozenset(
         herd.index
         for herd in problem.herds
         if not herd.held and not herd.named and herd.sex == "female" and len(herd.prior) == 1
-        if 0 < problem.biology.works["female"] < 1 and _bred_together(problem, herd) is None
+        if problem.biology.works["female"] > 0
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import gc
 import json
 import weakref
+from collections.abc import Collection
 from typing import Any
 
 import pytest
@@ -27,13 +28,13 @@ from test_exact_enumeration import (
 from core.plan.read import read_plan
 from core.progress import finished
 from core.routes import evaluate
-from core.routes.exact.chain import courses, route
+from core.routes.exact.chain import courses, listing
 from core.routes.exact.chain.course import Course
 from core.routes.exact.recent import Recent
 
 
 @st.composite
-def herds(draw: DrawFn) -> Json:
+def herds(draw: DrawFn, females_breed: st.SearchStrategy[float] = st.just(0.5)) -> Json:  # noqa: B008
     """A sire, or two, dams of one or two kinds, sons that are put to them, and daughters beside them."""
     one, half = st.sampled_from([{}, {"a": "normal"}, {"a": "visual"}]), st.sampled_from([1, 0.5])
     second = draw(st.booleans())
@@ -60,7 +61,7 @@ def herds(draw: DrawFn) -> Json:
         {"forms": {"a": "visual"}, "sex": draw(st.sampled_from(["any", "female"])), "count": draw(st.integers(1, 2))}
     ]
     risks = {name: draw(half) for name in ("lays", "reaches_breeding")}
-    breeds = {"male": draw(half), "female": 0.5}
+    breeds = {"male": draw(half), "female": draw(females_breed)}
     served = draw(st.sampled_from([1, 2, 9]))
     pairings = draw(st.permutations([first, back]))
     plan = route_of(groups, pairings, want, 3, **risks, breeds=breeds, clutch={"fixed": 1}, females_per_male=served)
@@ -73,9 +74,31 @@ def herds(draw: DrawFn) -> Json:
 def test_dams_that_go_from_one_male_to_another(plan: Json) -> None:
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(evaluate, "exact_counts", out_of_reach)
-        patch.setattr(route, "_FEW_WORLDS", 0)
+        patch.setattr(listing, "_FEW_WORLDS", 0)
         assert evaluated_exactly(plan)
         held_to_the_reference(plan)
+
+
+@settings(FIXED, max_examples=EXAMPLES // 6)
+@given(herds(st.sampled_from([1, 0.5])))
+def test_sons_of_whom_it_is_left_open_what_they_are(plan: Json) -> None:
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(evaluate, "exact_counts", out_of_reach)
+        left_open(patch)
+        assert evaluated_exactly(plan)
+        held_to_the_reference(plan)
+
+
+def left_open(patch: pytest.MonkeyPatch) -> None:
+    """Has it left open what sons are wherever it can be."""
+    courses_of = listing._Listing.courses
+
+    def favoured(own: Any, aside: frozenset[int], sons: Collection[int] = ()) -> Any:
+        found = courses_of(own, aside, sons)
+        return found._replace(many=0) if sons else found
+
+    patch.setattr(listing, "_FEW_COURSES", 0)
+    patch.setattr(listing._Listing, "courses", favoured)
 
 
 def test_two_sons_back_to_eight_dams_are_in_reach() -> None:
@@ -104,7 +127,7 @@ def test_who_works_of_dams_that_breed_apart_tells_which_egg_it_was() -> None:
     plan = route_of(groups, pairings, [{"forms": {"a": "visual"}, "sex": "female"}], 2, **risks)
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(evaluate, "exact_counts", out_of_reach)
-        patch.setattr(route, "_FEW_WORLDS", 0)
+        patch.setattr(listing, "_FEW_WORLDS", 0)
         assert not wrong_with(plan)
 
 

@@ -9,9 +9,10 @@ from itertools import groupby
 from core.routes.calendar import Animal, Mating
 from core.routes.exact.algebra import Complex, CountAlgebra
 from core.routes.exact.breeding import Breeding
-from core.routes.exact.chain.course import Course, Dam, Part, SummedUp
+from core.routes.exact.chain.course import Course, Part
 from core.routes.exact.chain.dams import DamGroup, may_be_held
-from core.routes.exact.chain.fates import ALIVE, ANYTHING, AT, Fates, Variant, laid_before, part_of
+from core.routes.exact.chain.fates import ALIVE, ANYTHING, Fates, Variant, laid_before, part_of
+from core.routes.exact.chain.sums import Dam, Group, Sums, together
 from core.routes.exact.clusters import MaleState
 from core.routes.exact.eggs import Probe
 from core.routes.exact.filling import Founders
@@ -34,7 +35,7 @@ class Bred:
         self._algebra = algebra
         self.nothing = algebra.one(probe.points)
         self._free: dict[tuple[Founders, ...], Complex] = {(): self.nothing}
-        self._groups: dict[SummedUp, Complex] = {}
+        self.sums = Sums(breeding, fates)
 
     def pairs(self, course: Course, season: int) -> list[tuple[Animal, Founders]]:
         """The founders that are bred in a season and work, as far as that is said, by female in laying order."""
@@ -136,45 +137,28 @@ class Bred:
     def _with_groups(self, total: Complex, course: Course, what: Hashable, part: Callable[[Animal], Part]) -> Complex:
         """With all that dams do of which only how many work is said; `what`: names what part of each is taken in."""
         if what not in course.summed:
-            course.summed[what] = [self._key(course, group, part) for group in course.dams]
-        for key in course.summed[what]:
-            if key not in self._groups:
-                self._groups[key] = self._summed_up(key)
-            total = self._algebra.multiply(total, self._groups[key])
+            groups = [(self._group(course, group, part), group.number or 0) for group in course.dams]
+            course.summed[what] = list(together(groups, course.states))
+        for own, numbers in course.summed[what]:
+            total = self._algebra.multiply(total, self.sums.of(own, numbers))
         return total
 
-    def _key(self, course: Course, group: DamGroup, part: Callable[[Animal], Part]) -> SummedUp:
+    def _group(self, course: Course, group: DamGroup, part: Callable[[Animal], Part]) -> Group:
         each = Counter(self._dam(course, group, animal, part(animal)) for animal in group.animals)
-        return SummedUp(group.works, group.number, frozenset(each.items()))
+        return Group(group.works, group.number is not None, tuple(each.items()))
 
     def _dam(self, course: Course, group: DamGroup, animal: Animal, part: Part) -> Dam:
         if animal not in course.mates:
             course.mates[animal] = tuple(self._mates(course, group, animal))
-        return group.kind, course.mates[animal][: part.season], part
+        return Dam(group.kind, course.mates[animal][: part.season], part)
 
-    def _mates(self, course: Course, group: DamGroup, animal: Animal) -> Iterator[MaleState | str]:
+    def _mates(self, course: Course, group: DamGroup, animal: Animal) -> Iterator[MaleState | str | Animal]:
         for season, male in enumerate(course.males(animal), start=1):
             # What comes after the season looked at is not told.
             if male is None or season in group.fed or male not in course.states:
                 yield "not bred"
+            elif course.states[male]:
+                (state, chance), *others = course.states[male]
+                yield male if others or chance < 1 else state
             else:
-                [own] = course.states[male] or [(None, 1.0)]
-                yield own[0]
-
-    def _summed_up(self, own: SummedUp) -> Complex:
-        """So many of them work, whoever that is."""
-        dams = [dam for dam, times in own.dams for _ in range(times)]
-        ways, most = {0: self.nothing}, len(dams) if own.number is None else own.number
-        for kind, mates, part in dams:
-            later = ("not bred",) * (self._breeding.seasons - part.season)
-            working = own.works * self._fates.part(((kind, 1.0),), (*mates, *later), part)
-            idle = 0.0 if part.kind == AT else 1 - own.works
-            grown: dict[int, Complex] = {}
-            for number, way in ways.items():
-                if number < most:
-                    grown[number + 1] = grown.get(number + 1, 0) + self._algebra.multiply(way, working)
-                grown[number] = grown.get(number, 0) + idle * way
-            ways = grown
-        if own.number is None:
-            return sum(ways.values(), start=0 * self.nothing)
-        return ways.get(own.number, 0 * self.nothing)
+                yield None

@@ -12,7 +12,7 @@ from core.routes.exact.breeding import Breeding
 from core.routes.exact.brood import last_hold
 from core.routes.exact.chain.bred import Bred
 from core.routes.exact.chain.course import Course
-from core.routes.exact.chain.fates import ANYTHING, AT, Fates, Look, Variant
+from core.routes.exact.chain.fates import ALIVE, ANYTHING, AT, Fates, Look, Variant
 from core.routes.exact.chain.filled import step_of
 from core.routes.exact.chain.firsts import Firsts
 from core.routes.exact.chain.laid import Laid, Run
@@ -88,6 +88,15 @@ class Chain:
                 states = {state: weight[now:] for state, weight in states.items()}
                 states = self._season(looks, season, states)
         return found
+
+    @property
+    def summed_up(self) -> int:
+        """How many products were worked out so far of what dams breed that are summed up."""
+        return self._bred.sums.products
+
+    def sum_up(self, course: Course, season: int) -> None:
+        """Works out what dams breed through a season that are summed up."""
+        self._bred.last(course, Variant(season, ALIVE))
 
     def laid(self, course: Course, last: int) -> dict[Hashable, LaidBy]:
         """What is laid through a season while every herd has room, by what is worked out once.

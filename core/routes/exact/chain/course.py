@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Hashable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from core.routes.calendar import Animal, Mating
 from core.routes.exact.chain.dams import DamGroup
@@ -13,11 +13,14 @@ from core.routes.exact.clusters import MaleState, Mates, States, male_states
 from core.routes.exact.filling import Founders
 from core.routes.problem import Herd
 
+if TYPE_CHECKING:
+    from core.routes.exact.chain.sums import Numbers, Sum
+
 # In place of what a held female is: nobody else asks for it.
 ANY = "any"
 
 
-# What a member is; or all that it may be, where one held female at most ever asks.
+# What a member is; or all that it may be, where one held female at most ever asks, or dams that are summed up.
 Kind = MaleState | str | States
 
 
@@ -33,18 +36,6 @@ class Part(NamedTuple):
 
     kind: str
     season: int
-
-
-# A dam that works: her genotype, her males season by season, what of that is taken in.
-Dam = tuple[int, Mates, Part]
-
-
-class SummedUp(NamedTuple):
-    """So many of these dams work (any number where None), each with this chance; how often there is one of a kind."""
-
-    works: float
-    number: int | None
-    dams: frozenset[tuple[Dam, int]]
 
 
 @dataclass(frozen=True, eq=False)
@@ -71,9 +62,9 @@ class Course:
     pairs: dict[int, list[tuple[Animal, Founders]]] = field(default_factory=dict)
     not_held: dict[int, tuple[Founders, ...]] = field(default_factory=dict)
     # What the males are that its dams meet where no young of theirs are held, season by season.
-    mates: dict[Animal, Mates] = field(default_factory=dict)
+    mates: dict[Animal, tuple[MaleState | str | Animal, ...]] = field(default_factory=dict)
     # What is summed up of its dams, by what is looked at.
-    summed: dict[Hashable, list[SummedUp]] = field(default_factory=dict)
+    summed: dict[Hashable, list[tuple[Sum, Numbers]]] = field(default_factory=dict)
     _ranks: dict[tuple[int, bool], int] = field(default_factory=dict)
     _males: dict[Animal, tuple[Animal | None, ...]] = field(default_factory=dict)
 

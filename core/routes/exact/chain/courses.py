@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Hashable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Hashable, Iterator, Mapping, Sequence
 from itertools import combinations_with_replacement, product
 
 from core.routes.calendar import Animal, Mating, founders, matings
@@ -24,10 +24,17 @@ _MOST_LISTED = 2_000
 
 
 class Courses:
-    """The courses of one route."""
+    """The courses of one route; left_open: herds of whose males it is not said what they are, but for their chances."""
 
-    def __init__(self, problem: Problem, worlds: Sequence[FounderWorld], nest: Nest, dams: Dams) -> None:
-        self._problem, self._worlds, self._dams = problem, worlds, dams
+    def __init__(
+        self,
+        problem: Problem,
+        worlds: Sequence[FounderWorld],
+        nest: Nest,
+        dams: Dams,
+        left_open: Collection[int] = (),
+    ) -> None:
+        self._problem, self._worlds, self._dams, self._left_open = problem, worlds, dams, left_open
         self._herds = tuple(herd for herd in problem.herds if herd.held)
         # Places among the held herds of those that change who else breeds with whom.
         asked = {place: seasons_asked(problem, herd) for place, herd in enumerate(self._herds)}
@@ -106,6 +113,16 @@ class Courses:
             for whens in product(*(self._whens(place, season) for place in self._kinds))
         )
 
+    def over_all_seasons(self, most: int) -> int:
+        """How many there are of all seasons together, or at least if they are more than so many."""
+        many = 0
+        # Most of them differ in the last seasons only.
+        for season in range(self._problem.breeding_seasons, 0, -1):
+            many += self.count(season)
+            if many > most:
+                break
+        return many
+
     def _ways_of_founders(self, whens: Sequence[tuple[int, ...]], season: int) -> int:
         worlds = [own for own, hopeful in zip(self._worlds, self._hopeful, strict=True) if hopeful or not any(whens)]
         if not self._dams.kinds:
@@ -161,6 +178,8 @@ class Courses:
             return self._kinds[place]
         if not females:
             return [ANY]
+        if self._herds[place].index in self._left_open:
+            return self._open[place]
         alone = len(females) == 1 and all(self._problem.herds[female.herd].held for female in females)
         return min(self._kinds[place], self._open[place], key=len) if alone else self._kinds[place]
 

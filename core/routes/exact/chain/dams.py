@@ -105,7 +105,8 @@ class Dams:
 
 
 def _numbers(group: DamGroup) -> Sequence[int | None]:
-    return range(len(group.animals) + 1) if group.fed else (None,)
+    every = len(group.animals)
+    return range(0 if group.works < 1 else every, every + 1) if group.fed else (None,)
 
 
 def may_be_held(problem: Problem, held: Sequence[Herd], pairing: int, season: int) -> bool:

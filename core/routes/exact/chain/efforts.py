@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Generator, Hashable, Iterator, Mapping, Sequence
 
 from core.routes.exact.chain.chain import Chain, LaidBy
+from core.routes.exact.chain.course import Course
 from core.routes.exact.chain.fates import ALIVE, ANYTHING, Variant
+from core.routes.exact.chain.jobs import Job
 from core.routes.exact.chain.parts import LEAST, parts_of, points_at_once
 from core.routes.exact.chain.route import ChainRoute
 from core.routes.exact.eggs import CHANCES, Joined
@@ -15,6 +17,8 @@ from core.routes.exact.limits import OutOfReach
 # each point of a product, of an element that is asked for, and of an egg of what is laid, by females that are alike and
 # by others, whose order counts.
 _A_SEASON, _A_PRODUCT, _ASKED, _LAID, _LAID_IN_ORDER = 300_000, 0.6, 6, 4, 9
+# The same of a product of what dams breed that are summed up; courses of which that is counted.
+_SUMMED_UP, _COUNTED = 3, 12
 # Numbers that may be kept of what is laid at all points that are worked out at once.
 _MOST_LAID = 5_000_000
 # So many times as much may be kept where even the fewest points at once take more.
@@ -32,7 +36,7 @@ def check_work(routes: Sequence[ChainRoute], probe: Joined, most: float) -> Gene
     females += len(routes[0].problem.pairings)
     points, known, work = probe.points + females * probe.eggs.points, set[Hashable](), 0.0
     for route in reversed(routes):
-        for efforts in _efforts(route, points):
+        for efforts in _efforts(route, points, probe):
             yield 0.0
             work += sum(own for key, own in efforts.items() if key not in known)
             known |= efforts.keys()
@@ -41,7 +45,7 @@ def check_work(routes: Sequence[ChainRoute], probe: Joined, most: float) -> Gene
     return work
 
 
-def _efforts(route: ChainRoute, points: int) -> Iterator[dict[Hashable, float]]:
+def _efforts(route: ChainRoute, points: int, probe: Joined) -> Iterator[dict[Hashable, float]]:
     """What every job takes, by its key, season by season, from what one of each takes at a single point.
 
     What is laid is counted to the jobs that see it first: what hidden founders are differs from job to job, and every
@@ -72,7 +76,26 @@ def _efforts(route: ChainRoute, points: int) -> Iterator[dict[Hashable, float]]:
             many = [looks * len(courses) for courses in job.ways]
             parts = sum(points / points_at_once(wide, route.most_points) + 1 for wide in many)
             found[season, job.key] = (laid + each * sum(many)) * points + season * _A_SEASON * parts
+        dams = max(sum(len(group.animals) for group in job.ways[0][0].dams) for job in jobs)
+        followed = 2 * probe.points + dams * probe.eggs.points
+        found["dams", season, route.signature] = _summed_up(chain, jobs, season) * states * followed * _SUMMED_UP
         yield found
+
+
+def _summed_up(chain: Chain, jobs: Sequence[Job], season: int) -> float:
+    """Products of what dams breed that are summed up, for one thing that is looked at; so many working, or so many."""
+    worlds: dict[int, list[list[Course]]] = {}
+    for job in jobs:
+        world = job.ways[0][0].world
+        if job.ways[0][0].dams and len(job.ways) > len(worlds.get(world, ())):
+            worlds[world] = job.ways
+    total = 0.0
+    for ways in worlds.values():
+        some, before = ways[:: -(-len(ways) // _COUNTED)], chain.summed_up
+        for courses in some:
+            chain.sum_up(courses[0], season)
+        total += (chain.summed_up - before) / len(some) * sum(map(len, ways))
+    return total
 
 
 def _first_laid(laid: Mapping[Hashable, LaidBy], seen: dict[Hashable, int]) -> list[LaidBy]:

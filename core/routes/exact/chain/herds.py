@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from core.routes.problem import Herd, Pairing, Problem
 
 
@@ -57,6 +59,17 @@ def first_hold(problem: Problem, herd: Herd) -> int:
 
 def _ready(problem: Problem, herd: Herd) -> int:
     return first_hold(problem, herd) + problem.biology.matures[herd.sex] if herd.ready is None else herd.ready
+
+
+def left_open(problem: Problem, dams: Collection[int]) -> frozenset[int]:
+    """Held herds of males to whom no others are put than these dams: what they are may be averaged with the dams."""
+    found = []
+    for herd in problem.herds:
+        own = [pairing for pairing in problem.pairings if herd.index in pairing.males]
+        females = {index for pairing in own for index in pairing.females}
+        if herd.held and herd.sex == "male" and females and females <= set(dams):
+            found.append(herd.index)
+    return frozenset(found)
 
 
 def most_asked(problem: Problem, herd: Herd) -> int:

@@ -19,23 +19,18 @@ from core.routes.exact.algebra import Complex, CountAlgebra, GoalAlgebra
 from core.routes.exact.bounds import eggs_bound, keep_bound
 from core.routes.exact.chain.chain import Chain
 from core.routes.exact.chain.course import Course
-from core.routes.exact.chain.courses import Courses
-from core.routes.exact.chain.dams import Dams
 from core.routes.exact.chain.fates import ALIVE, ANYTHING, Variant, at_eggs
 from core.routes.exact.chain.goal import goal_counts, in_any_order
-from core.routes.exact.chain.herds import seasons_asked
 from core.routes.exact.chain.jobs import Alike, Job, Jobs
+from core.routes.exact.chain.listing import courses_of
 from core.routes.exact.chain.parts import AT_ONCE, parts_of, points_at_once
 from core.routes.exact.chain.sorts import Nest
 from core.routes.exact.eggs import CHANCES, EXPECTATIONS, Joined, Probe
 from core.routes.exact.ending import AtEgg, filling, selling
-from core.routes.exact.founding import Telling, count_worlds, founder_worlds, wandering
-from core.routes.exact.held_route import is_steady
-from core.routes.exact.limits import MOST_HELD, MOST_ROWS, MOST_WORLDS, OutOfReach
+from core.routes.exact.limits import MOST_HELD, MOST_ROWS, OutOfReach
 from core.routes.exact.looks import Rows
 from core.routes.exact.plain import Extras, Totals, Workshop
 from core.routes.exact.reach import check_one_generation
-from core.routes.exact.schedule import founder_schedule
 from core.routes.problem import Problem
 from core.routes.result import Floats
 
@@ -45,11 +40,6 @@ _MOST_GOAL_STATES = 30
 _MOST_SHARED = 2_000_000
 # Numbers that are told at every egg of young that count for the goal and may be held too.
 _MOST_TOLD = 300_000
-# Ways in which the founders can be that take less one by one, as other counts share them, than summed up.
-_FEW_WORLDS = 40
-# Courses of all seasons together.
-_MOST_COURSES = 12_000
-
 
 # What a course of a job comes to, [what is looked at, the goal's counts, points].
 Follow = Callable[[Chain, Job, list[Course]], Complex]
@@ -75,15 +65,6 @@ class ChainRoute:
         if not in_any_order(wanted):
             raise OutOfReach("goal rows overlap")
         self.herds = tuple(herd for herd in problem.herds if herd.held)
-        schedule = founder_schedule(problem, workshop.sorts)
-        steady = is_steady(problem) or not any(seasons_asked(problem, herd) for herd in self.herds)
-        aside, ways = frozenset[int](), count_worlds(problem, workshop.kinds, schedule, Telling(steady))
-        if ways > _FEW_WORLDS and not steady:
-            aside = wandering(problem)
-            ways = count_worlds(problem, workshop.kinds, schedule, Telling(steady, aside=aside))
-        if ways > MOST_WORLDS:
-            raise OutOfReach("the founders can be in too many states together")
-        worlds = tuple(founder_worlds(problem, workshop.kinds, schedule, Telling(steady, aside=aside)))
         self.seasons = problem.breeding_seasons
         self.rows = tuple(range(len(problem.wanted)))
         self.looks: list[tuple[Rows, int]] = [(self.rows, 1)]
@@ -96,10 +77,8 @@ class ChainRoute:
         # So many points may be followed at once, for what is kept of what is laid.
         self.most_points = AT_ONCE
         nest = Nest(problem, workshop.kinds, self.rows, self.goal, parts_of(CHANCES)[0])
-        kinds = {place: workshop.kinds.number("female", problem.herds[place].prior[0][0]) for place in aside}
-        self.courses = Courses(problem, worlds, nest, Dams(problem, self.herds, kinds))
+        self.courses = courses_of(problem, workshop, nest)
         self.jobs = Jobs(self.courses, tuple(herd.count for herd in self.herds))
-        self._check_courses()
         self._counted_and_held = self.courses.may_count_and_be_held(nest)
         if self._counted_and_held and self.goal.size > 1 and self._told_of_them() > _MOST_TOLD:
             raise OutOfReach("young that count for the goal may be held too in too many ways")
@@ -109,14 +88,6 @@ class ChainRoute:
         other = copy.copy(self)
         other.shop, other._known, other._shared = shop, {}, {} if shared is None else shared
         return other
-
-    def _check_courses(self) -> None:
-        many = 0
-        # Most of them differ in the last seasons only.
-        for season in range(self.seasons, 0, -1):
-            many += self.courses.count(season)
-            if many > _MOST_COURSES:
-                raise OutOfReach("held animals may change who else breeds with whom in too many ways")
 
     def _told_of_them(self) -> int:
         """How many numbers are told at every egg of young that count for the goal and may be held too."""

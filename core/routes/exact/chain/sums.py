@@ -1,0 +1,173 @@
+"""What dams breed of whom only how many work is said, summed up over who does, and over what their males are.
+
+A male of whom it is left open what he is ties the dams together that meet him. So they are taken one by one, in an
+order in which few such males are under way at a time, and each male is averaged out with the last dam that meets him.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import NamedTuple
+
+from core.routes.calendar import Animal
+from core.routes.exact.algebra import Complex
+from core.routes.exact.breeding import Breeding
+from core.routes.exact.chain.course import Part
+from core.routes.exact.chain.fates import AT, Fates
+from core.routes.exact.clusters import MaleState, States, male_states
+
+# Numbers that may be kept of sums; more of them are worked out anew.
+_MOST_KEPT = 4_000_000
+
+
+class Dam(NamedTuple):
+    """One that works: her genotype, her males by season (an animal where it is open what he is), what is told of it."""
+
+    kind: int
+    mates: tuple[MaleState | str | Animal, ...]
+    part: Part
+
+    @property
+    def met(self) -> tuple[Animal, ...]:
+        """Her males that are left open."""
+        return tuple(dict.fromkeys(male for male in self.mates if isinstance(male, Animal)))
+
+
+class Group(NamedTuple):
+    """Dams that are told apart by how many of them work, each with this chance; how often there is one of a kind."""
+
+    works: float
+    # Whether it is said how many work.
+    counted: bool
+    dams: tuple[tuple[Dam, int], ...]
+
+
+class Sum(NamedTuple):
+    """Groups of dams that meet males in common of whom it is open what they are, or one group; and those males."""
+
+    groups: tuple[Group, ...]
+    males: tuple[tuple[Animal, States], ...]
+
+
+# How many work in each group; 0 where any number may.
+Numbers = tuple[int, ...]
+# What males under way are.
+_Said = tuple[tuple[Animal, MaleState], ...]
+_Ways = dict[tuple[_Said, Numbers], Complex]
+
+
+def together(groups: Sequence[tuple[Group, int]], states: Mapping[Animal, States]) -> Iterator[tuple[Sum, Numbers]]:
+    """What hangs together of these groups, so many of each working; states: what males are that are left open."""
+    parts: list[tuple[list[tuple[Group, int]], set[Animal]]] = []
+    for own in groups:
+        members, males = [own], {male for dam, _ in own[0].dams for male in dam.met}
+        for part in [part for part in parts if part[1] & males]:
+            parts.remove(part)
+            members, males = [*part[0], *members], males | part[1]
+        parts.append((members, males))
+    for members, males in parts:
+        yield (
+            Sum(tuple(group for group, _ in members), tuple((male, states[male]) for male in sorted(males))),
+            tuple(number for _, number in members),
+        )
+
+
+class _Turn(NamedTuple):
+    """A dam's turn: her group, and the males that no dam after her meets."""
+
+    place: int
+    dam: Dam
+    leaving: frozenset[Animal]
+
+
+class Sums:
+    """Sums at some points."""
+
+    def __init__(self, breeding: Breeding, fates: Fates) -> None:
+        self._breeding, self._fates, self._algebra = breeding, fates, breeding.algebra
+        self._nothing = self._algebra.one(breeding.laying.probe.points)
+        self._known: dict[Sum, dict[Numbers, Complex]] = {}
+        self._kept = 0
+        # How many products were worked out so far.
+        self.products = 0
+
+    def of(self, own: Sum, numbers: Numbers) -> Complex:
+        """What these dams breed where so many of each group work."""
+        if own not in self._known:
+            if self._kept > _MOST_KEPT:
+                self._known.clear()
+                self._kept = 0
+            found = self._known[own] = self._work_out(own)
+            self._kept += sum(way.size for way in found.values())
+        return self._known[own].get(numbers, 0 * self._nothing)
+
+    def _work_out(self, own: Sum) -> dict[Numbers, Complex]:
+        ways: _Ways = {((), (0,) * len(own.groups)): self._nothing}
+        for turn in _turns(own):
+            ways = self._with_dam(own, ways, turn)
+        return {numbers: way for (_, numbers), way in ways.items()}
+
+    def _with_dam(self, own: Sum, ways: _Ways, turn: _Turn) -> _Ways:
+        """With one dam more, who works or not."""
+        group, states, grown = own.groups[turn.place], dict(own.males), _Ways()
+        idle = 0.0 if turn.dam.part.kind == AT else 1 - group.works
+        working: dict[_Said, list[tuple[_Said, float, Complex]]] = {}
+        for (said, numbers), way in ways.items():
+            known = tuple(pair for pair in said if pair[0] in turn.dam.met)
+            if known not in working:
+                working[known] = list(self._working(turn, group.works, dict(known), states))
+            others = tuple(pair for pair in said if pair[0] not in turn.leaving)
+            one_more = _with_one(numbers, turn.place) if group.counted else numbers
+            for new, chance, bred in working[known]:
+                left = *others, *new
+                _add(grown, (left, one_more), self._algebra.multiply(way, bred))
+                self.products += 1
+                if idle:
+                    _add(grown, (left, numbers), idle * chance * way)
+        return grown
+
+    def _working(
+        self, turn: _Turn, works: float, known: Mapping[Animal, MaleState], states: Mapping[Animal, States]
+    ) -> Iterator[tuple[_Said, float, Complex]]:
+        """What she breeds if she works, by what males are who stay, with the chance of that; others averaged out."""
+        new = [male for male in turn.dam.met if male not in known]
+        stay, go = ([male for male in new if (male in turn.leaving) is gone] for gone in (False, True))
+        passing = male_states([states[male] for male in go])
+        for kinds, chance in male_states([states[male] for male in stay]):
+            said = dict(zip(stay, kinds, strict=True))
+            each = (
+                weight * self._bred(turn.dam, {**known, **said, **dict(zip(go, others, strict=True))})
+                for others, weight in passing
+            )
+            yield tuple(said.items()), chance, works * chance * sum(each, start=0 * self._nothing)
+
+    def _bred(self, dam: Dam, said: Mapping[Animal, MaleState]) -> Complex:
+        later = ("not bred",) * (self._breeding.seasons - dam.part.season)
+        mates = tuple(said[male] if isinstance(male, Animal) else male for male in dam.mates)
+        return self._fates.part(((dam.kind, 1.0),), (*mates, *later), dam.part)
+
+
+def _add(ways: _Ways, key: tuple[_Said, Numbers], way: Complex) -> None:
+    ways[key] = ways[key] + way if key in ways else way
+
+
+def _with_one(numbers: Numbers, place: int) -> Numbers:
+    return *numbers[:place], numbers[place] + 1, *numbers[place + 1 :]
+
+
+def _turns(own: Sum) -> Iterator[_Turn]:
+    """The dams in an order in which few males are under way: next is always the one after whom they are fewest."""
+    left = [(place, dam) for place, group in enumerate(own.groups) for dam, times in group.dams for _ in range(times)]
+    under_way = frozenset[Animal]()
+    while left:
+        after = [_under_way_after(under_way, left, number) for number in range(len(left))]
+        number = min(range(len(left)), key=lambda number: (len(after[number]), len(left[number][1].met)))
+        place, dam = left.pop(number)
+        yield _Turn(place, dam, (under_way | {*dam.met}) - after[number])
+        under_way = after[number]
+
+
+def _under_way_after(under_way: frozenset[Animal], left: Sequence[tuple[int, Dam]], number: int) -> frozenset[Animal]:
+    """The males under way once this dam is in: those that another one meets."""
+    others = {male for place, (_, dam) in enumerate(left) if place != number for male in dam.met}
+    return (under_way | {*left[number][1].met}) & others
