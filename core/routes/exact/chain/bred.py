@@ -138,10 +138,10 @@ class Bred:
         """With all that dams do of which only how many work is said; `what`: names what part of each is taken in."""
         if what not in course.summed:
             groups = [(self._group(course, group, part), group.number or 0) for group in course.dams]
-            course.summed[what] = list(together(groups, course.states))
+            course.summed[what] = list(together(groups, course.states, course.lots))
         for own, numbers in course.summed[what]:
             total = self._algebra.multiply(total, self.sums.of(own, numbers))
-        return total
+        return total if course.times == 1 else course.times * total
 
     def _group(self, course: Course, group: DamGroup, part: Callable[[Animal], Part]) -> Group:
         each = Counter(self._dam(course, group, animal, part(animal)) for animal in group.animals)
@@ -159,6 +159,7 @@ class Bred:
                 yield "not bred"
             elif course.states[male]:
                 (state, chance), *others = course.states[male]
-                yield male if others or chance < 1 else state
+                in_a_lot = any(male in lot.animals for lot in course.lots)
+                yield male if in_a_lot or others or chance < 1 else state
             else:
                 yield None

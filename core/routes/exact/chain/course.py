@@ -31,6 +31,13 @@ class Member(NamedTuple):
     kind: Kind
 
 
+class Lot(NamedTuple):
+    """Members that were held of the same young: how many are of each kind, in any order."""
+
+    animals: tuple[Animal, ...]
+    kinds: tuple[tuple[States, int], ...]
+
+
 class Part(NamedTuple):
     """What of one female's seasons is taken in: through so many of them; or what happens at her eggs in the last."""
 
@@ -48,6 +55,7 @@ class Course:
     members in the order held; of those held after the season `through` it tells nothing, and of those held before the
     season `settled` only how many there are by then. most: so many members, where nobody asks for those after them.
     dams: founders that are told apart by how many of them work; what `states` says of each is good for what is held.
+    lots: members who may change places; times: in how many ways they can, all of which are as likely.
     """
 
     world: int
@@ -58,6 +66,8 @@ class Course:
     settled: Mapping[int, int]
     most: Mapping[int, int]
     dams: tuple[DamGroup, ...] = ()
+    lots: tuple[Lot, ...] = ()
+    times: int = 1
     # By season, what its founders breed, as whoever follows it finds out.
     pairs: dict[int, list[tuple[Animal, Founders]]] = field(default_factory=dict)
     not_held: dict[int, tuple[Founders, ...]] = field(default_factory=dict)

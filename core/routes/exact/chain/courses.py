@@ -8,7 +8,8 @@ from itertools import combinations_with_replacement, product
 
 from core.routes.calendar import Animal, Mating, founders, matings
 from core.routes.exact.brood import last_hold
-from core.routes.exact.chain.course import ANY, Course, Kind, Member
+from core.routes.exact.chain.choices import Choice, Levels, choices, count_choices
+from core.routes.exact.chain.course import ANY, Course, Kind, Lot, Member
 from core.routes.exact.chain.dams import Dams
 from core.routes.exact.chain.herds import first_hold, most_asked, seasons_asked
 from core.routes.exact.chain.sorts import Nest
@@ -45,6 +46,7 @@ class Courses:
         self._most = {place: most_asked(problem, self._herds[place]) for place in self.leaders}
         self._kinds = {place: kinds for place, (kinds, _) in each.items()}
         self._open = {place: ways for place, (_, ways) in each.items()}
+        self._by_level = {place: self._levels_of(place, nest) for place in self.leaders}
         self._orders: dict[tuple[tuple[int, tuple[int, ...]], ...], list[tuple[Mating, ...]]] = {}
         self._known: dict[tuple[int, bool], list[list[Course]]] = {}
 
@@ -108,7 +110,10 @@ class Courses:
         if times > _MOST_LISTED:
             return hopeful * times
         return sum(
-            math.prod(len(kinds) for own in self._kinds_of(whens, season) for kinds in own)
+            math.prod(
+                count_choices(when, kinds, self._levels(place, season))
+                for place, when, kinds in zip(self._kinds, whens, self._kinds_of(whens, season), strict=True)
+            )
             * self._ways_of_founders(whens, season)
             for whens in product(*(self._whens(place, season) for place in self._kinds))
         )
@@ -143,8 +148,8 @@ class Courses:
         for whens in product(*(list(self._whens(place, season)) for place in self._kinds)):
             order = self._order(dict(zip(self._kinds, whens, strict=True)))
             each = [
-                [tuple(map(Member, when, own)) for own in product(*kinds)]
-                for when, kinds in zip(whens, self._kinds_of(whens, season), strict=True)
+                choices(self._herds[place].index, when, kinds, self._levels(place, season))
+                for place, when, kinds in zip(self._kinds, whens, self._kinds_of(whens, season), strict=True)
             ]
             for place, world in enumerate(self._worlds):
                 if any(whens) and not self._hopeful[place]:
@@ -152,13 +157,19 @@ class Courses:
                     continue
                 for dams in self._dams.ways(world.states, order, season if held else season - 1, at_eggs=held):
                     states = {**world.states, **{animal: own for group in dams for animal, own in group.states.items()}}
-                    ways = (dict(zip(self._kinds, choice, strict=True)) for choice in product(*each))
                     found = [
-                        Course(place, {**states, **self._males(own)}, order, own, through, settled, most, dams)
-                        for own in ways
+                        Course(
+                            place, {**states, **self._males(own)}, order, own, through, settled, most, dams, lots, times
+                        )
+                        for own, lots, times in map(self._members, product(*each))
                     ]
                     for first in range(0, len(found), _AT_ONCE):
                         yield found[first : first + _AT_ONCE]
+
+    def _members(self, choice: Sequence[Choice]) -> tuple[dict[int, tuple[Member, ...]], tuple[Lot, ...], int]:
+        """The members of every herd, their lots, and in how many ways they may change places."""
+        members = {place: own.members for place, own in zip(self._kinds, choice, strict=True)}
+        return members, tuple(lot for own in choice for lot in own.lots), math.prod(own.times for own in choice)
 
     def _kinds_of(self, whens: Sequence[tuple[int, ...]], season: int) -> list[list[Sequence[Kind]]]:
         """What every member of every herd may be, as far as it matters up to a season."""
@@ -226,6 +237,29 @@ class Courses:
         found = dict.fromkeys(kind for own in ways for kind, _ in own)
         idle = [None] if ways and self._problem.biology.works["male"] < 1 else []
         return [*found, *idle], [*ways]
+
+    def _levels_of(self, place: int, nest: Nest) -> tuple[tuple[States, ...], ...] | None:
+        """What young may be by their place in a herd's preferences, where they come in any order."""
+        herd, pairs = self._herds[place], list(self._pairs(self._herds[place]))
+        if herd.index not in self._left_open or len(pairs) > 1 or sum(own.sex == "male" for own in self._herds) > 1:
+            return None
+        found: dict[States, set[int]] = {}
+        for sort in (sort for pair in pairs for sort in nest.eggs(pair).sorts):
+            level = sort.levels[place]
+            if level is not None:
+                found.setdefault(sort.states[place], set()).add(level)
+        if any(len(levels) > 1 for levels in found.values()):
+            return None
+        every = sorted({level for levels in found.values() for level in levels})
+        return tuple(tuple(own for own, levels in found.items() if level in levels) for level in every)
+
+    def _levels(self, place: int, season: int) -> Levels | None:
+        """The same with what comes up to a season."""
+        kinds, seasons = self._by_level[place], self._seasons(place, season)[0]
+        if kinds is None:
+            return None
+        merged = seasons and seasons.start > first_hold(self._problem, self._herds[place])
+        return Levels(kinds, seasons.start if merged else None)
 
     def _may_hold(self, world: FounderWorld, herd: Herd) -> bool:
         """Whether any pair that works may give young to hold."""

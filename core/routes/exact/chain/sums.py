@@ -7,12 +7,12 @@ order in which few such males are under way at a time, and each male is averaged
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 from core.routes.calendar import Animal
 from core.routes.exact.algebra import Complex
 from core.routes.exact.breeding import Breeding
-from core.routes.exact.chain.course import Part
+from core.routes.exact.chain.course import Lot, Part
 from core.routes.exact.chain.fates import AT, Fates
 from core.routes.exact.clusters import MaleState, States, male_states
 
@@ -43,33 +43,43 @@ class Group(NamedTuple):
 
 
 class Sum(NamedTuple):
-    """Groups of dams that meet males in common of whom it is open what they are, or one group; and those males."""
+    """Groups of dams that meet males in common of whom it is open what they are, or one group; and those males.
+
+    males: what each may be who is in no lot.
+    """
 
     groups: tuple[Group, ...]
     males: tuple[tuple[Animal, States], ...]
+    lots: tuple[Lot, ...]
 
 
 # How many work in each group; 0 where any number may.
 Numbers = tuple[int, ...]
 # What males under way are.
 _Said = tuple[tuple[Animal, MaleState], ...]
-_Ways = dict[tuple[_Said, Numbers], Complex]
+# Of every lot, how many of each of its kinds have not been met yet.
+_Left = tuple[tuple[int, ...], ...]
+_Ways = dict[tuple[_Said, _Left, Numbers], Complex]
 
 
-def together(groups: Sequence[tuple[Group, int]], states: Mapping[Animal, States]) -> Iterator[tuple[Sum, Numbers]]:
-    """What hangs together of these groups, so many of each working; states: what males are that are left open."""
+def together(
+    groups: Sequence[tuple[Group, int]], states: Mapping[Animal, States], lots: Sequence[Lot]
+) -> Iterator[tuple[Sum, Numbers]]:
+    """What hangs together of these groups, so many of each working; states: what males may be who are in no lot."""
+    lot_of = {animal: lot for lot in lots for animal in lot.animals}
     parts: list[tuple[list[tuple[Group, int]], set[Animal]]] = []
     for own in groups:
-        members, males = [own], {male for dam, _ in own[0].dams for male in dam.met}
+        met = {male for dam, _ in own[0].dams for male in dam.met}
+        males = met | {other for male in met if male in lot_of for other in lot_of[male].animals}
+        members = [own]
         for part in [part for part in parts if part[1] & males]:
             parts.remove(part)
             members, males = [*part[0], *members], males | part[1]
         parts.append((members, males))
     for members, males in parts:
-        yield (
-            Sum(tuple(group for group, _ in members), tuple((male, states[male]) for male in sorted(males))),
-            tuple(number for _, number in members),
-        )
+        alone = tuple((male, states[male]) for male in sorted(males - lot_of.keys()))
+        own_lots = tuple(lot for lot in lots if males & {*lot.animals})
+        yield Sum(tuple(group for group, _ in members), alone, own_lots), tuple(number for _, number in members)
 
 
 class _Turn(NamedTuple):
@@ -102,44 +112,45 @@ class Sums:
         return self._known[own].get(numbers, 0 * self._nothing)
 
     def _work_out(self, own: Sum) -> dict[Numbers, Complex]:
-        ways: _Ways = {((), (0,) * len(own.groups)): self._nothing}
+        every = tuple(tuple(times for _, times in lot.kinds) for lot in own.lots)
+        ways: _Ways = {((), every, (0,) * len(own.groups)): self._nothing}
         for turn in _turns(own):
             ways = self._with_dam(own, ways, turn)
-        return {numbers: way for (_, numbers), way in ways.items()}
+        found: dict[Numbers, Complex] = {}
+        for (_, _, numbers), way in ways.items():
+            _add(found, numbers, way)
+        return found
 
     def _with_dam(self, own: Sum, ways: _Ways, turn: _Turn) -> _Ways:
         """With one dam more, who works or not."""
-        group, states, grown = own.groups[turn.place], dict(own.males), _Ways()
+        group, grown = own.groups[turn.place], _Ways()
         idle = 0.0 if turn.dam.part.kind == AT else 1 - group.works
-        working: dict[_Said, list[tuple[_Said, float, Complex]]] = {}
-        for (said, numbers), way in ways.items():
-            known = tuple(pair for pair in said if pair[0] in turn.dam.met)
+        working: dict[tuple[_Said, _Left], list[tuple[_Said, _Left, float, Complex]]] = {}
+        for (said, left, numbers), way in ways.items():
+            known = tuple(pair for pair in said if pair[0] in turn.dam.met), left
             if known not in working:
-                working[known] = list(self._working(turn, group.works, dict(known), states))
+                working[known] = self._working(own, turn, *known)
             others = tuple(pair for pair in said if pair[0] not in turn.leaving)
-            one_more = _with_one(numbers, turn.place) if group.counted else numbers
-            for new, chance, bred in working[known]:
-                left = *others, *new
-                _add(grown, (left, one_more), self._algebra.multiply(way, bred))
+            one_more = _with_one(numbers, turn.place, 1) if group.counted else numbers
+            for new, after, chance, bred in working[known]:
+                now = *others, *new
+                _add(grown, (now, after, one_more), self._algebra.multiply(way, bred))
                 self.products += 1
                 if idle:
-                    _add(grown, (left, numbers), idle * chance * way)
+                    _add(grown, (now, after, numbers), idle * chance * way)
         return grown
 
-    def _working(
-        self, turn: _Turn, works: float, known: Mapping[Animal, MaleState], states: Mapping[Animal, States]
-    ) -> Iterator[tuple[_Said, float, Complex]]:
-        """What she breeds if she works, by what males are who stay, with the chance of that; others averaged out."""
+    def _working(self, own: Sum, turn: _Turn, said: _Said, left: _Left) -> list[tuple[_Said, _Left, float, Complex]]:
+        """What she breeds if she works, by what those males are who stay; averaged over the others."""
+        known, works = dict(said), own.groups[turn.place].works
         new = [male for male in turn.dam.met if male not in known]
-        stay, go = ([male for male in new if (male in turn.leaving) is gone] for gone in (False, True))
-        passing = male_states([states[male] for male in go])
-        for kinds, chance in male_states([states[male] for male in stay]):
-            said = dict(zip(stay, kinds, strict=True))
-            each = (
-                weight * self._bred(turn.dam, {**known, **said, **dict(zip(go, others, strict=True))})
-                for others, weight in passing
-            )
-            yield tuple(said.items()), chance, works * chance * sum(each, start=0 * self._nothing)
+        chances: dict[tuple[_Said, _Left], float] = {}
+        bred: dict[tuple[_Said, _Left], Complex] = {}
+        for kinds, after, chance in _drawn(own, new, left):
+            key = tuple((male, kinds[male]) for male in new if male not in turn.leaving), after
+            chances[key] = chances.get(key, 0.0) + chance
+            _add(bred, key, works * chance * self._bred(turn.dam, {**known, **kinds}))
+        return [(*key, chance, bred[key]) for key, chance in chances.items()]
 
     def _bred(self, dam: Dam, said: Mapping[Animal, MaleState]) -> Complex:
         later = ("not bred",) * (self._breeding.seasons - dam.part.season)
@@ -147,12 +158,42 @@ class Sums:
         return self._fates.part(((dam.kind, 1.0),), (*mates, *later), dam.part)
 
 
-def _add(ways: _Ways, key: tuple[_Said, Numbers], way: Complex) -> None:
+def _drawn(own: Sum, males: Sequence[Animal], left: _Left) -> Iterator[tuple[dict[Animal, MaleState], _Left, float]]:
+    """What males may be who are met for the first time, what that leaves of their lots, and the chance of it."""
+    if not males:
+        yield {}, left, 1.0
+        return
+    *before, male = males
+    place = next((place for place, lot in enumerate(own.lots) if male in lot.animals), None)
+    alone = dict(own.males)
+    for kinds, after, chance in _drawn(own, before, left):
+        if place is None:
+            ways = [(alone[male], after, 1.0)]
+        else:
+            lot, every = own.lots[place], sum(after[place])
+            ways = [
+                (states, _less(after, place, kind), many / every)
+                for kind, ((states, _), many) in enumerate(zip(lot.kinds, after[place], strict=True))
+                if many
+            ]
+        for states, rest, share in ways:
+            for (state,), weight in male_states([states]):
+                yield {**kinds, male: state}, rest, chance * share * weight
+
+
+def _less(left: _Left, place: int, kind: int) -> _Left:
+    return *left[:place], _with_one(left[place], kind, -1), *left[place + 1 :]
+
+
+def _with_one(numbers: tuple[int, ...], place: int, more: int) -> tuple[int, ...]:
+    return *numbers[:place], numbers[place] + more, *numbers[place + 1 :]
+
+
+_Key = TypeVar("_Key")
+
+
+def _add(ways: dict[_Key, Complex], key: _Key, way: Complex) -> None:
     ways[key] = ways[key] + way if key in ways else way
-
-
-def _with_one(numbers: Numbers, place: int) -> Numbers:
-    return *numbers[:place], numbers[place] + 1, *numbers[place + 1 :]
 
 
 def _turns(own: Sum) -> Iterator[_Turn]:
