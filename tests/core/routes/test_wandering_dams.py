@@ -6,13 +6,14 @@ import gc
 import json
 import weakref
 from collections.abc import Collection
+from itertools import product
 from typing import Any
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn
-from test_exact_chain import FIRST, SIRE, begun, evaluated_exactly, out_of_reach
+from test_exact_chain import FIRST, SIRE, begun, evaluated_exactly, out_of_reach, told
 from test_exact_enumeration import (
     EXAMPLES,
     FIXED,
@@ -28,8 +29,11 @@ from test_exact_enumeration import (
 from core.plan.read import read_plan
 from core.progress import finished
 from core.routes import evaluate
+from core.routes.evaluate import evaluate_route
 from core.routes.exact.chain import courses, listing
-from core.routes.exact.chain.course import Course
+from core.routes.exact.chain.choices import Levels, choices, count_choices
+from core.routes.exact.chain.course import ANY, Course
+from core.routes.exact.clusters import States
 from core.routes.exact.recent import Recent
 
 
@@ -87,6 +91,51 @@ def test_sons_of_whom_it_is_left_open_what_they_are(plan: Json) -> None:
         left_open(patch)
         assert evaluated_exactly(plan)
         held_to_the_reference(plan)
+
+
+@pytest.mark.parametrize("pick", [[{}], [{"a": "visual"}, {}], [{"a": "normal"}, {"a": "visual"}]])
+@pytest.mark.parametrize("seasons", [[1, 1], [None, None]])
+def test_sons_in_lots_give_what_they_give_told_apart(pick: Json, seasons: list[int | None]) -> None:
+    """Three sons of two kinds, held in one season or in two, with three dams of whom some do not work."""
+    groups = [SIRE, bought("f", "female", "a/+", count=3), held("s", pick, "male", count=3)]
+    pairings = [pairing("q", ["s"], ["f"]), FIRST | {"seasons": seasons}]
+    risks = {"breeds": {"male": 0.9, "female": 0.9}, "reaches_breeding": 0.8, "females_per_male": 1}
+    plan = route_of(groups, pairings, [{"forms": {"a": "visual"}, "count": 2}], 3, **risks, clutch={"fixed": 2})
+    plan["costs"] |= {"keep_young": 3, "per_young": 2, "surplus": [{"price": 5}]}
+    plan["routes"][0]["scale"] = {"groups": ["f"], "counts": [3]}
+    read = read_plan(json.dumps(plan).encode())
+    found = []
+    for few in (0, 10**9):
+        with pytest.MonkeyPatch.context() as patch:
+            patch.setattr(evaluate, "exact_counts", out_of_reach)
+            patch.setattr(listing, "_FEW_COURSES", few)
+            found.append(evaluate_route(read, read.routes[0]))
+    ours, theirs = found
+    assert ours.method == theirs.method == "exact"
+    for name, value in told(theirs).items():
+        assert told(ours)[name] == pytest.approx(value, abs=1e-9, rel=1e-9), name
+    assert ours.chance_by_money.chance == pytest.approx(theirs.chance_by_money.chance, abs=1e-9)
+
+
+KINDS: tuple[States, ...] = (((0, 1.0),), ((1, 0.5), (2, 0.5)), ((3, 1.0),))
+
+
+@pytest.mark.parametrize("merged", [None, 2])
+@pytest.mark.parametrize("levels", [(KINDS,), (KINDS[:2], KINDS[2:])])
+def test_lots_stand_for_every_order(levels: tuple[tuple[States, ...], ...], merged: int | None) -> None:
+    """Put in order, and each order counted, they are the ways to say of every one what he is."""
+    whens, every = (2, 2, 2, 3, 3), [*KINDS]
+    kinds = [*[every] * 4, [ANY]]
+    rank = {kind: place for place, level in enumerate(levels) for kind in level}
+    listed = choices(7, whens, kinds, Levels(levels, merged))
+    assert len(listed) == count_choices(whens, kinds, Levels(levels, merged))
+    orders = 0
+    for own in product(every, repeat=4):
+        seasons = [[rank[kind] for kind in part] for part in (own[:3], own[3:])]
+        some = seasons if merged is None or len(levels) == 1 else seasons[1:]
+        orders += all(part == sorted(part) for part in some)
+    assert sum(choice.times for choice in listed) == orders
+    assert all(choice.members[4].kind == ANY for choice in listed)
 
 
 def left_open(patch: pytest.MonkeyPatch) -> None:

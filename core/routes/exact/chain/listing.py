@@ -21,7 +21,7 @@ _FEW_WORLDS = 40
 # Courses of all seasons together.
 _MOST_COURSES = 12_000
 # Where there are no more it is told apart what sons are: dams need not be followed through all their seasons then.
-_FEW_COURSES = 500
+_FEW_COURSES = 100
 
 
 def courses_of(problem: Problem, workshop: Workshop, nest: Nest) -> Courses:
