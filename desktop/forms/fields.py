@@ -267,7 +267,7 @@ def _field_rules(kind: str, colours: Colours, rule: Rule) -> str:
     wide = 2 if rule == "strong" else 1
     return f"""
     {field} {{ background: transparent; color: {colours.text}; border: none; border-bottom: {wide}px solid {ink};
-        padding: 0px 2px {2 - wide}px 2px; }}
+        padding: 0px 2px {2 - wide}px 2px; placeholder-text-color: {colours.notes}; }}
     {field}:hover {{ background: {colours.hover}; }}
     {field}:focus {{ background: {colours.selected}; border-bottom: 2px solid {colours.accent}; padding-bottom: 0px; }}
     {refused} {{ border-bottom: 2px solid {colours.error}; padding-bottom: 0px; }}

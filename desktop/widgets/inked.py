@@ -69,7 +69,7 @@ def _sheet(c: Colours) -> str:
         color: {c.text}; padding: 1px; }}
     QSpinBox[look="count"]:focus {{ background: {c.selected}; border-bottom: 2px solid {c.accent}; }}
     QPlainTextEdit[look="prose"] {{ background: {c.field}; color: {c.text}; border: none;
-        border-bottom: 2px solid {c.rule}; padding: 4px; }}
+        border-bottom: 2px solid {c.rule}; padding: 4px; placeholder-text-color: {c.notes}; }}
     QPlainTextEdit[look="prose"]:focus {{ border-bottom: 2px solid {c.accent}; }}
     QListView[look="list"] {{ background: transparent; border: none; color: {c.text}; outline: none; }}
     QListView[look="list"]::item {{ padding: 5px 8px; border-left: 3px solid transparent; }}
