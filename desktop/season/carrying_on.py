@@ -114,6 +114,7 @@ class CarryOnSheet(Inked):
         self.spent.hold(price(self._money(), self._numbers))
         self.guess.setText(words.spent_guess(self._guess(), self.seasons, plan, self._numbers))
         self.guess.setVisible(bool(self.guess.text()))
+        self.goes.setText(words.goes(plan, kept=bool(self.kept.kept())))
         after = self.today()
         if after is not None:
             new = [one for one in after.my_animals[len(plan.my_animals) :] if one.id in _still_here(after)]

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from core.explain.animals import animal_title, het_name
 from core.genetics.beliefs import ImpossibleEvidence
 from core.plan.book import Book
+from core.plan.chances import chance
 from core.plan.model import Animal, ClutchRecord, Held, Plan, YoungSeen
 from core.plan.sexes import sex_words
 from core.season.believed import Believed, GeneBelief
@@ -350,6 +351,17 @@ def spent_guess(guess: float | None, seasons: int, plan: Plan, numbers: Numbers)
         guess=in_currency(sum_of_money(guess, numbers), plan),
         seasons=seasons,
     )
+
+
+def goes(plan: Plan, *, kept: bool) -> str:
+    """What carrying on does, and what a plan that begins today cannot know; `kept`: whether any young are."""
+    told = [GOES]
+    many = sum(row.count for row in plan.goal.want)
+    if many > 1:
+        told.append(tr("The goal still asks for all {n} animals: take off those that you have.", n=many))
+    if kept and chance(plan.species.reaches_breeding) < 1:
+        told.append(tr("Young kept so far are taken to grow up and breed for sure."))
+    return " ".join(told)
 
 
 def cannot(reason: str) -> str:

@@ -21,7 +21,7 @@ from desktop.plan_files import SAMPLES
 from desktop.season.page import CARRY_ON, HATCHED, MY_ANIMALS, NEXT, SeasonPage
 from desktop.window import MainWindow
 from desktop.words.numbers import PlainNumbers
-from desktop.words.season import belief_words
+from desktop.words.season import GOES, belief_words, goes
 
 MINE = SAMPLES / "boa-my-animals.plan.json"
 
@@ -215,3 +215,13 @@ def test_of_a_series_the_gene_is_named() -> None:
     belief = GeneBelief(series.id, "open", 0.5, 0.25, 2)
     told = belief_words(plan, belief, PlainNumbers())
     assert told == f"50 % → 25 % het {series.name.lower()} after 2 normal young"
+
+
+def test_what_a_plan_that_begins_today_cannot_know_is_said() -> None:
+    plan, replace = load_plan(MINE), msgspec.structs.replace
+    row = replace(plan.goal.want[0], count=1)
+    one = replace(plan, goal=replace(plan.goal, want=(row,)), species=replace(plan.species, reaches_breeding=0.9))
+    pair = replace(one, goal=replace(one.goal, want=(row, row)))
+    assert goes(one, kept=False) == GOES
+    assert goes(one, kept=True) == f"{GOES} Young kept so far are taken to grow up and breed for sure."
+    assert goes(pair, kept=False) == (f"{GOES} The goal still asks for all 2 animals: take off those that you have.")
