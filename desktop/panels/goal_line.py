@@ -132,6 +132,8 @@ class GoalLine(Inked):
         self.bought.setText(words.bought(plan))
         for label in (self.currency, self.same_currency):
             label.setText(plan.currency)
+            # An empty word would leave its gap.
+            label.setVisible(bool(plan.currency))
         self.add_row.setVisible(len(plan.goal.want) < MOST_WANT_ROWS)
         self.setAccessibleDescription(self.text())
         self.refusal.hide()
