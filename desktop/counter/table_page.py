@@ -103,7 +103,7 @@ class TablePage(QWidget):
             self._build()
         for offer in offers:
             self.lots[offer.id].show_offer(stall, offer, self._numbers)
-        self.title.setText(words.PICK_ONE if stall.at_home else words.PICK_TWO)
+        self.title.setText(words.PICK_ONE if stall.at_home else words.to_pick(tuple(stall.picked)))
         self.remark.setText(words.INVENTED if stall.is_invented else "")
         self.remark.setVisible(bool(self.remark.text()))
         self.put_back.setVisible(stall.can_put_back)

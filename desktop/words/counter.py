@@ -42,6 +42,13 @@ def choose_goal(plan: Plan) -> str:
     return tr("What should be born?") if is_live(plan) else tr("What should hatch?")
 
 
+def to_pick(picked: tuple[Sex, ...]) -> str:
+    """Who is still to be picked from the table."""
+    if len(picked) != 1:
+        return PICK_TWO
+    return tr("Now pick a {sex}", sex=sex_words("female" if picked == ("male",) else "male"))
+
+
 def for_sale(plan: Plan, offer: ForSale) -> str:
     """An animal on the table, standing alone."""
     return alone(plan, offer.carries)

@@ -93,7 +93,9 @@ def test_from_the_start_to_a_saved_card_in_five_taps(
     assert isinstance(view, CounterView)
     assert view.isFullScreen()
     male, female = (view.stall.plan.for_sale[place].id for place in (0, 1))
+    assert view.table.title.text() == "Pick a male and a female"
     tap(view.table.lots[male].row)  # 2
+    assert view.table.title.text() == "Now pick a female"
     tap(view.table.lots[female].row)  # 3
     assert view.pages.currentWidget() is view.pair
     tap(view.pair.card)  # 4
