@@ -7,6 +7,7 @@ from collections.abc import Callable, Generator, Iterator, Sequence
 
 import numpy as np
 
+from core.progress import Long
 from core.routes.answer import Answer, Expectations, Expected, untold
 from core.routes.exact.algebra import Complex
 from core.routes.exact.eggs import EXPECTATIONS, Joined, Probe, joined, pieces
@@ -22,6 +23,8 @@ from core.routes.result import Floats
 
 # At least so many pieces: all at once was too much.
 _FEWEST = 4
+# So many numbers are worked out in some seconds.
+_MANY = 1_000_000_000
 # A piece with fewer points than this is not cut any more.
 _LEAST = 32
 
@@ -112,7 +115,8 @@ class _Work:
         self._fresh = False
         try:
             for _ in told.add(self._shop, piece):
-                yield share
+                is_long = self._used + self._shop.room.effort > _MANY and self._done < self._every / 3
+                yield Long(share) if is_long else share
         except OutOfRoom:
             return False
         return True
