@@ -26,20 +26,22 @@ def lethal_cautions(problem: Problem, numbers: Numbers) -> Iterator[Caution]:
     """Pairings of which some fertile eggs cannot hatch."""
     plan, (_, eggs) = problem.plan, laid_words(problem.plan)
     words = {pairing.id: pairing_words(pairing) for pairing in problem.route.pairings}
+    several = {one.id for one in problem.route.pairings if len(one.males) * len(one.females) > 1}
     blamed = lethal_genes_by_pairing(problem)
     live = tr("hatch") if plan.species.young == "eggs" else tr("live")
     spent = tr("laid") if plan.species.young == "eggs" else tr("carried")
     for pairing, share in lethal_by_pairing(problem).items():
         if share is not None and share > _NOTHING:
+            about = _about(share, numbers, most=pairing in several)
             genes = listed([gene.name or gene.id for gene in plan.genes if gene.id in blamed[pairing]])
             yield Caution(
                 key=caution_key("lethal", problem.route.id, pairing),
                 kind="lethal",
                 route=problem.route.id,
-                short=tr("{about} {eggs} cannot {live}", about=_about(share, numbers), eggs=eggs, live=live),
+                short=tr("{about} {eggs} cannot {live}", about=about, eggs=eggs, live=live),
                 sentence=tr(
                     "{about} {fertile} of {words} cannot {live}: they get a lethal genotype ({genes}).",
-                    about=_about(share, numbers),
+                    about=about,
                     fertile=_fertile(plan),
                     words=words[pairing],
                     live=live,
@@ -78,13 +80,14 @@ def _fertile(plan: Plan) -> str:
     return tr("fertile eggs") if plan.species.young == "eggs" else tr("young")
 
 
-def _about(share: float, numbers: Numbers) -> str:
+def _about(share: float, numbers: Numbers, *, most: bool) -> str:
+    """`1 of 4`, `About 7.5 % of the`; `Up to 1 of 4` where it hangs on which of several groups breed."""
     near = Fraction(share).limit_denominator(16)
-    return (
-        tr("{numerator} of {denominator}", numerator=near.numerator, denominator=near.denominator)
-        if abs(near - share) < _NOTHING
-        else tr("About {share_of} of the", share_of=share_of(share, numbers))
-    )
+    if abs(near - share) < _NOTHING:
+        part = tr("{numerator} of {denominator}", numerator=near.numerator, denominator=near.denominator)
+        return tr("Up to {part}", part=part) if most else part
+    told = share_of(share, numbers)
+    return tr("Up to {share_of} of the", share_of=told) if most else tr("About {share_of} of the", share_of=told)
 
 
 def _health(note: GeneNote, route: Route) -> Caution:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from itertools import product
+
 from core.routes.exact.eggs import pair_model
 from core.routes.problem import Genotype, Herd, Problem
 
@@ -16,7 +19,7 @@ def per_egg_by_pairing(problem: Problem) -> dict[str, float | None]:
 
 
 def lethal_by_pairing(problem: Problem) -> dict[str, float | None]:
-    """Per pairing, the chance that a fertile egg dies of a lethal genotype; None where the parents cannot be."""
+    """Per pairing, the chance that a fertile egg dies of a lethal genotype, highest over its groups; see `lethal`."""
     odds = _EggOdds(problem)
     return {pairing.id: odds.lethal(place) for place, pairing in enumerate(problem.pairings)}
 
@@ -51,29 +54,33 @@ class _EggOdds:
         )
 
     def lethal(self, pairing: int) -> float | None:
-        """The chance that a fertile egg is not viable; None where the parents cannot be."""
-        drawn = self._problem.pairings[pairing]
-        sires, dams = self._carried(drawn.males[0], ()), self._carried(drawn.females[0], ())
-        if sires is None or dams is None:
-            return None
-        viable = sum(
-            p * q * sum(self._problem.masks(sire, dam).values()) for sire, p in sires.items() for dam, q in dams.items()
-        )
-        return max(0.0, 1 - viable)
+        """The chance that a fertile egg is not viable, highest over its groups; None where no parents can be."""
+        lost = [
+            1 - sum(p * q * sum(self._problem.masks(s, d).values()) for s, p in sires.items() for d, q in dams.items())
+            for sires, dams in self._parents(pairing)
+        ]
+        return max(0.0, *lost) if lost else None
 
     def lethal_genes(self, pairing: int) -> frozenset[str]:
         """The genes some of the eggs die of; none where the parents cannot be."""
-        drawn = self._problem.pairings[pairing]
-        sires, dams = self._carried(drawn.males[0], ()), self._carried(drawn.females[0], ())
         deadly = {gene.id for gene in self._problem.plan.genes if gene.lethal}
         return frozenset(
             gene
+            for sires, dams in self._parents(pairing)
             for place, unit in enumerate(self._problem.judge.genetics.units)
             if unit.lethal.any()
-            and any(unit.cross(sire[place], dam[place]) @ unit.lethal > 0 for sire in sires or () for dam in dams or ())
+            and any(unit.cross(sire[place], dam[place]) @ unit.lethal > 0 for sire in sires for dam in dams)
             for gene in unit.genes
             if gene in deadly
         )
+
+    def _parents(self, pairing: int) -> Iterator[tuple[Carried, Carried]]:
+        """What sire and dam may carry, of each of its male and female groups that can be."""
+        drawn = self._problem.pairings[pairing]
+        for male, female in product(drawn.males, drawn.females):
+            sires, dams = self._carried(male, ()), self._carried(female, ())
+            if sires is not None and dams is not None:
+                yield sires, dams
 
     def _carried(self, group: int, below: tuple[int, ...]) -> Carried | None:
         """What a member of a group may carry; None where it is fed by itself or by nothing that fits."""

@@ -58,6 +58,15 @@ def test_lethal_share_of_a_possible_carrier() -> None:
     assert caution.short == "About 7.5 % of the eggs cannot hatch"
 
 
+def test_later_groups_of_a_pairing_count() -> None:
+    carrier, plain = {"curl": "C/+"}, dict[str, str]()
+    animals = [bought("sire", "male", carries=carrier), bought("dams", "female", carries=plain)]
+    animals.append(bought("others", "female", carries=carrier))
+    drawn = route(animals, [pairing("first", "sire", "dams") | {"females": ["dams", "others"]}])
+    cautions = found(plan(genes=[CURL], routes=[drawn], goal={"want": [{"forms": {"curl": "curl"}}]}))
+    assert cautions["lethal/r/first"].short == "Up to 1 of 4 eggs cannot hatch"
+
+
 def test_documented_problem_names_the_paper() -> None:
     caution = told([FROST], {"frost": "F/+"}, {}, species=GECKO)["health/r/lemon-frost"]
     assert "Guo and others 2021" in caution.source
