@@ -20,6 +20,7 @@ from desktop.widgets.inked import Inked, button
 from desktop.widgets.labels import PlainLabel, wrapped
 from desktop.widgets.tab_order import TabOrder
 from desktop.words import season as words
+from desktop.words.births import Births
 from desktop.words.numbers import Numbers
 
 _LEAST_WIDTH, _LIST_WIDTH, _WIDEST = 200, 330, 640
@@ -33,7 +34,7 @@ class AnimalsSheet(Inked):
     asked = Signal(str, str)
     edit_asked = Signal()
 
-    def __init__(self, numbers: Numbers, parent: QWidget | None = None) -> None:
+    def __init__(self, numbers: Numbers, said: Births, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._numbers = numbers
         self._plan: Plan | None = None
@@ -52,7 +53,7 @@ class AnimalsSheet(Inked):
         self.taken_for = wrapped("", fonts.sans(fonts.LEAD))
         self.beliefs = wrapped("", fonts.sans(fonts.FORM))
         self.pedigree = Pedigree(self)
-        self.more = _OneMore(numbers, self)
+        self.more = _OneMore(numbers, said, self)
         self._lay_out()
         self.list.currentRowChanged.connect(self._choose)
         self.edit.clicked.connect(self.edit_asked)
@@ -134,14 +135,14 @@ class AnimalsSheet(Inked):
 class _OneMore(QWidget):
     """What one more clutch with a mate would tell."""
 
-    def __init__(self, numbers: Numbers, parent: QWidget) -> None:
+    def __init__(self, numbers: Numbers, said: Births, parent: QWidget) -> None:
         super().__init__(parent)
-        self._numbers = numbers
+        self._numbers, self._births = numbers, said
         self._mates: list[Animal] = []
-        head = PlainLabel(words.ONE_MORE, font=fonts.sans(fonts.HEADING, bold=True), parent=self)
+        head = PlainLabel(said.one_more, font=fonts.sans(fonts.HEADING, bold=True), parent=self)
         self._with = PlainLabel(words.WITH, font=fonts.sans(fonts.FORM), ink=SECOND, parent=self)
         bold = fonts.sans(fonts.FORM, bold=True)
-        self.mate = SentenceChoice(words.MATE_NAME, bold, (), self, most=round(260 * text_scale()), quiet=True)
+        self.mate = SentenceChoice(said.mate, bold, (), self, most=round(260 * text_scale()), quiet=True)
         self.said = wrapped("", fonts.sans(fonts.FORM))
         self.note = wrapped(words.AFTER_NORMAL, fonts.sans(fonts.HEAD), NOTES)
         self.table = FigureTable(words.AFTER_NORMAL, self)
@@ -176,7 +177,7 @@ class _OneMore(QWidget):
         """A sentence and a row a gene."""
         open_ = [one for one in tellings if _is_open(one, animal)]
         sentences = [words.tells(plan, one, animal, mate, self._numbers) for one in open_]
-        self._say("\n".join(sentences) or words.NOTHING_OPEN)
+        self._say("\n".join(sentences) or self._births.nothing_open)
         rows = [
             (words.het_of(plan, one.gene), *(words.tells_row(one, animal, n, self._numbers) for n in _YOUNG))
             for one in open_

@@ -17,6 +17,7 @@ from desktop.widgets.flow import Flow
 from desktop.widgets.inked import button
 from desktop.widgets.labels import PlainLabel, wrapped
 from desktop.words import season as words
+from desktop.words.births import Births
 from desktop.words.numbers import Numbers
 
 _NAME_WIDTH = 190
@@ -32,8 +33,9 @@ class ClutchForm(QWidget):
     changed = Signal()
     entered = Signal()
 
-    def __init__(self, numbers: Numbers, parent: QWidget | None = None) -> None:
+    def __init__(self, numbers: Numbers, said: Births, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._births = said
         self._plan: Plan | None = None
         self._sires: list[Animal] = []
         self._dams: list[Animal] = []
@@ -41,14 +43,14 @@ class ClutchForm(QWidget):
         # The number of the record that is being changed.
         self.number: int | None = None
         bold, most = fonts.sans(fonts.SENTENCE, bold=True), round(_NAME_WIDTH * text_scale())
-        self.sire = SentenceChoice(words.SIRE_NAME, bold, (), self, most=most)
-        self.dam = SentenceChoice(words.DAM_NAME, bold, (), self, most=most)
-        self.season = SentenceChoice(words.SEASON_NAME, bold, (), self, most=round(300 * text_scale()))
+        self.sire = SentenceChoice(said.sire, bold, (), self, most=most)
+        self.dam = SentenceChoice(said.dam, bold, (), self, most=most)
+        self.season = SentenceChoice(said.season, bold, (), self, most=round(300 * text_scale()))
         self.rows = YoungRows(numbers, self)
         self.another = button(words.ADD_LOOK, "link", self)
-        self.slugs, self.unhatched = Stepper(words.SLUGS, self), Stepper(words.UNHATCHED, self)
+        self.slugs, self.unhatched = Stepper(words.SLUGS, self), Stepper(said.lost, self)
         self.sum = PlainLabel(font=fonts.sans(fonts.FORM, bold=True), parent=self)
-        self.enter = button(words.ENTER, "main", self)
+        self.enter = button(said.enter, "main", self)
         self.clear = button(words.CLEAR, "plain", self)
         self._lay_out()
         self._soon = QTimer(self, singleShot=True, interval=_SOON_MS)
@@ -122,8 +124,8 @@ class ClutchForm(QWidget):
         self.rows.clear()
         for stepper in (self.slugs, self.unhatched):
             stepper.set_value(0)
-        self.enter.setText(words.ENTER)
-        self.enter.setAccessibleName(words.ENTER)
+        self.enter.setText(self._births.enter)
+        self.enter.setAccessibleName(self._births.enter)
         self._tell()
 
     def _ask_looks(self) -> None:
@@ -162,7 +164,7 @@ class ClutchForm(QWidget):
             flow.addWidget(widget)
         without = QHBoxLayout()
         without.setSpacing(10)
-        for name, stepper in ((words.SLUGS, self.slugs), (words.UNHATCHED, self.unhatched)):
+        for name, stepper in ((words.SLUGS, self.slugs), (self._births.lost, self.unhatched)):
             without.addWidget(PlainLabel(name, font=fonts.sans(fonts.FORM), parent=self))
             without.addWidget(stepper)
             without.addSpacing(12)

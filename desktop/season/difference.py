@@ -12,6 +12,7 @@ from desktop.widgets.figure_table import FigureTable
 from desktop.widgets.labels import PlainLabel, wrapped
 from desktop.words import season as words
 from desktop.words.answer import answer
+from desktop.words.births import Births
 from desktop.words.numbers import Numbers
 from desktop.words.runs import plain
 
@@ -19,11 +20,11 @@ from desktop.words.runs import plain
 class DifferenceView(QWidget):
     """Before and now, side by side."""
 
-    def __init__(self, numbers: Numbers, parent: QWidget | None = None) -> None:
+    def __init__(self, numbers: Numbers, said: Births, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._numbers = numbers
         form = fonts.sans(fonts.FORM)
-        self.head = wrapped(words.DIFFERENCE, fonts.sans(fonts.HEADING, bold=True))
+        self.head = wrapped(said.difference, fonts.sans(fonts.HEADING, bold=True))
         self.state = wrapped("", form, SECOND)
         self.animals, self.answer = wrapped("", form), wrapped("", form)
         self.routes = FigureTable(words.FOR_ROUTES, self)

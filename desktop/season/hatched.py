@@ -16,6 +16,7 @@ from desktop.widgets.inked import Inked, button
 from desktop.widgets.labels import PlainLabel, wrapped
 from desktop.widgets.tab_order import TabOrder
 from desktop.words import season as words
+from desktop.words.births import Births
 from desktop.words.numbers import Numbers
 from desktop.words.told import told as fault_told
 
@@ -29,24 +30,24 @@ class HatchedSheet(Inked):
     change_asked = Signal(int)
     remove_asked = Signal(int)
 
-    def __init__(self, numbers: Numbers, parent: QWidget | None = None) -> None:
+    def __init__(self, numbers: Numbers, said: Births, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._numbers = numbers
+        self._numbers, self._births = numbers, said
         self._order = TabOrder(self)
-        self.form = ClutchForm(numbers, self)
-        self.says = PlainLabel(words.WHAT_IT_SAYS, font=fonts.sans(fonts.HEADING, bold=True), parent=self)
-        self.told = wrapped(words.NOTHING_YET, fonts.sans(fonts.LEAD))
+        self.form = ClutchForm(numbers, said, self)
+        self.says = PlainLabel(said.says, font=fonts.sans(fonts.HEADING, bold=True), parent=self)
+        self.told = wrapped(said.nothing_yet, fonts.sans(fonts.LEAD))
         self.refused = wrapped("", fonts.sans(fonts.FORM), ERROR)
         self.slips = wrapped("", fonts.sans(fonts.FORM), SECOND)
         self.records = QListWidget(self)
         self.records.setProperty("look", "list")
         self.records.setFrameShape(QFrame.Shape.NoFrame)
-        self.records.setAccessibleName(words.RECORDS)
+        self.records.setAccessibleName(said.records)
         self.records.setFont(fonts.sans(fonts.FORM))
         self.records.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.none = wrapped(words.NO_RECORDS, fonts.sans(fonts.FORM), NOTES)
+        self.none = wrapped(said.no_records, fonts.sans(fonts.FORM), NOTES)
         self.change, self.remove = button(words.CHANGE, "link", self), button(words.REMOVE, "link", self)
-        self.difference = DifferenceView(numbers, self)
+        self.difference = DifferenceView(numbers, said, self)
         self._lay_out()
         self.records.currentRowChanged.connect(self.record_chosen)
         self.change.clicked.connect(self._change)
@@ -93,7 +94,7 @@ class HatchedSheet(Inked):
     def show_nothing(self) -> None:
         """Nothing is counted."""
         self.say_trouble(None)
-        self.told.setText(words.NOTHING_YET)
+        self.told.setText(self._births.nothing_yet)
 
     def say_trouble(self, trouble: Trouble | None) -> None:
         """Why the clutch cannot be, with the likeliest slips."""
@@ -116,7 +117,7 @@ class HatchedSheet(Inked):
     def _lay_out(self) -> None:
         doing = QHBoxLayout()
         doing.setSpacing(12)
-        doing.addWidget(PlainLabel(words.RECORDS, font=fonts.sans(fonts.HEADING, bold=True), parent=self))
+        doing.addWidget(PlainLabel(self._births.records, font=fonts.sans(fonts.HEADING, bold=True), parent=self))
         doing.addWidget(self.change)
         doing.addWidget(self.remove)
         doing.addStretch(1)

@@ -23,9 +23,10 @@ from desktop.widgets.inked import Inked, button
 from desktop.widgets.labels import PlainLabel, wrapped
 from desktop.widgets.text_tabs import TextTabs
 from desktop.words import season as words
+from desktop.words.births import Births, births
 from desktop.words.numbers import Numbers
 
-MY_ANIMALS, HATCHED, NEXT, CARRY_ON = range(4)
+MY_ANIMALS, HATCHED, NEXT, CARRY_ON, _EMPTY = range(5)
 
 
 class SeasonPage(SheetsPage):
@@ -36,8 +37,9 @@ class SeasonPage(SheetsPage):
     def __init__(
         self, document: Document, numbers: Numbers, evaluator: Evaluator, parent: QWidget | None = None
     ) -> None:
-        self.head = _Head()
-        self.animals, self.hatched = AnimalsSheet(numbers), HatchedSheet(numbers)
+        self._births = said = births(document.plan)
+        self.head = _Head(said)
+        self.animals, self.hatched = AnimalsSheet(numbers, said), HatchedSheet(numbers, said)
         self.onward, self.carry = OnwardSheet(numbers), CarryOnSheet(numbers)
         self.empty = _Empty()
         super().__init__(self.head, (self.animals, self.hatched, self.onward, self.carry, self.empty), parent)
@@ -79,11 +81,11 @@ class SeasonPage(SheetsPage):
     def _show_place(self) -> None:
         plan, tab = self._document.plan, self.tabs.currentIndex()
         sexes = {one.sex for one in plan.my_animals}
-        lacking = words.NO_ANIMALS if not sexes else words.NO_PAIR if tab == HATCHED and len(sexes) < 2 else ""
+        lacking = words.NO_ANIMALS if not sexes else self._births.no_pair if tab == HATCHED and len(sexes) < 2 else ""
         if tab == CARRY_ON:
             lacking = ""
         self.empty.say(lacking)
-        self._places.setCurrentIndex(len(_SHEETS) if lacking else tab)
+        self._places.setCurrentIndex(_EMPTY if lacking else tab)
 
     def _take_standing(self, standing: asking.Standing) -> None:
         self.state.setText("")
@@ -123,7 +125,7 @@ class SeasonPage(SheetsPage):
         if record is None:
             return
         changed = asking.with_record(plan, record, form.number)
-        step = words.STEP_ADDED if form.number is None else words.STEP_CHANGED
+        step = self._births.added if form.number is None else self._births.changed
         # The form is empty before the plan changes: what follows looks at both.
         number = form.number
         faults = self._document.edit(changed, step)
@@ -145,7 +147,7 @@ class SeasonPage(SheetsPage):
         plan = self._document.plan
         if 0 <= number < len(plan.clutch_records):
             self.hatched.form.start_over()
-            self._document.edit(asking.without_record(plan, number), words.STEP_REMOVED)
+            self._document.edit(asking.without_record(plan, number), self._births.removed)
 
     # The difference it made, and the ways on.
 
@@ -259,9 +261,6 @@ class SeasonPage(SheetsPage):
             changed.connect(self._follow)
 
 
-_SHEETS = (words.MY_ANIMALS, words.HATCHED, words.NEXT, words.CARRY_ON)
-
-
 def _with_mine(routes: tuple[Route, ...]) -> tuple[Route, ...]:
     return tuple(route for route in routes if asking.uses_mine(route))
 
@@ -269,11 +268,11 @@ def _with_mine(routes: tuple[Route, ...]) -> tuple[Route, ...]:
 class _Head(SheetsHead):
     """The way back, the sheets, and what is wrong with the records."""
 
-    def __init__(self) -> None:
+    def __init__(self, said: Births) -> None:
         self.trouble = wrapped("", fonts.sans(fonts.FORM))
         self.trouble.setProperty("look", "caution")
         self.trouble.hide()
-        tabs = TextTabs(_SHEETS)
+        tabs = TextTabs((words.MY_ANIMALS, said.tab, words.NEXT, words.CARRY_ON))
         tabs.setAccessibleName(words.TABS_NAME)
         title = PlainLabel(words.TITLE, font=fonts.serif(fonts.SENTENCE, bold=True))
         super().__init__(button(words.BACK, "link"), tabs, (title,), (self.trouble,))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from core.explain.animals import animal_title, het_name
+from core.explain.numbers import is_live
 from core.genetics.beliefs import ImpossibleEvidence
 from core.plan.book import Book
 from core.plan.chances import chance
@@ -21,42 +22,27 @@ from desktop.words.numbers import Numbers, in_currency, listed, of_100, percent,
 
 TITLE = tr("This season")
 BACK = tr("‹ All routes")
-MY_ANIMALS, HATCHED, NEXT, CARRY_ON = tr("My animals"), tr("What hatched"), tr("What next"), tr("Carry on from here")
+MY_ANIMALS, NEXT, CARRY_ON = tr("My animals"), tr("What next"), tr("Carry on from here")
 TABS_NAME = tr("This season: what to look at")
 NO_ANIMALS = tr(
-    "None of your animals is in this plan yet. Add them first: what they carry then follows from every clutch."
+    "None of your animals is in this plan yet. Add them first: what they carry then follows from all their young."
 )
-NO_PAIR = tr("A clutch needs a male and a female of yours. Add both first.")
 ADD_ANIMALS, EDIT_ANIMALS = tr("Add my animals"), tr("Change my animals")
 WORKING = tr("Working it out…")
 ANIMALS_NAME = tr("My animals and what they may carry")
 PEDIGREE = tr("Pedigree")
-ONE_MORE, MATE_NAME = tr("What one more clutch would tell"), tr("The mate for one more clutch")
 WITH = tr("with", "What one more clutch would tell, with a mate")
 NO_MATE = tr("There is no animal of the other sex among yours to breed it to.")
-NOTHING_OPEN = tr(
-    "Nothing is open about this animal and the wanted genes: another clutch would tell nothing new of it."
-)
 AFTER_NORMAL = tr("The chance that it carries the gene, after so many more young that are all normal for it")
 YOUNG_HEAD = tr("normal young")
 NOT_LOOKED, IN = tr("not looked at"), tr("in")
-PAIR, SIRE_NAME, DAM_NAME, SEASON_NAME = (
-    tr("Pair"),
-    tr("Sire of the clutch"),
-    tr("Dam of the clutch"),
-    tr("Season of the clutch"),
-)
 MALES, FEMALES, NOT_SEXED = tr("males"), tr("females"), tr("not sexed")
-SLUGS, UNHATCHED = tr("Slugs"), tr("Did not hatch")
+SLUGS = tr("Slugs")
 NONE_TOLD = tr("Neither says anything of who carries what; the plan keeps them as one number.")
-ENTER, ENTER_CHANGED, CLEAR = tr("Enter this clutch"), tr("Put it in place of the old one"), tr("Start over")
+ENTER_CHANGED, CLEAR = tr("Put it in place of the old one"), tr("Start over")
 OTHER_LOOK, ADD_LOOK = tr("Another look"), tr("Add another look…")
-WHAT_IT_SAYS = tr("What this clutch says")
-NOTHING_YET = tr("Count the young. What they say of your animals then stands here, before you enter the clutch.")
 SAYS_NOTHING = tr("It changes nothing: what it shows was certain before.")
-RECORDS, NO_RECORDS = tr("Clutches so far"), tr("No clutch is recorded yet.")
 CHANGE, REMOVE = tr("Change"), tr("Remove")
-DIFFERENCE = tr("The difference the chosen clutch made")
 FOR_ANIMALS, FOR_ROUTES, FOR_ANSWER = tr("To your animals"), tr("To the routes"), tr("To the answer")
 ROUTE, BEFORE, NOW = tr("Route"), tr("before"), tr("now")
 NO_ROUTE_OF_MINE = tr("No route uses animals of yours, so no route’s chance moved.")
@@ -80,15 +66,14 @@ NO_SUM = tr("Money is a number that is not negative.")
 ONE_MORE_KEPT, ONE_LESS_KEPT = tr("Add one"), tr("One less")
 KEPT_A, FROM_SEASON, BY, CALLED, NO_NAME = (
     tr("one,"),
-    tr("hatched in season"),
+    tr("of season"),
     tr("by"),
     tr("called"),
     tr("no name yet"),
 )
 KEPT_LOOK, KEPT_SEASON, KEPT_SIRE, KEPT_DAM, KEPT_NAME = (
-    tr("How the young looks"), tr("Season in which it hatched"), tr("Its sire"), tr("Its dam"), tr("Its name"),
+    tr("How the young looks"), tr("Season it is from"), tr("Its sire"), tr("Its dam"), tr("Its name"),
 )  # fmt: skip
-STEP_ADDED, STEP_CHANGED, STEP_REMOVED = tr("the clutch"), tr("the change to a clutch"), tr("removing a clutch")
 STEP_CARRIED = tr("carrying on from here")
 
 
@@ -162,8 +147,10 @@ def tells(plan: Plan, told: Telling, animal: Animal, mate: Animal, numbers: Numb
     """What one more clutch may settle."""
     het = _het(plan, told.gene)
     chance = percent(told.clutch, numbers)
+    clutch = tr("A litter") if is_live(plan) else tr("A clutch")
     return tr(
-        "A clutch with {mate} shows a visual {het} in {chance}; that would prove {animal} het {het}.",
+        "{clutch} with {mate} shows a visual {het} in {chance}; that would prove {animal} het {het}.",
+        clutch=clutch,
         mate=name_of(mate),
         het=het,
         chance=chance,
@@ -245,7 +232,8 @@ def trouble(plan: Plan, error: ImpossibleEvidence) -> str:
     kind, number = error.where
     if kind == "clutch_records":
         return tr(
-            "This clutch cannot be as it stands: {record_words}.",
+            "This {clutch} cannot be as it stands: {record_words}.",
+            clutch=tr("litter") if is_live(plan) else tr("clutch"),
             record_words=record_words(plan, plan.clutch_records[number]),
         )
     animal = plan.my_animals[number]
@@ -311,7 +299,8 @@ def begun(plan: Plan) -> str:
         return ""
     seasons = tr("all {n} seasons count", "the one season counts", plan.goal.seasons)
     return tr(
-        "A clutch of season {last} is recorded, yet {seasons} as still to come here: “{go}” begins the plan after it.",
+        "{clutch} of season {last} is recorded, yet {seasons} as still to come here: “{go}” begins the plan after it.",
+        clutch=tr("A litter") if is_live(plan) else tr("A clutch"),
         last=last,
         seasons=seasons,
         go=GO,

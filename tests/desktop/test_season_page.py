@@ -65,6 +65,8 @@ def test_a_clutch_moves_the_answer_and_the_plan_goes_on(
         page.show_tab(HATCHED)
         settle(page, qtbot)
         form = page.hatched.form
+        # Boas bear their young.
+        assert (page.tabs.tabText(HATCHED), form.enter.text()) == ("What was born", "Enter this litter")
         coal = next(row for row in form.rows.rows if row.key == "coal")
         qtbot.mouseClick(coal.steppers["female"].more, Qt.MouseButton.LeftButton)
         qtbot.mouseClick(form.slugs.more, Qt.MouseButton.LeftButton)
@@ -80,7 +82,7 @@ def test_a_clutch_moves_the_answer_and_the_plan_goes_on(
         assert "Hazel: 16 % → 100 % het coal, proven" in page.hatched.difference.animals.text()
         assert page.hatched.difference.routes.as_text().startswith("Route\tbefore\tnow\nMy pair, Flint and Hazel\t")
         page.show_tab(NEXT)
-        assert page.onward.begun.text().startswith("A clutch of season 1 is recorded, yet all 6 seasons count as still")
+        assert page.onward.begun.text().startswith("A litter of season 1 is recorded, yet all 6 seasons count as still")
         page.show_tab(CARRY_ON)
         names = [route.name for route in document.plan.routes if route.groups]
         page.carry.head.choice.setCurrentIndex(names.index("Flint, bought double hets"))
@@ -129,7 +131,7 @@ def test_what_cannot_be_is_refused_beside_the_form(small: Path, monkeypatch: pyt
         choice.activated.emit(seen.index("coal") + 1)
         row.steppers["any"].more.click()
         qtbot.waitUntil(page.hatched.refused.isVisible)
-        assert page.hatched.refused.text() == "This clutch cannot be as it stands: Flint × Hazel, season 1: 1 coal."
+        assert page.hatched.refused.text() == "This litter cannot be as it stands: Flint × Hazel, season 1: 1 coal."
         assert "It could be if 1 young taken for coal was something else." in page.hatched.slips.text()
         assert not form.enter.isEnabled()
         qtbot.mouseClick(form.clear, Qt.MouseButton.LeftButton)
