@@ -16,7 +16,7 @@ from desktop.panels.routes.header import ARROW
 from desktop.panels.routes.model import RouteModel
 
 # The least and the most room for a name, for words of what is bought and for cautions; longer ones are cut short.
-_NAME, _CAUTION = 132.0, 150.0
+_NAME, _CAUTION = 132.0, 120.0
 _MOST = {ROUTE: 310.0, BUYS: 420.0, CAUTIONS: 250.0}
 _CAUTIONS_AT = COLUMNS.index(CAUTIONS)
 
@@ -54,12 +54,14 @@ class Widths:
     def share(self, room: int, *, has_budget: bool) -> dict[int, int]:
         """The width of every column there is room for; what is left over goes to the names."""
         leave_out = () if has_budget else (WITH_BUDGET,)
-        needed = list(self._natural)
+        # In whole px from here on, so that names never pay for what the others round up.
+        needed = list(map(math.ceil, self._natural))
         if _CAUTIONS_AT not in fitting(needed, room, leave_out=leave_out):
             # Cautions cut short are better than figures that matter less in their place.
-            needed[_CAUTIONS_AT] = min(needed[_CAUTIONS_AT], _CAUTION * text_scale() + _around(CAUTIONS))
+            least = math.ceil(_CAUTION * text_scale() + _around(CAUTIONS))
+            needed[_CAUTIONS_AT] = min(needed[_CAUTIONS_AT], least)
         kept = fitting(needed, room, leave_out=leave_out)
-        widths = {place: math.ceil(needed[place]) for place in kept}
+        widths = {place: needed[place] for place in kept}
         spare = room - sum(widths.values())
         cut = math.ceil(self._natural[_CAUTIONS_AT]) - widths.get(_CAUTIONS_AT, 0)
         if _CAUTIONS_AT in widths and spare > 0:
