@@ -14,6 +14,7 @@ from windows import Open
 
 from desktop.marks import mark_of
 from desktop.panels.routes.columns import CAUTIONS, COLUMNS, ROUTE_AT, fitting
+from desktop.panels.routes.widths import _needed
 from desktop.plan_files import SAMPLES
 from desktop.window import MainWindow
 
@@ -303,6 +304,30 @@ def test_long_cautions_are_cut_before_they_make_way(window: MainWindow, qtbot: Q
     qtbot.waitUntil(lambda: window.document.complete and window.minder.is_settled)
     qtbot.waitUntil(lambda: not view._measuring.isActive())
     assert not view.isColumnHidden(COLUMNS.index(CAUTIONS))
+
+
+def test_figures_that_come_back_are_not_cut(window: MainWindow, qtbot: QtBot) -> None:
+    """Where room is short, none is kept for what is gone: what comes in later has its room made anew."""
+    window.resize(1280, 800)
+    plan, view = window.document.plan, window.page.routes
+
+    def settled() -> None:
+        qtbot.waitUntil(lambda: window.document.complete and window.minder.is_settled)
+        qtbot.waitUntil(lambda: not view._measuring.isActive())
+
+    dear = msgspec.structs.replace(plan, costs=msgspec.structs.replace(plan.costs, setup=10_000_000))
+    window.document.edit(dear, "dearer")
+    settled()
+    window.document.undo()
+    settled()
+    # As a resized window does it.
+    view._spread()
+    window.document.redo()
+    settled()
+    for place in range(1, len(COLUMNS) - 1):
+        cells = [view.rows.cell(row, place) for row in range(view.rows.rowCount())]
+        needed = max(_needed((cell.text, cell.note, cell.pill), COLUMNS[place]) for cell in cells)
+        assert view.isColumnHidden(place) or view.columnWidth(place) >= needed
 
 
 def test_twenty_routes_are_told_apart_without_colour() -> None:

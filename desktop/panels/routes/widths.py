@@ -31,10 +31,12 @@ class Widths:
         self._natural = [_usual(column) for column in COLUMNS]
         self._heads = [""] * len(COLUMNS)
         self._told: list[frozenset[_Told]] = [frozenset()] * len(COLUMNS)
+        # Whether there is room for what stands there now, and for nothing that may come.
+        self._is_tight = False
 
     def measure(self, model: RouteModel, columns: Iterable[int]) -> bool:
         """Takes in what stands in these columns now; whether one has to be wider for it."""
-        before = list(self._natural)
+        before, told_before = list(self._natural), list(self._told)
         for place in columns:
             self._take_head(place, str(model.headerData(place, Qt.Orientation.Horizontal)))
             cells = (model.cell(row, place) for row in range(model.rowCount()))
@@ -43,31 +45,46 @@ class Widths:
             news = [_needed(one, COLUMNS[place]) for one in told - self._told[place]]
             self._natural[place] = max([self._natural[place], *news])
             self._told[place] = told
-        return self._natural != before
+        return self._natural != before or (self._is_tight and self._told != told_before)
 
     def _take_head(self, place: int, head: str) -> None:
         if head != self._heads[place]:
             self._heads[place] = head
-            needed = _width(head, fonts.sans(fonts.HEAD, bold=True)) + ARROW + _around(COLUMNS[place])
-            self._natural[place] = max(self._natural[place], needed)
+            self._natural[place] = max(self._natural[place], _head_width(head, COLUMNS[place]))
 
     def share(self, room: int, *, has_budget: bool) -> dict[int, int]:
         """The width of every column there is room for; what is left over goes to the names."""
         leave_out = () if has_budget else (WITH_BUDGET,)
         # In whole px from here on, so that names never pay for what the others round up.
-        needed = list(map(math.ceil, self._natural))
-        if _CAUTIONS_AT not in fitting(needed, room, leave_out=leave_out):
-            # Cautions cut short are better than figures that matter less in their place.
-            least = math.ceil(_CAUTION * text_scale() + _around(CAUTIONS))
-            needed[_CAUTIONS_AT] = min(needed[_CAUTIONS_AT], least)
-        kept = fitting(needed, room, leave_out=leave_out)
+        natural = list(map(math.ceil, self._natural))
+        kept = fitting(natural, room, leave_out=leave_out)
+        needed = natural
+        self._is_tight = _CAUTIONS_AT not in kept
+        if self._is_tight:
+            # No room for what is gone, then: and cautions cut short are better than figures that matter less.
+            needed = [math.ceil(self._now(place)) for place in range(len(COLUMNS))]
+            # They come in after all else.
+            needed[_CAUTIONS_AT] = natural[_CAUTIONS_AT]
+            if _CAUTIONS_AT not in fitting(needed, room, leave_out=leave_out):
+                least = math.ceil(_CAUTION * text_scale() + _around(CAUTIONS))
+                needed[_CAUTIONS_AT] = min(needed[_CAUTIONS_AT], least)
+            kept = fitting(needed, room, leave_out=leave_out)
         widths = {place: needed[place] for place in kept}
-        spare = room - sum(widths.values())
-        cut = math.ceil(self._natural[_CAUTIONS_AT]) - widths.get(_CAUTIONS_AT, 0)
-        if _CAUTIONS_AT in widths and spare > 0:
-            widths[_CAUTIONS_AT] += min(cut, spare)
+        for place in (ROUTE_AT, _CAUTIONS_AT):
+            spare = max(room - sum(widths.values()), 0)
+            if place in widths:
+                widths[place] += min(natural[place] - widths[place], spare)
         widths[ROUTE_AT] += room - sum(widths.values())
         return widths
+
+    def _now(self, place: int) -> float:
+        """What a column needs for what stands in it now."""
+        column = COLUMNS[place]
+        return max(_head_width(self._heads[place], column), *(_needed(one, column) for one in self._told[place]), 0.0)
+
+
+def _head_width(head: str, column: Column) -> float:
+    return _width(head, fonts.sans(fonts.HEAD, bold=True)) + ARROW + _around(column)
 
 
 def _needed(told: _Told, column: Column) -> float:
