@@ -16,9 +16,10 @@ from desktop.panels.routes.header import ARROW
 from desktop.panels.routes.model import RouteModel
 
 # The least and the most room for a name, for words of what is bought and for cautions; longer ones are cut short.
-_NAME, _CAUTION = 132.0, 120.0
+_NAME = 132.0
+_LEAST = {BUYS: 240.0, CAUTIONS: 120.0}
 _MOST = {ROUTE: 310.0, BUYS: 420.0, CAUTIONS: 250.0}
-_CAUTIONS_AT = COLUMNS.index(CAUTIONS)
+_BUYS_AT, _CAUTIONS_AT = COLUMNS.index(BUYS), COLUMNS.index(CAUTIONS)
 
 # The text, the note and the word behind a text; all that a width depends on within a column.
 _Told = tuple[str, str, str]
@@ -57,8 +58,8 @@ class Widths:
         leave_out = () if has_budget else (WITH_BUDGET,)
         # In whole px from here on, so that names never pay for what the others round up.
         natural = list(map(math.ceil, self._natural))
-        kept = fitting(natural, room, leave_out=leave_out)
-        needed = natural
+        needed = [_cut(place, wide) if place == _BUYS_AT else wide for place, wide in enumerate(natural)]
+        kept = fitting(needed, room, leave_out=leave_out)
         self._is_tight = _CAUTIONS_AT not in kept
         if self._is_tight:
             # No room for what is gone, then: and cautions cut short are better than figures that matter less.
@@ -66,11 +67,10 @@ class Widths:
             # They come in after all else.
             needed[_CAUTIONS_AT] = natural[_CAUTIONS_AT]
             if _CAUTIONS_AT not in fitting(needed, room, leave_out=leave_out):
-                least = math.ceil(_CAUTION * text_scale() + _around(CAUTIONS))
-                needed[_CAUTIONS_AT] = min(needed[_CAUTIONS_AT], least)
+                needed[_CAUTIONS_AT] = _cut(_CAUTIONS_AT, needed[_CAUTIONS_AT])
             kept = fitting(needed, room, leave_out=leave_out)
         widths = {place: needed[place] for place in kept}
-        for place in (ROUTE_AT, _CAUTIONS_AT):
+        for place in (ROUTE_AT, _CAUTIONS_AT, _BUYS_AT):
             spare = max(room - sum(widths.values()), 0)
             if place in widths:
                 widths[place] += min(natural[place] - widths[place], spare)
@@ -81,6 +81,12 @@ class Widths:
         """What a column needs for what stands in it now."""
         column = COLUMNS[place]
         return max(_head_width(self._heads[place], column), *(_needed(one, column) for one in self._told[place]), 0.0)
+
+
+def _cut(place: int, wide: int) -> int:
+    """How narrow a column of words may be."""
+    column = COLUMNS[place]
+    return min(wide, math.ceil(_LEAST[column] * text_scale() + _around(column)))
 
 
 def _head_width(head: str, column: Column) -> float:
