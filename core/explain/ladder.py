@@ -7,10 +7,12 @@ therefore part of the answer: as stated, or from the other end.
 
 from __future__ import annotations
 
-from collections.abc import Generator
+from collections.abc import Collection, Generator
 from dataclasses import dataclass
 
-from core.explain.truths import TRUTHS, Truth, applying, with_truths
+import numpy as np
+
+from core.explain.truths import TRUTHS, Truth, applying, cases_with_truths, with_truths
 from core.plan.model import Plan, Route
 from core.progress import part_of
 from core.routes.exact.holding import HoldingRoute
@@ -96,12 +98,29 @@ def ladder_steps(
     sets = [frozenset(order[:step]) & matter for step in range(len(order) + 1)]
     for step, truths in enumerate(sets):
         if truths not in found:
-            found[truths] = yield from part_of(chance_steps(with_truths(plan, route, truths)), step, len(sets))
+            found[truths] = yield from part_of(truth_steps(plan, route, truths), step, len(sets))
     rungs = [
         Rung(truth, found[sets[step]][0], found[sets[step + 1]][0], truth in matter) for step, truth in enumerate(order)
     ]
     runs = [found[truths][1] for truths in sets]
     return Ladder(tuple(rungs), from_end, max((some for some in runs if some), default=None))
+
+
+def truth_steps(
+    plan: Plan, route: Route, truths: Collection[Truth]
+) -> Generator[float, None, tuple[Floats, int | None]]:
+    """Chance by season of a route with only these truths, over all cases of what its parents truly are.
+
+    Where a case had to be simulated, young held back are taken as independent, to be done in time.
+    """
+    cases = cases_with_truths(plan, route, truths)
+    total: Floats = np.zeros(plan.goal.seasons)
+    for step, (weight, problem) in enumerate(cases):
+        chances, runs = yield from part_of(chance_steps(problem), step, len(cases))
+        if runs is not None:
+            return (chances, runs) if len(cases) == 1 else (yield from chance_steps(with_truths(plan, route, truths)))
+        total = total + weight * chances
+    return total, None
 
 
 def chance_steps(problem: Problem) -> Generator[float, None, tuple[Floats, int | None]]:

@@ -15,6 +15,7 @@ import numpy as np
 
 from core.explain.averaged import averaged
 from core.explain.filled import filled
+from core.explain.siblings import parents_apart
 from core.plan.chances import chance
 from core.plan.model import Breeds, Clutch, Group, Held, Matures, Plan, Route, Species
 from core.routes.clutch import clutch_sizes
@@ -27,11 +28,21 @@ TRUTHS: tuple[Truth, ...] = ("genotypes", "sizes", "laying", "losses", "breeders
 
 def with_truths(plan: Plan, route: Route, truths: Collection[Truth]) -> Problem:
     """The route with only these truths switched on, ready for the engines. Raises what `prepare` raises."""
-    simple, drawn = simplified(plan, route, truths)
-    problem = prepare(simple, drawn, crowded=True)
+    problem = _ready(plan, route, truths)
     if "holding" not in truths:
         problem = filled(problem)
     return problem if "genotypes" in truths else averaged(problem)
+
+
+def cases_with_truths(plan: Plan, route: Route, truths: Collection[Truth]) -> tuple[tuple[float, Problem], ...]:
+    """The same as cases with their chances: young that are all taken to be there still share their parents."""
+    if "genotypes" not in truths or "holding" in truths:
+        return ((1.0, with_truths(plan, route, truths)),)
+    return tuple((chance, filled(one)) for chance, one in parents_apart(_ready(plan, route, truths)))
+
+
+def _ready(plan: Plan, route: Route, truths: Collection[Truth]) -> Problem:
+    return prepare(*simplified(plan, route, truths), crowded=True)
 
 
 def simplified(plan: Plan, route: Route, truths: Collection[Truth]) -> tuple[Plan, Route]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from core.explain.crosses import Cross, Parent, crosses, fruitless, unused
 from core.explain.filled import filled
 from core.explain.fractions import fraction_text, share_words
-from core.explain.ladder import Known, Ladder, chance_steps, ladder_steps
+from core.explain.ladder import Known, Ladder, ladder_steps, truth_steps
 from core.explain.legend import legend
 from core.explain.misses import Misses, all_miss
 from core.explain.numbers import PLAIN, Numbers
@@ -60,7 +60,7 @@ def why_steps(
     one = frozenset[Truth]({"genotypes"})
     textbook, true = with_truths(plan, route, ()), with_truths(plan, route, one)
     if one & applying(plan, route) and one not in found:
-        found[one] = yield from chance_steps(true)
+        found[one] = yield from truth_steps(plan, route, one)
     right = found[one & applying(plan, route)][0][season - 1]
     problem = prepare(plan, route, crowded=True)
     bred = crosses(problem, true)

@@ -23,7 +23,7 @@ from explain_cases import (
 
 from core.explain.ladder import Ladder, told_percent
 from core.explain.truths import TRUTHS, even_clutch, mean_eggs
-from core.plan.model import Breeds, Clutch, Matures, Plan
+from core.plan.model import Animal, Breeds, Clutch, Matures, Owned, Plan
 
 RISKS: dict[str, Any] = {
     "lays": 0.8,
@@ -104,6 +104,30 @@ def test_rungs_add_up_from_either_end(from_end: bool) -> None:
         assert total == pytest.approx(100 * (ladder.real - ladder.textbook)[season - 1], abs=1e-9)
     before = [ladder.textbook, *(rung.after for rung in ladder.rungs)]
     assert all(np.array_equal(rung.before, start) for rung, start in zip(ladder.rungs, before, strict=False))
+
+
+@pytest.mark.parametrize("mine", [False, True])
+def test_siblings_share_what_their_dam_truly_is(mine: bool) -> None:
+    """One possible het dam, forty eggs: none of her daughters carries it in 1/3 + 2/3 × 1/16, and places are full."""
+    open_ = {"a": {"a/+": "2/3", "+/+": "1/3"}}
+    groups = [
+        bought("sire", "male", 1, {}),
+        bought("dam", "female", 1, open_, origin="own"),
+        held("daughters", 4, [{}]),
+        bought("mate", "male", 1, {"a": "a/a"}),
+    ]
+    pairs = [pairing("first", "sire", "dam", [1, 1]), pairing("back", "mate", "daughters")]
+    plan = plan_of(groups, pairs, want=[{"forms": {"a": "a-form"}}], eggs=40, seasons=2)
+    if mine:
+        route = plan.routes[0]
+        dam = Owned(id="dam", sex="female", animals=("F",))
+        drawn = msgspec.structs.replace(route, groups=(route.groups[0], dam, *route.groups[2:]))
+        animals = (Animal(id="F", sex="female", carries=open_),)
+        plan = msgspec.structs.replace(plan, my_animals=animals, routes=(drawn,))
+    ladder = ladder_of(plan)
+    right = 2 / 3 * (1 - 1 / 16)
+    assert ladder.rung("genotypes").after[1] == pytest.approx(right)
+    assert ladder.rung("holding").points(2) == pytest.approx(0, abs=1e-6)
 
 
 def test_both_ends_meet() -> None:
