@@ -50,7 +50,7 @@ SPECIES = (
         (
             Line(
                 (Field("species.name", tr("Species"), Words(empty=""), hint=tr("any name")),),
-                help=tr("Of a species that the program knows, what is known stands at the right; taking it over below sets it."),
+                help=tr("What the program knows of a species stands at the right; it is set once you take it over."),
             ),
             Line((Field("species", tr("Known species"), Panel("presets"), put=with_preset),)),
             Line((Field("species.kept", tr("Keep this species for other plans"), Panel("keep species")),)),
