@@ -76,7 +76,7 @@ def _sheet(c: Colours) -> str:
     QListView[look="list"]::item:hover {{ background: {c.hover}; }}
     QListView[look="list"]::item:selected {{ background: {c.selected}; color: {c.text};
         border-left: 3px solid {c.accent}; }}
-    QListView[look="list"]::item:selected:focus {{ border: 1px solid {c.text}; border-left: 3px solid {c.text};
+    QListView[look="list"]::item:selected:focus {{ border: 1px solid {c.accent}; border-left: 3px solid {c.accent};
         padding: 4px 7px 4px 8px; }}
     QPushButton[look="link"] {{ background: transparent; border: none; border-bottom: 2px solid transparent;
         color: {c.accent}; padding: 2px; }}
