@@ -9,14 +9,14 @@ from msgspec.structs import replace
 from core.explain.carrying import with_sex
 from core.plan.model import ForSale, Plan
 from core.plan.places import with_value
+from core.plan.sexes import sex_words
 from core.text import tr
 from desktop.assumptions.ids import free_id
 from desktop.assumptions.listing import Adding, Listing, Removal
-from desktop.forms.kinds import Id, Money, Panel, Whole, Words, fixed
+from desktop.forms.kinds import Choice, Id, Money, Panel, Whole, Words
 from desktop.forms.table import Field, Form, Line
 from desktop.words import assumptions as words
 from desktop.words.animals import animal_title
-from desktop.words.goal import SEX_WORDS
 from desktop.words.numbers import Numbers, in_currency, price
 
 _ONE = tr("an animal for sale")
@@ -25,6 +25,12 @@ _ONE = tr("an animal for sale")
 def _with_sex(plan: Plan, row: int, sex: Any) -> Plan:
     offer = plan.for_sale[row]
     return with_value(plan, f"for_sale[{row}]", replace(offer, sex=sex, carries=with_sex(plan, offer.carries, sex)))
+
+
+def _sexes(plan: Plan, row: int) -> tuple[tuple[Any, str], ...]:
+    """`4 females at`, `1 male at`: in as many words as there are animals."""
+    many = plan.for_sale[row].quantity
+    return ("male", sex_words("male", many)), ("female", sex_words("female", many))
 
 
 FORMS = (
@@ -36,8 +42,7 @@ FORMS = (
             Line(
                 (
                     Field("for_sale[].quantity", tr("How many there are"), Whole()),
-                    Field("for_sale[].sex", tr("Sex"), fixed(*((sex, SEX_WORDS[sex]) for sex in ("male", "female"))),
-                          put=_with_sex),
+                    Field("for_sale[].sex", tr("Sex"), Choice(_sexes), put=_with_sex),
                     Field("for_sale[].price", tr("Price of each"), Money(), before=tr("at"),
                           unit=tr("{currency} each")),
                 ),

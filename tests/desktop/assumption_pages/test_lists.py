@@ -304,3 +304,12 @@ def test_a_way_to_add_is_chosen_from_a_menu(open_at: OpenAt, qtbot: QtBot) -> No
     QTest.keyClick(menu, Qt.Key.Key_Return)
     assert len(window.document.plan.genes) == 3
     assert items.current == 2
+
+
+def test_several_for_sale_are_told_as_several(open_at: OpenAt) -> None:
+    _, items = open_at("sale")
+    sex = items.sheet.slot_of("for_sale[].sex")
+    assert isinstance(sex, ChoiceSlot)
+    assert sex.choice.currentText() == "males"
+    type_into(text_at(items, "for_sale[].quantity"), "1")
+    assert sex.choice.currentText() == "male"
