@@ -17,7 +17,7 @@ from core.text import tr
 
 _UNPRICED: dict[Reason, str] = {
     "only": tr("yes, nothing else gets there"),
-    "late": tr("yes, at any price"),
+    "late": tr("any price: not paid for by then"),
     "dearer": tr("no, not even as a gift"),
     "never": tr("no, no plan with it gets there"),
     "untried": tr("not tried"),

@@ -41,6 +41,7 @@ class Claiming:
         self._chance = "1"
         self._several = 0
         self._given = 0
+        self.normal: Token | None = None
         self.claims: list[Claim] = []
         self.literals: dict[str, tuple[Token, str]] = {}
 
@@ -135,6 +136,7 @@ class Claiming:
         taken = 2 if words == ["wild", "type"] else int(words[0] in _NORMAL or words[0] == "wild-type")
         if taken:
             self.close()
+            self.normal = tokens[at]
         return taken
 
     def _claim(self, token: Token, last: Token, meanings: frozenset[Meaning]) -> None:
@@ -174,6 +176,8 @@ def carries_of(claiming: Claiming, terms: Terms, facts: Facts, sex: Sex) -> Carr
             carries[gene] = written(terms.tables[gene].read(_written(terms, gene, genotype), sex).pair)
         except GenotypeError:
             mark(facts, token, tr("No genotype of {gene} for a {sex}", gene=gene, sex=sex_words(sex)), LEAVE_OUT)
+    if claiming.normal and any(not claim.het for claim in claiming.claims):
+        mark(facts, claiming.normal, tr("Normal, yet visual for something"), LEAVE_OUT)
     for claim in claiming.claims:
         if claim.named.gene in carries:
             mark(facts, claim.token, tr("{gene} is named twice", gene=claim.named.gene), LEAVE_OUT, last=claim.last)

@@ -41,6 +41,7 @@ def read(text: str, target: Target = "for sale") -> Line:
         ("0.1 het for lavender 80 x3", "female", 3, {"lav": "l/+"}, 80),
         ("0.1 amel/lav 80", "female", 1, {"amel": "a/a", "lav": "l/l"}, 80),
         ("0.1 wild type 15", "female", 1, {}, 15),
+        ("0.1 normal het amel 15", "female", 1, {"amel": "a/+"}, 15),
         ("3 females het amel 120", "female", 3, {"amel": "a/+"}, 120),
     ],
 )
@@ -68,6 +69,7 @@ def test_sellers_words_are_understood(
         ("0.1 amel het amel 20", "amel"),
         ("0.1 =SUM(A1) 20", "=SUM"),
         ("0.1 amel/+ 20", "/+"),
+        ("0.1 normal amel 20", "normal"),
         ("0.1 amel % het lav 20", "% het"),
         ("2 male amel 20", "2"),
     ],
