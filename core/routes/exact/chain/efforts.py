@@ -52,7 +52,9 @@ def _efforts(route: ChainRoute, points: int, probe: Joined) -> Iterator[dict[Has
     order of theirs lays by itself. So many points are followed at once as what is laid for all of them leaves room for.
     """
     chain, biology = Chain(route, route.rows, route.goal, parts_of(CHANCES)[0]), route.problem.biology
-    eggs, states = biology.clutches * (len(biology.sizes) - 1), route.goal.effort * route.goal.size
+    eggs = biology.clutches * (len(biology.sizes) - 1)
+    # Several counts of the goal take longer to fetch than to multiply.
+    states = 1 if route.goal.size == 1 else max(1 + 1.5 * route.goal.size, route.goal.effort * route.goal.size / 2)
     seen: dict[Hashable, int] = {}
     numbers = 0
     for season in range(1, route.seasons + 1) if route.courses.differ else [route.seasons]:

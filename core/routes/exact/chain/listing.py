@@ -19,7 +19,7 @@ from core.routes.problem import Problem
 # Ways in which the founders can be that take less one by one, as other counts share them, than summed up.
 _FEW_WORLDS = 40
 # Courses of all seasons together.
-_MOST_COURSES = 12_000
+_MOST_COURSES = 20_000
 # Where there are no more it is told apart what sons are: dams need not be followed through all their seasons then.
 _FEW_COURSES = 100
 
