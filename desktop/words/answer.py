@@ -217,6 +217,8 @@ def _over(plan: Plan, found: tuple[Finding, ...], best: Finding, numbers: Number
     return [
         tr(
             "It is {over} over your {budget}; with that the best chance of these routes is {reachable}.",
+            "It is {over} over your {budget}; with that its chance is {reachable} at best.",
+            len(chances),
             over=over,
             budget=price(budget, numbers),
             reachable=reachable,
