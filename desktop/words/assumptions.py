@@ -49,7 +49,8 @@ def young_like(look: str, forms: Mapping[str, str]) -> str:
 def used_animal(name: str, who: str) -> str:
     """Why an animal does not just go."""
     return tr(
-        "{name} is in use: {who}. Without it, its young have unknown parents; records and places in routes go.",
+        "{name} is in use: {who}. Without it, its young stand with what they may have inherited; its records and "
+        "places in routes go.",
         name=name,
         who=who,
     )

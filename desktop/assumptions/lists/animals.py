@@ -9,7 +9,7 @@ from msgspec.structs import replace
 from core.explain.carrying import with_sex
 from core.plan.model import Animal, Plan
 from core.plan.places import with_value
-from core.plan.removals import animal_users, without_animal
+from core.plan.removals import animal_users
 from core.plan.renames import rename_animal
 from core.plan.sexes import sex_words
 from core.text import tr
@@ -107,10 +107,13 @@ def _adding(_plan: Plan) -> tuple[Adding, ...]:
 
 
 def _remove(plan: Plan, row: int) -> Removal:
+    # Beliefs take time to load, which a look at the list should not cost.
+    from core.season.orphans import without_parent
+
     animal = plan.my_animals[row]
     users = animal_users(plan, animal.id)
     also = words.used_animal(animal.name or animal.id, words.users(plan, users)) if users.is_used else ""
-    return Removal(without_animal(plan, animal.id), also)
+    return Removal(without_parent(plan, animal.id), also)
 
 
 def _entries(plan: Plan) -> int:
