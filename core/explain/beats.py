@@ -1,4 +1,4 @@
-"""Two routes side by side: on the same ladder, by the same kinds of money, and what decides between them."""
+"""Two routes side by side: by the same kinds of money, and what decides between them."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from core.explain.ladder import Ladder
 from core.explain.money import KINDS, Kind, Spending
 from core.explain.numbers import WHOLE_FROM, Numbers, least_told, more_by, price, told_parts
-from core.explain.rungs import LABELS, in_100, textbook_label
+from core.explain.rungs import in_100
 from core.explain.truths import Truth
 from core.routes.result import ToGoal
 from core.text import tr
@@ -60,16 +60,6 @@ class Line:
     def difference(self) -> float:
         """How much higher the first is."""
         return self.first - self.second
-
-
-def chance_lines(first: Contender, second: Contender, season: int) -> tuple[Line, ...]:
-    """The ladders rung by rung in percentage points, the textbook before and the real odds after."""
-    one, other = first.ladder, second.ladder
-    lines = [Line(textbook_label(), 100 * float(one.textbook[season - 1]), 100 * float(other.textbook[season - 1]))]
-    lines += [
-        Line(LABELS[rung.truth], rung.points(season), other.rung(rung.truth).points(season)) for rung in one.rungs
-    ]
-    return (*lines, Line(tr("Real odds"), 100 * first.chance(season), 100 * second.chance(season)))
 
 
 def money_lines(first: Contender, second: Contender, season: int) -> tuple[Line, ...]:

@@ -41,9 +41,9 @@ _IDLE: dict[Truth, str] = {
 _CERTAIN = 1 - 1e-15
 
 
-def textbook_label(plan: Plan | None = None) -> str:
+def textbook_label(plan: Plan) -> str:
     """Where the ladder begins."""
-    return tr("Textbook: average per {laid_words}", laid_words=laid_words(plan)[0] if plan else tr("egg"))
+    return tr("Textbook: average per {laid_words}", laid_words=laid_words(plan)[0])
 
 
 def textbook_note(plan: Plan) -> str:

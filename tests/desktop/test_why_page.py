@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import json
+from itertools import pairwise
 from pathlib import Path
 
 import msgspec
+import numpy as np
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
@@ -14,10 +16,15 @@ from PySide6.QtWidgets import QLabel, QWidget
 from pytestqt.qtbot import QtBot
 from windows import Open
 
+from core.explain.ladder import Ladder, Rung
+from core.explain.numbers import PlainNumbers
+from core.explain.truths import TRUTHS
+from core.plan.read import load_plan
 from desktop.evaluation import core_engine
 from desktop.plan_files import SAMPLE, SAMPLES
 from desktop.why.formula import Formula
 from desktop.why.grid_view import GridView
+from desktop.why.ladder_rows import ladder_rows
 from desktop.why.page import THIS_BEATS_THAT, WhyPage
 from desktop.why.people_view import PeopleView
 from desktop.why.trap_view import TrapView
@@ -117,6 +124,24 @@ def test_why_this_beats_that(start: Open, qtbot: QtBot) -> None:
     settled(qtbot, window)
     assert page.beats.head.text() == "Amel dams, daughters back, against Double hets, bred together"
     assert "“Double hets, bred together” beats “Amel dams, daughters back”" in page.beats.lead.text()
+
+
+def test_two_ladders_add_up_as_they_are_told() -> None:
+    """Down each column, and the difference too, though every figure is rounded by itself."""
+    ladders = [_ladder((0.9049, 0.8555, 0.7004, 0.7004)), _ladder((0.8049, 0.7444, 0.6996, 0.5151))]
+    rows = ladder_rows(load_plan(SAMPLE), ladders, 1, PlainNumbers())
+    first, *rungs, last = [[float(text.replace("−", "-")) for text in row.figures] for row in rows]
+    for column in range(3):
+        told = first[column] + sum(figures[column] for figures in rungs)
+        assert told == pytest.approx(last[column])
+
+
+def _ladder(chances: tuple[float, ...]) -> Ladder:
+    """Of one season: the textbook's chance, and that after each truth."""
+    steps = [np.array([chance]) for chance in chances]
+    return Ladder(
+        tuple(Rung(truth, *step, True) for truth, step in zip(TRUTHS, pairwise(steps), strict=False)), False, None
+    )
 
 
 def test_nothing_to_explain_where_it_is_bought(start: Open, qtbot: QtBot) -> None:
