@@ -9,7 +9,6 @@ import numpy as np
 
 from core.routes.exact.algebra import Complex, CountAlgebra
 from core.routes.exact.breeding import Breeding
-from core.routes.exact.brood import last_hold
 from core.routes.exact.chain.bred import Bred
 from core.routes.exact.chain.course import Course
 from core.routes.exact.chain.fates import ALIVE, ANYTHING, AT, Fates, Look, Variant
@@ -17,7 +16,8 @@ from core.routes.exact.chain.filled import step_of
 from core.routes.exact.chain.firsts import Firsts
 from core.routes.exact.chain.laid import Laid, Run
 from core.routes.exact.chain.plans import Plan
-from core.routes.exact.chain.shares import Season, Shares, State, Step
+from core.routes.exact.chain.seasons import Seasons
+from core.routes.exact.chain.shares import Shares, State, Step
 from core.routes.exact.chain.sorts import Nest, Sort
 from core.routes.exact.clusters import States
 from core.routes.exact.eggs import Probe, first_row
@@ -65,6 +65,7 @@ class Chain:
         self._fates = Fates(problem, self._breeding, probe, at_egg)
         self._bred = Bred(problem, route.herds, self._breeding, self._fates, algebra, probe)
         self._counts = [herd.count for herd in route.herds]
+        self._seasons = Seasons(problem, route.herds)
         # How many products were worked out so far, and of how many elements that were asked for.
         self.products = self.told = 0
         self._nobody: State = ((0, 0),) * len(route.herds)
@@ -150,7 +151,7 @@ class Chain:
             looks = [(course, Variant(season, AT, female)) for course in courses]
             others = np.stack([self._bred.others(course, variant) for course, variant in looks])
             for state, chances in self._before(looks, season).items():
-                counts = zip(state, self._counts, self._closed(season), strict=True)
+                counts = zip(state, self._counts, self._seasons.closed(season), strict=True)
                 free = [0 if closed else count - held for (held, _), count, closed in counts]
                 begun = self._algebra.multiply(chances, others).sum(axis=0)[:, 0].real
                 found += (yield from firsts.held(number, free)) @ begun
@@ -166,7 +167,11 @@ class Chain:
     def taken(self, course: Course, season: int, state: State) -> tuple[float, float]:
         """Expected young held at the end of a season, and what they would have brought."""
         # Neither who else breeds nor how many of those held are fit makes a difference.
-        key = tuple(self._bred.sources(course, season)), tuple(self._closed(season)), tuple(held for held, _ in state)
+        key = (
+            tuple(self._bred.sources(course, season)),
+            tuple(self._seasons.closed(season)),
+            tuple(held for held, _ in state),
+        )
         if key not in self._taken:
             self._taken[key] = self._take(course, season, state)
         return self._taken[key]
@@ -192,7 +197,7 @@ class Chain:
 
     def _held(self, course: Course, season: int, state: State) -> tuple[Shares, Step]:
         """How young are held in a season, whatever becomes of them."""
-        own = self._season_of([(course, Variant(season, ANYTHING))], season, self._counts)
+        own = self._seasons.of([(course, Variant(season, ANYTHING))], season, self._counts)
         nobody = (0,) * len(self._counts)
         free = own._replace(bound=(None,) * len(self._counts), least=nobody, risky=False)
         shares = self._shares_of(course, season)
@@ -234,7 +239,7 @@ class Chain:
         if any(own is not self._bred.nothing for own in each):
             plain = each[0] if all(own is each[0] for own in each) else np.stack(each)
             states = {state: self._algebra.multiply(weight, plain) for state, weight in states.items()}
-        own, shares = self._season_of(looks, season, ranks), self._shares_of(course, season)
+        own, shares = self._seasons.of(looks, season, ranks), self._shares_of(course, season)
         if not shares.runs:
             return {state: weight for state, weight in states.items() if _enough(state, own.least)}
         known: dict[tuple[object, ...], Complex] = {}
@@ -265,42 +270,6 @@ class Chain:
                 found[own] = found[own] + sort.weight if own in found else sort.weight
             self._weights[key] = list(found.items())
         return self._weights[key]
-
-    def _season_of(self, looks: Sequence[Look], season: int, ranks: Sequence[int] | None = None) -> Season:
-        (course, _), (_, last) = looks[0], looks[-1]
-        most, matures = tuple(ranks or self._ranks(looks, season)), self._problem.biology.matures
-        alone = any(variant.animal is not None for _, variant in looks)
-        fit = [course.fit(herd, season) for herd in range(len(self._counts))]
-        return Season(
-            counts=tuple(self._counts),
-            closed=tuple(self._closed(season)),
-            least=tuple(least for least, _ in fit),
-            bound=tuple(most for _, most in fit),
-            members=tuple(len(course.members.get(herd, ())) for herd in range(len(self._counts))),
-            ranks=most,
-            alike=tuple(
-                tuple(range(count + 1))
-                if alone or place in course.members
-                else course.alike(herd, own, count, slice(season + matures[herd.sex] - 1, last.season))
-                for place, (herd, own, count) in enumerate(zip(self._route.herds, most, self._counts, strict=True))
-            ),
-            risky=self._problem.biology.reaches < 1,
-        )
-
-    def _ranks(self, looks: Sequence[Look], season: int) -> list[int]:
-        """Up to how many fit ones of each herd are told apart, of those held in a season."""
-        (course, _), (_, last) = looks[0], looks[-1]
-        alone = any(variant.animal is not None for _, variant in looks)
-        # What is not due by the last season looked at is alike, whatever its rank.
-        return [
-            0
-            if season + self._problem.biology.matures[herd.sex] > last.season
-            else course.ranks(place, herd, alone=alone)
-            for place, herd in enumerate(self._route.herds)
-        ]
-
-    def _closed(self, season: int) -> list[bool]:
-        return [season > last_hold(self._problem, herd) for herd in self._route.herds]
 
     def _runs(self, sources: Sequence[tuple[Founders, int]]) -> list[Run]:
         return [Run(self._nest.eggs(pair), pair.works, times) for pair, times in sources]

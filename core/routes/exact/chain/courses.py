@@ -6,12 +6,13 @@ import math
 from collections.abc import Collection, Hashable, Iterator, Mapping, Sequence
 from itertools import combinations_with_replacement, product
 
-from core.routes.calendar import Animal, Mating, founders, matings
+from core.routes.calendar import Animal, Mating
 from core.routes.exact.brood import last_hold
 from core.routes.exact.chain.choices import Choice, Levels, choices, count_choices
 from core.routes.exact.chain.course import ANY, Course, Kind, Lot, Member
 from core.routes.exact.chain.dams import Dams
 from core.routes.exact.chain.herds import first_hold, most_asked, seasons_asked
+from core.routes.exact.chain.orders import Orders
 from core.routes.exact.chain.sorts import Nest
 from core.routes.exact.clusters import MaleState, States
 from core.routes.exact.filling import Founders
@@ -47,7 +48,7 @@ class Courses:
         self._kinds = {place: kinds for place, (kinds, _) in each.items()}
         self._open = {place: ways for place, (_, ways) in each.items()}
         self._by_level = {place: self._levels_of(place, nest) for place in self.leaders}
-        self._orders: dict[tuple[tuple[int, tuple[int, ...]], ...], list[tuple[Mating, ...]]] = {}
+        self._orders = Orders(problem, {self._herds[place].index: own for place, own in self._asked.items()})
         self._known: dict[tuple[int, bool], list[list[Course]]] = {}
 
     @property
@@ -132,7 +133,7 @@ class Courses:
         worlds = [own for own, hopeful in zip(self._worlds, self._hopeful, strict=True) if hopeful or not any(whens)]
         if not self._dams.kinds:
             return len(worlds)
-        order = self._order(dict(zip(self._kinds, whens, strict=True)))
+        order = self._order(whens)
         return sum(self._dams.count(own.states, order, season - 1) for own in worlds)
 
     def _times(self, place: int, season: int) -> int:
@@ -146,7 +147,7 @@ class Courses:
         settled = {place: self._settled(place, season) for place in through}
         most = {place: self._most[place] for place in through if self._most[place] < self._herds[place].count}
         for whens in product(*(list(self._whens(place, season)) for place in self._kinds)):
-            order = self._order(dict(zip(self._kinds, whens, strict=True)))
+            order = self._order(whens)
             each = [
                 choices(self._herds[place].index, when, kinds, self._levels(place, season))
                 for place, when, kinds in zip(self._kinds, whens, self._kinds_of(whens, season), strict=True)
@@ -171,10 +172,13 @@ class Courses:
         members = {place: own.members for place, own in zip(self._kinds, choice, strict=True)}
         return members, tuple(lot for own in choice for lot in own.lots), math.prod(own.times for own in choice)
 
+    def _order(self, whens: Sequence[tuple[int, ...]]) -> list[tuple[Mating, ...]]:
+        return self._orders.of({self._herds[place].index: when for place, when in zip(self._kinds, whens, strict=True)})
+
     def _kinds_of(self, whens: Sequence[tuple[int, ...]], season: int) -> list[list[Sequence[Kind]]]:
         """What every member of every herd may be, as far as it matters up to a season."""
         females: dict[Animal, set[Animal]] = {}
-        for order in self._order(dict(zip(self._kinds, whens, strict=True)))[:season]:
+        for order in self._order(whens)[:season]:
             for mating in order:
                 females.setdefault(mating.male, set()).add(mating.female)
         found = []
@@ -279,27 +283,6 @@ class Courses:
         own = (states for world in self._worlds for animal, states in world.states.items() if animal.herd in groups)
         aside = (number for herd, number in self._dams.kinds.items() if herd in groups)
         return list(dict.fromkeys([*(number for states in own for number, _ in states), *aside]))
-
-    def _order(self, whens: Mapping[int, tuple[int, ...]]) -> list[tuple[Mating, ...]]:
-        key = tuple(whens.items())
-        if key not in self._orders:
-            by_herd = {self._herds[place].index: when for place, when in key}
-            self._orders[key] = [self._matings(by_herd, s + 1) for s in range(self._problem.breeding_seasons)]
-        return self._orders[key]
-
-    def _matings(self, whens: Mapping[int, tuple[int, ...]], season: int) -> tuple[Mating, ...]:
-        breeders = [self._breeders(herd, whens, season) for herd in self._problem.herds]
-        return tuple(matings(self._problem, breeders, season))
-
-    def _breeders(self, herd: Herd, whens: Mapping[int, tuple[int, ...]], season: int) -> list[Animal]:
-        if not herd.held:
-            return founders(herd, season)
-        matures = self._problem.biology.matures[herd.sex]
-        if herd.index in whens and (herd.sex == "male" or season in self._asked[self._herds.index(herd)]):
-            number = sum(when + matures <= season for when in whens[herd.index])
-        else:
-            number = herd.count if season >= first_hold(self._problem, herd) + matures else 0
-        return [Animal(herd.index, place) for place in range(number)] if herd.there(season) else []
 
 
 def _states(kind: MaleState | States) -> States:
