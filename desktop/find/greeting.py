@@ -6,7 +6,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QHideEvent, QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
-from core.plan.alike import alike_to
+from core.plan.alike import Tried
 from core.search.found import Proposal
 from desktop import fonts
 from desktop.document import Document
@@ -97,12 +97,12 @@ class Greeting(QWidget):
             self.head.setVisible(not nothing)
             self.all.setVisible(not nothing)
             self.state.setVisible(bool(self.state.text()) and not known)
-        taken, room = {alike_to(route) for route in plan.routes}, edits.has_room(plan)
+        tried, room = Tried(plan.routes), edits.has_room(plan)
         for place, row in enumerate(self.rows):
             row.setVisible(place < len(self._shown))
             if place < len(self._shown):
                 one = self._shown[place]
-                row.show_proposal(plan, one, taken=alike_to(one.route) in taken, room=room and known)
+                row.show_proposal(plan, one, taken=tried.covers(one.route), room=room and known)
         many = sum(one.result.to_goal is not None for one in self._shown)
         self.add_all.setText(words.compare_all(many))
         self.add_all.setAccessibleName(self.add_all.text())

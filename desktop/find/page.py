@@ -6,7 +6,7 @@ from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QHideEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
-from core.plan.alike import alike_to
+from core.plan.alike import Tried
 from core.plan.model import Plan
 from core.search.found import Found, Point, Proposal
 from desktop import fonts
@@ -124,12 +124,12 @@ class FindPage(View):
             new = True
         if new:
             self._search.give_way()
-        known, room = {alike_to(route) for route in plan.routes}, edits.has_room(plan)
+        tried, room = Tried(plan.routes), edits.has_room(plan)
         for place, row in enumerate(self.rows):
             row.setVisible(place < len(every))
             if place < len(every):
                 one = every[place]
-                row.show_proposal(plan, one, taken=alike_to(one.route) in known, room=room)
+                row.show_proposal(plan, one, taken=tried.covers(one.route), room=room)
         if new:
             self._body.dress()
             self._tab_order.follow_the_eye()
