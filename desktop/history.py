@@ -165,6 +165,8 @@ class _Step(QUndoCommand):
         if not isinstance(other, _Step) or other._merge != self._merge:
             return False
         self._after = other._after
+        # What it says may be about the value.
+        self.setText(other.text())
         # What was typed and typed back is no step at all.
         self.setObsolete(self._after == self._before)
         return True

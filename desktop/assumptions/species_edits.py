@@ -47,6 +47,13 @@ def with_preset(plan: Plan, subject: int, preset: Preset | Species) -> Plan | Re
     return replace(changed, species=species)
 
 
+def preset_step(preset: Preset | Species) -> str:
+    """What undo calls taking it over."""
+    if isinstance(preset, Species):
+        return tr("take over {name} as you kept it", name=preset.name)
+    return tr("take over what is known of the {name}", name=preset.name)
+
+
 def _known_clutch(clutch: Clutch, known: dict[str, int | float]) -> Clutch:
     """A size that is known; a range alone says nothing of the average, so the plan's own stays."""
     return Clutch(fixed=int(known["fixed"])) if "fixed" in known else clutch

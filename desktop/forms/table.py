@@ -45,11 +45,12 @@ class Field(msgspec.Struct, frozen=True):
     hint: str = ""
     # Other places of the file that its editor sees to.
     covers: tuple[str, ...] = ()
+    # What undo calls it, where a value does more than change one thing.
+    told: Callable[[Any], str] | None = None
 
-    @property
-    def step(self) -> str:
-        """What undo calls a change of it."""
-        return words.change(self.name)
+    def step(self, value: Any) -> str:
+        """What undo calls a change of it to a value."""
+        return words.change(self.name) if self.told is None else self.told(value)
 
     def at(self, subject: int) -> str:
         """Its place in one entry of the list."""

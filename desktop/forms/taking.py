@@ -18,5 +18,5 @@ def take(document: Document, numbers: Numbers, field: Field, subject: int, value
     changed = field.edited(document.plan, subject, value)
     if isinstance(changed, Refused):
         return changed.sentence
-    faults = document.edit(changed, field.step, merge=field.at(subject))
+    faults = document.edit(changed, field.step(value), merge=field.at(subject))
     return told(changed, field.name, faults[0]) if faults else ""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from core.plan.model import Plan
 from core.text import tr
 from desktop.assumptions.clutches import clutch_kind, with_clutch_kind
-from desktop.assumptions.species_edits import with_preset, with_sex_system
+from desktop.assumptions.species_edits import preset_step, with_preset, with_sex_system
 from desktop.forms.kinds import Amount, Panel, Share, Whole, Words, fixed
 from desktop.forms.table import Field, Form, Line, When
 
@@ -52,7 +52,7 @@ SPECIES = (
                 (Field("species.name", tr("Species"), Words(empty=""), hint=tr("any name")),),
                 help=tr("What the program knows of a species stands at the right; it is set once you take it over."),
             ),
-            Line((Field("species", tr("Known species"), Panel("presets"), put=with_preset),)),
+            Line((Field("species", tr("Known species"), Panel("presets"), put=with_preset, told=preset_step),)),
             Line((Field("species.kept", tr("Keep this species for other plans"), Panel("keep species")),)),
             Line(
                 (Field("species.sex_system", tr("What sets the sex"), _SEX_SYSTEMS, before=tr("Sex is set by"),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+import msgspec
 import pytest
 from editing import type_into
 from PySide6.QtCore import Qt
@@ -18,6 +19,7 @@ from core.plan.model import Clutch
 from core.plan.places import value_at
 from desktop.assumptions.counts import CountsSlot
 from desktop.assumptions.page import AssumptionsPage
+from desktop.assumptions.presets import PresetsSlot
 from desktop.forms.fields import SentenceChoice, SentenceField
 from desktop.forms.sheet import Sheet
 from desktop.forms.slots import ChoiceSlot, ProseSlot, TextSlot
@@ -182,6 +184,18 @@ def test_typing_a_note_is_one_step(open_at: OpenAt) -> None:
     assert slot.edit.toPlainText() == before
 
 
+def test_undo_names_the_species_that_was_taken_over_last(open_at: OpenAt) -> None:
+    window, sheet = open_at("species")
+    slot = sheet.slot_of("species")
+    assert isinstance(slot, PresetsSlot)
+    names = [preset.name for preset in slot._presets]
+    for name in ("Leopard gecko", "Royal python"):
+        slot._take(names.index(name))
+    assert window.menus.undo.text() == "Undo take over what is known of the Royal python"
+    kept = msgspec.structs.replace(window.document.plan.species, name="Thistle gecko")
+    assert slot.field.step(kept) == "take over Thistle gecko as you kept it"
+
+
 def test_known_species_are_taken_over(open_at: OpenAt) -> None:
     window, sheet = open_at("species")
     slot = sheet.slot_of("species")
@@ -195,6 +209,7 @@ def test_known_species_are_taken_over(open_at: OpenAt) -> None:
     species = window.document.plan.species
     assert (species.name, species.sex_system, species.clutch) == ("Leopard gecko", "temperature", Clutch(fixed=2))
     assert choice.currentText() == "Leopard gecko"
+    assert window.menus.undo.text() == "Undo take over what is known of the Leopard gecko"
     type_into(field_at(sheet, "species.female_share"), "70")
     assert window.document.plan.species.female_share == 0.7
     choose(sheet, "species.sex_system", 1)
