@@ -5,7 +5,15 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-_SIGNS = "$€£¥"
+# What each sign may stand for.
+_SIGNED = {
+    "$": {"usd", "aud", "cad", "hkd", "mxn", "nzd", "sgd"},
+    "€": {"eur"},
+    "£": {"gbp"},
+    "¥": {"cny", "jpy"},
+}
+_SIGNS = "".join(_SIGNED)
+_CODES = {"usd", "eur", "gbp", "chf", "aud", "cad", "sek", "nok", "dkk", "pln", "czk", "jpy"}
 _PLAIN = re.compile(r"\d+(?:\.\d{1,2})?")
 _THOUSANDS = re.compile(r"\d{1,3}(?:[,'’]\d{3})+(?:\.\d{1,2})?")
 _COMMA_DECIMALS = re.compile(r"\d{1,3}(?:\.\d{3})*,\d{1,2}")
@@ -15,6 +23,17 @@ _MOST_DIGITS = 12
 def has_sign(text: str) -> bool:
     """Whether a currency sign stands at either end."""
     return text[:1] in _SIGNS or text[-1:] in _SIGNS
+
+
+def is_currency(text: str) -> bool:
+    """Whether a word is a currency and nothing else."""
+    return text in _CODES or text in _SIGNED
+
+
+def may_be(said: str, own: str) -> bool:
+    """Whether a currency, as a list says it, may be the plan's own; a plan that names none takes any."""
+    own = own.strip().casefold()
+    return not own or said == own or own in _SIGNED.get(said, ()) or said in _SIGNED.get(own, ())
 
 
 def read_amount(text: str) -> float | None:

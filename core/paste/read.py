@@ -5,6 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from core.paste.claims import Claiming, carries_of
+from core.paste.numbers import may_be
 from core.paste.parts import LONGEST_LINE, MOST_LINES, Choice, Line, Listing, Mark, Target
 from core.paste.scan import LEAVE_OUT, Facts, mark, read_simple, tokens_of
 from core.paste.table import lines_of
@@ -31,6 +32,8 @@ def read_line(text: str, plan: Plan, target: Target, terms: Terms | None = None)
     facts = Facts()
     claiming = _scan(text, terms, facts, plan.currency.casefold())
     _mark_missing(facts, target)
+    if target == "for sale":
+        _mark_currencies(facts, plan.currency)
     carries = carries_of(claiming, terms, facts, facts.sex) if facts.sex else None
     if facts.hatchling and facts.sex:
         facts.ready_in = facts.ready_in or getattr(plan.species.matures, facts.sex)
@@ -66,6 +69,16 @@ def _mark_missing(facts: Facts, target: Target) -> None:
         facts.marks.append(start)
     if facts.price is None and target == "for sale" and not any("number" in found.reason for found in facts.marks):
         facts.marks.append(Mark(0, 0, tr("No price: write one in the line")))
+
+
+def _mark_currencies(facts: Facts, own: str) -> None:
+    """What is priced in another currency than the plan: nothing here knows what that is worth."""
+    reason = tr(
+        "The plan counts in {currency}; write the price in {currency}, or take the number as it stands", currency=own
+    )
+    for token in facts.currencies:
+        if not may_be(token.text, own):
+            mark(facts, token, reason, Choice(tr("take the number as {currency}", currency=own), ""))
 
 
 def _mark_bounds(line: Line, facts: Facts) -> None:

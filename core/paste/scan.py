@@ -6,7 +6,7 @@ import re
 
 import msgspec
 
-from core.paste.numbers import amount_readings, has_sign, read_amount
+from core.paste.numbers import amount_readings, has_sign, is_currency, read_amount
 from core.paste.parts import Choice, Mark
 from core.plan.model import Sex
 from core.text import tr
@@ -29,7 +29,6 @@ _FEW = 20
 _READY = {"adult", "adults", "proven", "breeder", "breeders"}
 _YOUNG = {"hatchling", "hatchlings", "neonate", "neonates"}
 _VAGUE_AGE = {"juvenile", "juveniles", "juvie", "subadult", "sub-adult", "yearling", "yearlings", "grown"}
-_MONEY = {"usd", "eur", "gbp", "chf", "aud", "cad", "sek", "nok", "dkk", "pln", "czk", "jpy"}
 _QUIET = {"-", "–", "—", "*", "•", "each", "and", "visual", "season", "seasons", "#", "@", "="}
 LEAVE_OUT = Choice(tr("leave it out"), "")
 
@@ -54,6 +53,7 @@ class Facts(msgspec.Struct):
     hatchling: bool = False
     label: str = ""
     seen: set[str] = msgspec.field(default_factory=set)
+    currencies: list[Token] = msgspec.field(default_factory=list)
     marks: list[Mark] = msgspec.field(default_factory=list)
 
 
@@ -126,7 +126,10 @@ def _read_age(token: Token, following: list[Token], facts: Facts) -> int:
 
 def _read_number(token: Token, facts: Facts, currency: str) -> int:
     if token.kind != "number" or token.text.endswith("%"):
-        return int(token.text in _QUIET or token.text in _MONEY or token.text == currency)
+        if is_currency(token.text):
+            facts.currencies.append(token)
+            return 1
+        return int(token.text in _QUIET or token.text == currency)
     if _SEXES.fullmatch(token.text) and facts.sex is None and "sexes" not in facts.seen:
         _read_sexes(token, facts)
     else:
@@ -167,6 +170,9 @@ def _set_times(facts: Facts, token: Token, digits: str) -> None:
 
 
 def _set_price(facts: Facts, token: Token) -> None:
+    if has_sign(token.text):
+        at = 0 if is_currency(token.text[0]) else len(token.text) - 1
+        facts.currencies.append(Token("word", token.start + at, token.start + at + 1, token.text[at]))
     amount = read_amount(token.text)
     if amount is None:
         readings = [Choice(tr("price {price}", price=text), f"price {text}") for text in amount_readings(token.text)]

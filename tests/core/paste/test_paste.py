@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from core.paste.parts import Line, Target, settle
 from core.paste.read import read_line, read_list
@@ -36,7 +37,7 @@ def read(text: str, target: Target = "for sale") -> Line:
         ("m dh 160 qty 2", "male", 2, {"amel": "a/+", "lav": "l/+"}, 160),
         ("female amel 66% het lav 150", "female", 1, {"amel": "a/a", "lav": TWO_THIRDS}, 150),
         ("f amel 66 % ph lav 150", "female", 1, {"amel": "a/a", "lav": TWO_THIRDS}, 150),
-        ("0.1 visual amel, 50% possible het lav, €1,250.50", "female", 1, {"amel": "a/a", "lav": HALF}, 1250.5),
+        ("0.1 visual amel, 50% possible het lav, $1,250.50", "female", 1, {"amel": "a/a", "lav": HALF}, 1250.5),
         ("males opal 700 usd", "male", 1, {"amel": "a/a", "lav": "l/l"}, 700),
         ("0.1 het for lavender 80 x3", "female", 3, {"lav": "l/+"}, 80),
         ("0.1 amel/lav 80", "female", 1, {"amel": "a/a", "lav": "l/l"}, 80),
@@ -78,6 +79,33 @@ def test_the_unclear_is_marked_and_not_taken(text: str, unclear: str) -> None:
     line = read(text)
     assert unclear in [text[mark.start : mark.end] for mark in line.marks]
     assert add_for_sale(PLAN, [line]) == PLAN
+
+
+@pytest.mark.parametrize(
+    ("text", "currency", "unclear"),
+    [
+        ("0.1 amel 160 eur", "USD", ["eur"]),
+        ("0.1 amel €1,250.50", "USD", ["€"]),
+        ("0.1 amel 160£", "USD", ["£"]),
+        ("0.1 amel € 160", "USD", ["€"]),
+        ("0.1 amel 160 usd", "EUR", ["usd"]),
+        ("0.1 amel price $160", "EUR", ["$"]),
+        ("0.1 amel $160", "USD", []),
+        ("0.1 amel $160 cad", "CAD", []),
+        ("0.1 amel 160 EUR", "€", []),
+        ("0.1 amel 160 eur", "", []),
+    ],
+)
+def test_a_price_in_another_currency_is_for_the_person_to_settle(text: str, currency: str, unclear: list[str]) -> None:
+    plan = replace(PLAN, currency=currency)
+    line = read_line(text, plan, "for sale")
+    assert [text[mark.start : mark.end] for mark in line.marks] == unclear
+    for found in line.marks:
+        (as_it_stands,) = found.choices
+        settled = read_line(settle(line, found, as_it_stands), plan, "for sale")
+        assert (settled.marks, settled.price) == ((), line.price)
+    # Of what is mine no price is kept.
+    assert not read_line(text, plan, "mine").marks
 
 
 def test_each_choice_settles_what_it_is_for() -> None:
