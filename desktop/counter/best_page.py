@@ -110,9 +110,10 @@ class BestPage(QWidget):
 
 
 class GoalPage(QWidget):
-    """Looks to choose from, by taps."""
+    """Looks to choose from, by taps; who leaves without one keeps the goal that there was."""
 
     chosen = Signal()
+    back_wanted = Signal()
 
     def __init__(self, type_: Type, stall: Stall, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -127,8 +128,12 @@ class GoalPage(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(type_.px(12))
         asked = words.choose_goal(stall.plan)
+        self.foot = parts.Actions(type_)
+        self.back = self.foot.add(words.BACK)
         layout.addWidget(parts.title(type_, asked))
         layout.addWidget(parts.touched(inside, asked), 1)
+        layout.addWidget(self.foot)
+        self.back.clicked.connect(self.back_wanted)
 
     def follow(self) -> None:
         """Shows what there is to choose from."""

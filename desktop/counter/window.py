@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QDialog, QStackedWidget, QVBoxLayout, QWidget
 
 from core.explain.numbers import Numbers
@@ -26,7 +27,7 @@ from desktop.words import counter as words
 
 
 class CounterView(QDialog):
-    """Escape leaves. Of the plan it shows what is for sale, and nothing of costs, of my animals or of notes.
+    """Escape leaves, and from a choice goes back to what it is for. Of the plan it shows what is for sale, and nothing of costs, of my animals or of notes.
 
     Where nothing is for sale it stands on a table of its own, invented for trying out. `year`: this one; `room`: of the
     screen that it is to fill.
@@ -63,6 +64,12 @@ class CounterView(QDialog):
         # No ring stands on a button before a key is used.
         self.table.setFocus()
 
+    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: D102
+        if event.key() == Qt.Key.Key_Escape and self.pages.currentWidget() is self.goal:
+            self._show_best()
+        else:
+            super().keyPressEvent(event)
+
     def _lay_out(self) -> None:
         type_ = self.type
         foot = parts.side_by_side(type_.px(24))
@@ -83,7 +90,8 @@ class CounterView(QDialog):
         self.home.table_wanted.connect(self._show_table)
         self.best.goal_wanted.connect(self._show_goals)
         self.best.back_wanted.connect(self._show_home)
-        self.goal.chosen.connect(self._show_best)
+        for left in (self.goal.chosen, self.goal.back_wanted):
+            left.connect(self._show_best)
         self.pair.change_wanted.connect(self._change)
         self.pair.card_wanted.connect(self._show_card)
         self.pair.best_wanted.connect(self._show_best)

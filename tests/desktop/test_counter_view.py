@@ -163,6 +163,25 @@ def test_a_sale_is_a_step_of_the_plan_in_the_window(start: Open) -> None:
     assert window.document.plan.for_sale[0] == first
 
 
+@pytest.mark.parametrize("by", ["a tap", "Escape"])
+def test_the_question_what_should_hatch_can_be_left_without_a_choice(view: CounterView, by: str) -> None:
+    tap(view.table.home)
+    tap(view.home.best)
+    before = view.best.goal.text()
+    tap(view.best.goal)
+    assert view.pages.currentWidget() is view.goal
+    if by == "a tap":
+        tap(view.goal.back)
+    else:
+        QTest.keyClick(QApplication.focusWidget() or view.goal, Qt.Key.Key_Escape)
+    assert view.isVisible()
+    assert view.pages.currentWidget() is view.best
+    assert view.best.goal.text() == before
+    # Elsewhere it leaves.
+    QTest.keyClick(view, Qt.Key.Key_Escape)
+    assert not view.isVisible()
+
+
 def test_a_tapped_look_is_the_goal(view: CounterView) -> None:
     for id_ in ("m4", "f19"):
         tap(view.table.lots[id_].row)
