@@ -27,8 +27,9 @@ from desktop.words import counter as words
 
 
 class CounterView(QDialog):
-    """Escape leaves, and from a choice goes back to what it is for. Of the plan it shows what is for sale, and nothing of costs, of my animals or of notes.
+    """Escape leaves, or goes back from the question what should hatch.
 
+    Of the plan it shows what is for sale, and nothing of costs, of my animals or of notes.
     Where nothing is for sale it stands on a table of its own, invented for trying out. `year`: this one; `room`: of the
     screen that it is to fill.
     """
