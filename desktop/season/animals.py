@@ -19,7 +19,7 @@ from desktop.widgets.flow import Flow
 from desktop.widgets.inked import Inked, button
 from desktop.widgets.labels import PlainLabel, wrapped
 from desktop.widgets.tab_order import TabOrder
-from desktop.words import season as words
+from desktop.words import my_animals as words
 from desktop.words.births import Births
 from desktop.words.numbers import Numbers
 

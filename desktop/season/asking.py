@@ -20,7 +20,7 @@ from core.season.stopping import StoppingRule, in_doubt, stopping_rule
 from core.season.telling import Telling, telling
 from desktop.evaluation import RouteAnswer
 from desktop.findings import Finding
-from desktop.words import season as words
+from desktop.words import hatched as words
 
 Steps = Generator[float, None, object]
 # So many normal young are looked ahead in the table of what one more clutch tells.

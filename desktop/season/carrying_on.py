@@ -19,7 +19,9 @@ from desktop.widgets.flow import Flow
 from desktop.widgets.inked import Inked, button
 from desktop.widgets.labels import PlainLabel, wrapped
 from desktop.widgets.tab_order import TabOrder
-from desktop.words import season as words
+from desktop.words import carry_on as words
+from desktop.words import my_animals as animal_words
+from desktop.words import season as page_words
 from desktop.words.numbers import Numbers, price
 
 
@@ -37,7 +39,7 @@ class CarryOnSheet(Inked):
         self._route: Route | None = None
         self._spent: float | None = None
         self._expected: Finding | None = None
-        self.head = Headline(words.ROUTE_NAME)
+        self.head = Headline(page_words.ROUTE_NAME)
         bold = fonts.serif(fonts.SENTENCE, bold=True)
         self.passed = SentenceChoice(words.PASSED_NAME, bold, ("1",), self)
         self.spent = SentenceField(words.SPENT_NAME, bold, self)
@@ -92,7 +94,7 @@ class CarryOnSheet(Inked):
     def today(self) -> Plan | None:
         """The plan as it stands today; None, with the reason told, where it cannot be."""
         if self._plan is None or self._route is None or self._plan.goal.seasons < 2:
-            self.refuse(words.NO_SEASONS_LEFT if self._route is not None else words.NO_ROUTES)
+            self.refuse(words.NO_SEASONS_LEFT if self._route is not None else page_words.NO_ROUTES)
             return None
         try:
             return carry_on(self._plan, self._route.id, self.seasons, self._money(), self.kept.kept())
@@ -118,7 +120,7 @@ class CarryOnSheet(Inked):
         after = self.today()
         if after is not None:
             new = [one for one in after.my_animals[len(plan.my_animals) :] if one.id in _still_here(after)]
-            self.tells.setText(words.carried([words.name_of(one) for one in new], after.goal.seasons))
+            self.tells.setText(words.carried([animal_words.name_of(one) for one in new], after.goal.seasons))
         self.go.setEnabled(after is not None)
 
     def _guess(self) -> float | None:

@@ -16,7 +16,8 @@ from desktop.theme import NOTES, SECOND
 from desktop.widgets.flow import Flow
 from desktop.widgets.inked import button
 from desktop.widgets.labels import PlainLabel, wrapped
-from desktop.words import season as words
+from desktop.words import hatched as words
+from desktop.words import my_animals as animal_words
 from desktop.words.births import Births
 from desktop.words.numbers import Numbers
 
@@ -193,7 +194,7 @@ def _word(text: str, parent: QWidget) -> PlainLabel:
 
 def _fill(choice: SentenceChoice, animals: list[Animal], kept: str | None) -> None:
     at = next((i for i, one in enumerate(animals) if one.id == kept), 0)
-    choice.show_words(tuple(words.name_of(one) for one in animals), at if animals else -1)
+    choice.show_words(tuple(animal_words.name_of(one) for one in animals), at if animals else -1)
 
 
 def _chosen(animals: list[Animal], choice: SentenceChoice) -> str | None:

@@ -10,7 +10,8 @@ from desktop.season.asking import Difference
 from desktop.theme import SECOND
 from desktop.widgets.figure_table import FigureTable
 from desktop.widgets.labels import PlainLabel, wrapped
-from desktop.words import season as words
+from desktop.words import hatched as words
+from desktop.words import my_animals as animal_words
 from desktop.words.answer import answer
 from desktop.words.births import Births
 from desktop.words.numbers import Numbers
@@ -49,7 +50,7 @@ class DifferenceView(QWidget):
     def show_difference(self, made: Difference, now: tuple[Finding, ...], decided: Verdict) -> None:
         """What it made; `now` and `decided`: the answers with the clutch."""
         plan, numbers = made.plan, self._numbers
-        moved = [words.change_words(plan, change, numbers) for change in made.changes]
+        moved = [animal_words.change_words(plan, change, numbers) for change in made.changes]
         self.animals.setText("\n".join(moved) or words.SAYS_NOTHING)
         before = findings(made.without, {one.id: one for one in made.before})
         rows = [row for one in now if (row := self._row(one, before)) is not None]

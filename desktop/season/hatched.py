@@ -15,7 +15,8 @@ from desktop.theme import ERROR, NOTES, SECOND, colours_of
 from desktop.widgets.inked import Inked, button
 from desktop.widgets.labels import PlainLabel, wrapped
 from desktop.widgets.tab_order import TabOrder
-from desktop.words import season as words
+from desktop.words import hatched as words
+from desktop.words import my_animals as animal_words
 from desktop.words.births import Births
 from desktop.words.numbers import Numbers
 from desktop.words.told import told as fault_told
@@ -88,7 +89,7 @@ class HatchedSheet(Inked):
         """What the clutch in the form would say."""
         self.say_trouble(told.trouble)
         if told.trouble is None:
-            said = [words.change_words(plan, change, self._numbers) for change in told.changes]
+            said = [animal_words.change_words(plan, change, self._numbers) for change in told.changes]
             self.told.setText("\n".join(said) or words.SAYS_NOTHING)
 
     def show_nothing(self) -> None:

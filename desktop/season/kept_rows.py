@@ -14,7 +14,9 @@ from desktop.theme import NOTES, SECOND
 from desktop.widgets.flow import Flow
 from desktop.widgets.inked import button
 from desktop.widgets.labels import PlainLabel
-from desktop.words import season as words
+from desktop.words import carry_on as words
+from desktop.words import hatched as hatched_words
+from desktop.words import my_animals as animal_words
 
 _NAME_WIDTH = 200
 
@@ -124,7 +126,7 @@ class _Young(QWidget):
         self._dams: list[Animal] = []
         self._name = ""
         bold, most = fonts.sans(fonts.FORM, bold=True), round(_NAME_WIDTH * text_scale())
-        looks = (words.NOT_LOOKED, *(words.look_words(look) for look in self._looks[1:]))
+        looks = (hatched_words.NOT_LOOKED, *(hatched_words.look_words(look) for look in self._looks[1:]))
         self.look = SentenceChoice(words.KEPT_LOOK, bold, looks, self, most=most, quiet=True)
         self.look.show_words(looks, min(1, len(looks) - 1))
         self.season = SentenceChoice(words.KEPT_SEASON, bold, ("1",), self, quiet=True)
@@ -154,7 +156,7 @@ class _Young(QWidget):
         self.season.show_words(tuple(str(season) for season in range(1, seasons + 1)), min(max(at, 0), seasons - 1))
         for choice, those, kept in ((self.sire, self._sires, sire), (self.dam, self._dams, dam)):
             place = next((i for i, one in enumerate(those) if one.id == kept), 0)
-            choice.show_words(tuple(words.name_of(one) for one in those), place if those else -1)
+            choice.show_words(tuple(animal_words.name_of(one) for one in those), place if those else -1)
 
     def young(self) -> KeptYoung:
         """What was said of it."""

@@ -15,7 +15,8 @@ from desktop.widgets.figure_table import FigureTable
 from desktop.widgets.inked import Inked
 from desktop.widgets.labels import PlainLabel, wrapped
 from desktop.words import labels
-from desktop.words import season as words
+from desktop.words import onward as words
+from desktop.words import season as page_words
 from desktop.words.numbers import Numbers, percent
 
 # Figures stay near the words they belong to.
@@ -30,7 +31,7 @@ class OnwardSheet(Inked):
     def __init__(self, numbers: Numbers, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._numbers = numbers
-        self.head = Headline(words.ROUTE_NAME)
+        self.head = Headline(page_words.ROUTE_NAME)
         self.best = wrapped("", fonts.serif(fonts.SENTENCE))
         self.begun = wrapped("", fonts.sans(fonts.FORM), SECOND)
         self.ways = FigureTable(words.WAYS)
@@ -68,7 +69,7 @@ class OnwardSheet(Inked):
         self.begun.setText(words.begun(plan))
         self.begun.setVisible(bool(routes) and bool(self.begun.text()))
         if not routes:
-            self.wait(words.NO_ROUTES)
+            self.wait(page_words.NO_ROUTES)
 
     def wait(self, text: str) -> None:
         """A sentence in place of the ways."""

@@ -22,6 +22,7 @@ from desktop.sheets import SheetsHead, SheetsPage
 from desktop.widgets.inked import Inked, button
 from desktop.widgets.labels import PlainLabel, wrapped
 from desktop.widgets.text_tabs import TextTabs
+from desktop.words import carry_on as carry_words
 from desktop.words import season as words
 from desktop.words.births import Births, births
 from desktop.words.numbers import Numbers
@@ -214,7 +215,7 @@ class SeasonPage(SheetsPage):
         self._go_on()
 
     def _carry_on(self, plan: Plan) -> None:
-        faults = self._document.edit(plan, words.STEP_CARRIED)
+        faults = self._document.edit(plan, carry_words.STEP_CARRIED)
         if faults:
             self.carry.refuse(faults[0])
         else:

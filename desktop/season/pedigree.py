@@ -10,7 +10,7 @@ from core.plan.model import Animal, Plan
 from desktop import fonts
 from desktop.panels.charts.size import text_scale
 from desktop.theme import colour, colours_of
-from desktop.words import season as words
+from desktop.words import my_animals as words
 
 # At the usual text size: a name's box, and the room between boxes.
 _WIDE, _TALL, _ASIDE, _BETWEEN = 118.0, 26.0, 14.0, 34.0

@@ -19,7 +19,7 @@ from desktop.season.stepper import Stepper
 from desktop.theme import NOTES, SECOND
 from desktop.widgets.flow import Flow
 from desktop.widgets.labels import PlainLabel
-from desktop.words import season as words
+from desktop.words import hatched as words
 from desktop.words.numbers import Numbers
 
 _SEXES: tuple[tuple[AnySex, str], ...] = (

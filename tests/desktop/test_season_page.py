@@ -20,8 +20,9 @@ from desktop.files.saving import save_plan
 from desktop.plan_files import SAMPLES
 from desktop.season.page import CARRY_ON, HATCHED, MY_ANIMALS, NEXT, SeasonPage
 from desktop.window import MainWindow
+from desktop.words.carry_on import GOES, goes
+from desktop.words.my_animals import belief_words
 from desktop.words.numbers import PlainNumbers
-from desktop.words.season import GOES, belief_words, goes
 
 MINE = SAMPLES / "boa-my-animals.plan.json"
 

@@ -18,7 +18,7 @@ from desktop.evaluation import Finished, RouteAnswer, RouteFailure, core_engine,
 from desktop.exports.comparison import assumptions
 from desktop.findings import Finding, Verdict, findings, verdict
 from desktop.plan_files import SAMPLE, Faults, open_plan
-from desktop.words import charts, counter, find, labels, season
+from desktop.words import carry_on, charts, counter, find, labels
 from desktop.words import numbers as n
 from desktop.words.animals import animal, form_words
 from desktop.words.answer import Answer, answer
@@ -294,7 +294,7 @@ def test_without_a_currency_no_sentence_has_a_gap(plan: Plan) -> None:
         *assumptions(bare, PLAIN),
         counter.pair_of(bare),
         counter.rank_note(bare, bare.for_sale[0], 2031, PLAIN),
-        season.spent_guess(350.0, 1, bare, PLAIN),
+        carry_on.spent_guess(350.0, 1, bare, PLAIN),
     )
     for said in spoken:
         assert not any(gap in said for gap in ("  ", " ,", " .", " :")), said
