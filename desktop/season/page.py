@@ -6,10 +6,9 @@ from functools import partial
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QHideEvent
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
 from core.plan.model import Plan, Route
-from desktop import fonts
 from desktop.document import Document
 from desktop.errand import Errand
 from desktop.evaluator import Evaluator
@@ -17,14 +16,12 @@ from desktop.season import asking
 from desktop.season.animals import AnimalsSheet
 from desktop.season.carrying_on import CarryOnSheet
 from desktop.season.hatched import HatchedSheet
+from desktop.season.head import NothingYet, SeasonHead
 from desktop.season.onward import OnwardSheet
-from desktop.sheets import SheetsHead, SheetsPage
-from desktop.widgets.inked import Inked, button
-from desktop.widgets.labels import PlainLabel, wrapped
-from desktop.widgets.text_tabs import TextTabs
+from desktop.sheets import SheetsPage
 from desktop.words import carry_on as carry_words
 from desktop.words import season as words
-from desktop.words.births import Births, births
+from desktop.words.births import births
 from desktop.words.numbers import Numbers
 
 MY_ANIMALS, HATCHED, NEXT, CARRY_ON, _EMPTY = range(5)
@@ -39,10 +36,10 @@ class SeasonPage(SheetsPage):
         self, document: Document, numbers: Numbers, evaluator: Evaluator, parent: QWidget | None = None
     ) -> None:
         self._births = said = births(document.plan)
-        self.head = _Head(said)
+        self.head = SeasonHead(said)
         self.animals, self.hatched = AnimalsSheet(numbers, said), HatchedSheet(numbers, said)
         self.onward, self.carry = OnwardSheet(numbers), CarryOnSheet(numbers)
-        self.empty = _Empty()
+        self.empty = NothingYet()
         super().__init__(self.head, (self.animals, self.hatched, self.onward, self.carry, self.empty), parent)
         self._document, self._numbers = document, numbers
         self._shown: Plan | None = None
@@ -264,41 +261,3 @@ class SeasonPage(SheetsPage):
 
 def _with_mine(routes: tuple[Route, ...]) -> tuple[Route, ...]:
     return tuple(route for route in routes if asking.uses_mine(route))
-
-
-class _Head(SheetsHead):
-    """The way back, the sheets, and what is wrong with the records."""
-
-    def __init__(self, said: Births) -> None:
-        self.trouble = wrapped("", fonts.sans(fonts.FORM))
-        self.trouble.setProperty("look", "caution")
-        self.trouble.hide()
-        tabs = TextTabs((words.MY_ANIMALS, said.tab, words.NEXT, words.CARRY_ON))
-        tabs.setAccessibleName(words.TABS_NAME)
-        title = PlainLabel(words.TITLE, font=fonts.serif(fonts.SENTENCE, bold=True))
-        super().__init__(button(words.BACK, "link"), tabs, (title,), (self.trouble,))
-
-    def say(self, trouble: asking.Trouble | None) -> None:
-        """Why nothing can be told of the animals, or that all is well."""
-        self.trouble.setText("\n".join([trouble.sentence, *trouble.slips]) if trouble else "")
-        self.trouble.setVisible(trouble is not None)
-
-
-class _Empty(Inked):
-    """What there is to do before there is anything to show."""
-
-    def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self.text = wrapped("", fonts.serif(fonts.SENTENCE))
-        self.add = button(words.ADD_ANIMALS, "main", self)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(24, 24, 24, 0)
-        layout.setSpacing(16)
-        layout.addWidget(self.text)
-        layout.addWidget(self.add)
-        layout.addStretch(1)
-        self.dress()
-
-    def say(self, text: str) -> None:
-        """What is lacking."""
-        self.text.setText(text)
