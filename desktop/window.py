@@ -160,7 +160,13 @@ class MainWindow(QMainWindow):
         if not isinstance(self.views.page(), SeasonPage):
             page = SeasonPage(self.document, self._numbers, self._evaluator)
             page.edit_asked.connect(self._my_animals)
+            page.carried.connect(self._tell_step)
             self.views.open(page)
+
+    def _tell_step(self, sentence: str) -> None:
+        from desktop.undo_notice import UndoNotice
+
+        UndoNotice(self.document, self.notices, sentence)
 
     def _my_animals(self) -> None:
         self.show_assumptions("mine")

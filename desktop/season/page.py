@@ -28,9 +28,13 @@ MY_ANIMALS, HATCHED, NEXT, CARRY_ON, _EMPTY = range(5)
 
 
 class SeasonPage(SheetsPage):
-    """Follows the document; works anything out only while it is open. `edit_asked`: my animals are to be changed."""
+    """Follows the document; works anything out only while it is open.
+
+    `edit_asked`: my animals are to be changed. `carried`: the plan begins anew today, in a sentence.
+    """
 
     edit_asked = Signal()
+    carried = Signal(str)
 
     def __init__(
         self, document: Document, numbers: Numbers, evaluator: Evaluator, parent: QWidget | None = None
@@ -212,11 +216,16 @@ class SeasonPage(SheetsPage):
         self._go_on()
 
     def _carry_on(self, plan: Plan) -> None:
+        # As it was told beforehand: the sheet follows the plan.
+        told = carry_words.carried_on(
+            self.carry.head.choice.currentText(), self.carry.tells.text(), plan, self._numbers
+        )
         faults = self._document.edit(plan, carry_words.STEP_CARRIED)
         if faults:
             self.carry.refuse(faults[0])
         else:
             self.show_tab(MY_ANIMALS)
+            self.carried.emit(told)
 
     def _turn(self) -> None:
         self._asked = ()

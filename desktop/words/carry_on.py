@@ -8,6 +8,7 @@ from core.plan.chances import chance
 from core.plan.model import Held, Plan
 from core.plan.sexes import sex_words
 from core.text import tr
+from desktop.words.labels import spent_apart
 from desktop.words.numbers import Numbers, in_currency, listed, sum_of_money
 
 SPENT_NAME, PASSED_NAME = tr("Money spent since the plan began"), tr("Seasons gone by")
@@ -42,6 +43,12 @@ def carried(names: Sequence[str], seasons: int) -> str:
         return tr("No further animal becomes yours by it. {left}", left=_cap(left))
     become = tr("become", "becomes", len(names))
     return tr("{names} {become} yours. {left}", names=listed(list(names)), become=become, left=_cap(left))
+
+
+def carried_on(route: str, told: str, after: Plan, numbers: Numbers) -> str:
+    """That it was done, and what stands differently now; `told`: who became mine, and how long is left."""
+    done = tr("Carried on with “{route}”.", route=route)
+    return " ".join(filter(None, (done, told, spent_apart(after, numbers))))
 
 
 def held_words(held: Held, many: int) -> str:

@@ -96,6 +96,10 @@ def test_a_clutch_moves_the_answer_and_the_plan_goes_on(
         qtbot.mouseClick(page.carry.go, Qt.MouseButton.LeftButton)
         assert page.tabs.currentIndex() == MY_ANIMALS
         assert document.plan.already_spent == 740
+        assert window.notices.text("step") == (
+            "Carried on with “Flint, bought double hets”. Dams 1 becomes yours. 5 seasons are left. "
+            "Already spent, and left out of every figure: 740 USD."
+        )
         settle(page, qtbot)
         assert page.animals.list.count() == 3
         page.show_tab(NEXT)
