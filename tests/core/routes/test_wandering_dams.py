@@ -30,11 +30,17 @@ from core.plan.read import read_plan
 from core.progress import finished
 from core.routes import evaluate
 from core.routes.evaluate import evaluate_route
-from core.routes.exact.chain import courses, listing
+from core.routes.exact.chain import courses, efforts, listing
+from core.routes.exact.chain.chain import Chain
 from core.routes.exact.chain.choices import Levels, choices, count_choices
 from core.routes.exact.chain.course import ANY, Course
+from core.routes.exact.chain.parts import parts_of
+from core.routes.exact.chain.route import ChainRoute
 from core.routes.exact.clusters import States
+from core.routes.exact.eggs import CHANCES
+from core.routes.exact.plain import Workshop
 from core.routes.exact.recent import Recent
+from core.routes.prepare import prepare
 
 
 @st.composite
@@ -198,3 +204,17 @@ def test_courses_are_let_go_of_when_all_is_told(monkeypatch: pytest.MonkeyPatch)
     assert told.method == "exact"
     gc.collect()
     assert not listed
+
+
+def test_the_forecast_looks_at_ways_on_which_young_are_held() -> None:
+    """With a sire that does not work nothing is, but it is not said of any dam then that she does not work."""
+    groups = [SIRE, bought("f", "female", "a/+", count=2), held("s", [{}], "male")]
+    risks = {"breeds": {"male": 0.5, "female": 0.5}}
+    plan = route_of(groups, [pairing("q", ["s"], ["f"]), FIRST], [{"forms": {"a": "visual"}}], 3, **risks)
+    read = read_plan(json.dumps(plan).encode())
+    problem = prepare(read, read.routes[0])
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(listing, "_FEW_WORLDS", 0)
+        route = ChainRoute(problem, Workshop(problem, alike=False))
+    chain, jobs = Chain(route, route.rows, route.goal, parts_of(CHANCES)[0]), route.jobs.by_world(slice(0, 1), 3)
+    assert finished(efforts._of_one(chain, jobs, 3)) > 0

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Generator, Hashable, Iterator, Mapping, Sequence
+from random import Random
 
 from core.routes.exact.chain.chain import Chain, LaidBy
 from core.routes.exact.chain.course import Course
@@ -59,10 +60,7 @@ def _efforts(route: ChainRoute, points: int, probe: Joined) -> Iterator[dict[Has
     numbers = 0
     for season in range(1, route.seasons + 1) if route.courses.differ else [route.seasons]:
         jobs = route.jobs.by_world(slice(0, 1), season)
-        ways = max(jobs, key=lambda job: sum(len(job.ways[0][0].bred(s + 1)) for s in range(season))).ways
-        products, told = chain.products, chain.told
-        chain.through(ways[len(ways) // 2], [Variant(season, kind) for kind in (ALIVE, ANYTHING)])
-        each = states * ((chain.products - products) * _A_PRODUCT + (chain.told - told) * _ASKED)
+        each = states * (yield from _of_one(chain, jobs, season))
         # Where all seasons are looked at together, less and less of them is to be followed.
         looks = 2 if route.courses.differ else season
         found: dict[Hashable, float] = {}
@@ -80,11 +78,31 @@ def _efforts(route: ChainRoute, points: int, probe: Joined) -> Iterator[dict[Has
             found[season, job.key] = (laid + each * sum(many)) * points + season * _A_SEASON * parts
         dams = max(sum(len(group.animals) for group in job.ways[0][0].dams) for job in jobs)
         followed = 2 * probe.points + dams * probe.eggs.points
-        found["dams", season, route.signature] = _summed_up(chain, jobs, season) * states * followed * _SUMMED_UP
+        summed_up = yield from _summed_up(chain, jobs, season)
+        found["dams", season, route.signature] = summed_up * states * followed * _SUMMED_UP
         yield found
 
 
-def _summed_up(chain: Chain, jobs: Sequence[Job], season: int) -> float:
+def _of_one(chain: Chain, jobs: Sequence[Job], season: int) -> Generator[dict[Hashable, float], None, float]:
+    """What one course takes at a point for one thing that is looked at; yields nothing new while it looks."""
+    # On its last way the most young come, of the most dams.
+    job = max(jobs, key=lambda job: (len(job.ways), sum(len(job.ways[-1][0].bred(s + 1)) for s in range(season))))
+    total = number = 0.0
+    for courses in _some(job.ways):
+        products, told = chain.products, chain.told
+        chain.through(courses, [Variant(season, kind) for kind in (ALIVE, ANYTHING)])
+        total += len(courses) * ((chain.products - products) * _A_PRODUCT + (chain.told - told) * _ASKED)
+        number += len(courses)
+        yield {}
+    return total / number
+
+
+def _some(ways: Sequence[list[Course]]) -> Sequence[list[Course]]:
+    """Some that stand for all; not at a distance, as how many dams work comes round again and again."""
+    return Random(1).sample(ways, min(len(ways), _COUNTED))
+
+
+def _summed_up(chain: Chain, jobs: Sequence[Job], season: int) -> Generator[dict[Hashable, float], None, float]:
     """Products of what dams breed that are summed up, for one thing that is looked at; so many working, or so many."""
     worlds: dict[int, list[list[Course]]] = {}
     for job in jobs:
@@ -93,9 +111,10 @@ def _summed_up(chain: Chain, jobs: Sequence[Job], season: int) -> float:
             worlds[world] = job.ways
     total = 0.0
     for ways in worlds.values():
-        some, before = ways[:: -(-len(ways) // _COUNTED)], chain.summed_up
+        some, before = _some(ways), chain.summed_up
         for courses in some:
             chain.sum_up(courses[0], season)
+            yield {}
         total += (chain.summed_up - before) / len(some) * sum(map(len, ways))
     return total
 
