@@ -208,7 +208,7 @@ def test_courses_are_let_go_of_when_all_is_told(monkeypatch: pytest.MonkeyPatch)
 
 def test_the_forecast_looks_at_ways_on_which_young_are_held() -> None:
     """With a sire that does not work nothing is, but it is not said of any dam then that she does not work."""
-    groups = [SIRE, bought("f", "female", "a/+", count=2), held("s", [{}], "male")]
+    groups = [SIRE, bought("f", "female", "a/+", count=2), held("s", [{}], "male", count=2)]
     risks = {"breeds": {"male": 0.5, "female": 0.5}}
     plan = route_of(groups, [pairing("q", ["s"], ["f"]), FIRST], [{"forms": {"a": "visual"}}], 3, **risks)
     read = read_plan(json.dumps(plan).encode())
