@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import dataclasses
+from collections.abc import Generator, Iterator
 
 import msgspec
 import pytest
+import window_double as double
 from PySide6.QtCore import QModelIndex, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLineEdit
 from pytestqt.qtbot import QtBot
 from windows import Open
 
+from core.plan.model import Plan, Route
+from core.routes.result import RouteResult
+from desktop.evaluation import Engine, core_engine
 from desktop.marks import mark_of
 from desktop.panels.routes.columns import CAUTIONS, COLUMNS, ROUTE_AT, fitting
 from desktop.panels.routes.widths import _needed
@@ -228,8 +233,6 @@ def test_the_list_and_the_goal_follow_the_dragged_line(window: MainWindow, qtbot
 
 
 def test_the_counts_as_drawn_change_the_whole_row(start: Open, qtbot: QtBot) -> None:
-    from desktop.evaluation import core_engine
-
     window = start(engine=core_engine)
     tabs, document = window.page.route_bar.counts, window.document
     qtbot.waitUntil(lambda: document.complete)
@@ -296,7 +299,7 @@ def test_the_least_important_columns_give_way_first() -> None:
 
 
 def test_long_cautions_are_cut_before_they_make_way(window: MainWindow, qtbot: QtBot) -> None:
-    window.resize(1280, 800)
+    window.resize(1100, 800)
     plan, view = window.document.plan, window.page.routes
     named = msgspec.structs.replace(plan.routes[0], name="Double het × tremper albino het eclipse and Rosie")
     no_budget = msgspec.structs.replace(plan.goal, budget=None)
@@ -306,9 +309,23 @@ def test_long_cautions_are_cut_before_they_make_way(window: MainWindow, qtbot: Q
     assert not view.isColumnHidden(COLUMNS.index(CAUTIONS))
 
 
-def test_figures_that_come_back_are_not_cut(window: MainWindow, qtbot: QtBot) -> None:
+def _dear_engine() -> Engine:
+    """As the double, with what the plan says of money spent before anything."""
+
+    def steps(plan: Plan, route: Route) -> Generator[float, None, RouteResult]:
+        result = yield from double.route_steps(plan, route)
+        goal, more = result.to_goal, plan.costs.setup
+        dear = dataclasses.replace(goal, money=goal.money + more) if goal else None
+        return dataclasses.replace(result, up_front=result.up_front + more, to_goal=dear)
+
+    return steps
+
+
+def test_figures_that_come_back_are_not_cut(start: Open, qtbot: QtBot) -> None:
     """Where room is short, none is kept for what is gone: what comes in later has its room made anew."""
-    window.resize(1280, 800)
+    window = start(engine=_dear_engine)
+    # So high that no scroll bar comes or goes: that would make room anew, too.
+    window.resize(1100, 1300)
     plan, view = window.document.plan, window.page.routes
 
     def settled() -> None:
