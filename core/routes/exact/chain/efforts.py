@@ -18,7 +18,7 @@ from core.routes.exact.limits import OutOfReach
 # each point of a product, of an element that is asked for, and of an egg of what is laid, by females that are alike and
 # by others, whose order counts.
 _A_SEASON, _A_PRODUCT, _ASKED, _LAID, _LAID_IN_ORDER = 300_000, 0.6, 6, 4, 9
-# The same of a product of what dams breed that are summed up; courses of which that is counted.
+# The same of a product of what dams breed that are summed up; courses that are looked at and stand for all.
 _SUMMED_UP, _COUNTED = 3, 12
 # Numbers that may be kept of what is laid at all points that are worked out at once.
 _MOST_LAID = 5_000_000
@@ -60,6 +60,8 @@ def _efforts(route: ChainRoute, points: int, probe: Joined) -> Iterator[dict[Has
     numbers = 0
     for season in range(1, route.seasons + 1) if route.courses.differ else [route.seasons]:
         jobs = route.jobs.by_world(slice(0, 1), season)
+        # Before all else, which would find it out as well.
+        summed_up = yield from _summed_up(chain, jobs, season)
         each = states * (yield from _of_one(chain, jobs, season))
         # Where all seasons are looked at together, less and less of them is to be followed.
         looks = 2 if route.courses.differ else season
@@ -78,7 +80,6 @@ def _efforts(route: ChainRoute, points: int, probe: Joined) -> Iterator[dict[Has
             found[season, job.key] = (laid + each * sum(many)) * points + season * _A_SEASON * parts
         dams = max(sum(len(group.animals) for group in job.ways[0][0].dams) for job in jobs)
         followed = 2 * probe.points + dams * probe.eggs.points
-        summed_up = yield from _summed_up(chain, jobs, season)
         found["dams", season, route.signature] = summed_up * states * followed * _SUMMED_UP
         yield found
 

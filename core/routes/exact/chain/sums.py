@@ -6,6 +6,7 @@ order in which few such males are under way at a time, and each male is averaged
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple, TypeVar
 
@@ -83,10 +84,11 @@ def together(
 
 
 class _Turn(NamedTuple):
-    """A dam's turn: her group, and the males that no dam after her meets."""
+    """A dam's turn: her group, her males that are left open, and those of them that no dam after her meets."""
 
     place: int
     dam: Dam
+    met: tuple[Animal, ...]
     leaving: frozenset[Animal]
 
 
@@ -127,7 +129,7 @@ class Sums:
         idle = 0.0 if turn.dam.part.kind == AT else 1 - group.works
         working: dict[tuple[_Said, _Left], list[tuple[_Said, _Left, float, Complex]]] = {}
         for (said, left, numbers), way in ways.items():
-            known = tuple(pair for pair in said if pair[0] in turn.dam.met), left
+            known = tuple(pair for pair in said if pair[0] in turn.met), left
             if known not in working:
                 working[known] = self._working(own, turn, *known)
             others = tuple(pair for pair in said if pair[0] not in turn.leaving)
@@ -143,7 +145,7 @@ class Sums:
     def _working(self, own: Sum, turn: _Turn, said: _Said, left: _Left) -> list[tuple[_Said, _Left, float, Complex]]:
         """What she breeds if she works, by what those males are who stay; averaged over the others."""
         known, works = dict(said), own.groups[turn.place].works
-        new = [male for male in turn.dam.met if male not in known]
+        new = [male for male in turn.met if male not in known]
         chances: dict[tuple[_Said, _Left], float] = {}
         bred: dict[tuple[_Said, _Left], Complex] = {}
         for kinds, after, chance in _drawn(own, new, left):
@@ -198,17 +200,24 @@ def _add(ways: dict[_Key, Complex], key: _Key, way: Complex) -> None:
 
 def _turns(own: Sum) -> Iterator[_Turn]:
     """The dams in an order in which few males are under way: next is always the one after whom they are fewest."""
-    left = [(place, dam) for place, group in enumerate(own.groups) for dam, times in group.dams for _ in range(times)]
+    left = [_Turn(place, dam, dam.met, frozenset()) for place, dam in _each(own)]
+    to_come = Counter(male for turn in left for male in turn.met)
     under_way = frozenset[Animal]()
+
+    def after(turn: _Turn) -> frozenset[Animal]:
+        return under_way.union(turn.met) - {male for male in turn.met if to_come[male] == 1}
+
     while left:
-        after = [_under_way_after(under_way, left, number) for number in range(len(left))]
-        number = min(range(len(left)), key=lambda number: (len(after[number]), len(left[number][1].met)))
-        place, dam = left.pop(number)
-        yield _Turn(place, dam, (under_way | {*dam.met}) - after[number])
-        under_way = after[number]
+        number = min(range(len(left)), key=lambda number: (len(after(left[number])), len(left[number].met)))
+        turn = left.pop(number)
+        staying = after(turn)
+        yield turn._replace(leaving=frozenset(turn.met) - staying)
+        under_way = staying
+        to_come.subtract(turn.met)
 
 
-def _under_way_after(under_way: frozenset[Animal], left: Sequence[tuple[int, Dam]], number: int) -> frozenset[Animal]:
-    """The males under way once this dam is in: those that another one meets."""
-    others = {male for place, (_, dam) in enumerate(left) if place != number for male in dam.met}
-    return (under_way | {*left[number][1].met}) & others
+def _each(own: Sum) -> Iterator[tuple[int, Dam]]:
+    for place, group in enumerate(own.groups):
+        for dam, times in group.dams:
+            for _ in range(times):
+                yield place, dam
