@@ -1,4 +1,4 @@
-"""The paste window for the gallery: empty, with three unclear lines, all clear, and with names of strangers."""
+"""The paste window for the gallery: empty, with four unclear lines, all clear, and with names of strangers."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from desktop.paste.window import PasteWindow
 from desktop.plan_files import SAMPLE, open_plan
 
 CLEAR = ["0.1 amel 66% het lav 110", "1.0 Lavender het amel $340", "0.2 double het 230 each", "1.0 opal 700"] * 5
-UNCLEAR = ["0.1 amel ph lav 150", "1.2 double het 500", "0.1 amel hett lav 190"]
+UNCLEAR = ["0.1 amel 160 eur", "0.1 amel ph lav 150", "1.2 double het 500", "0.1 amel hett lav 190"]
 
 
 def screens(_app: QApplication, _appearance: Appearance, size: QSize) -> Iterator[tuple[str, QPixmap]]:
