@@ -299,7 +299,7 @@ def test_the_least_important_columns_give_way_first() -> None:
 
 
 def test_long_cautions_are_cut_before_they_make_way(window: MainWindow, qtbot: QtBot) -> None:
-    window.resize(1100, 800)
+    window.resize(1280, 800)
     plan, view = window.document.plan, window.page.routes
     named = msgspec.structs.replace(plan.routes[0], name="Double het × tremper albino het eclipse and Rosie")
     no_budget = msgspec.structs.replace(plan.goal, budget=None)
