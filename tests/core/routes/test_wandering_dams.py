@@ -218,3 +218,5 @@ def test_the_forecast_looks_at_ways_on_which_young_are_held() -> None:
         route = ChainRoute(problem, Workshop(problem, alike=False))
     chain, jobs = Chain(route, route.rows, route.goal, parts_of(CHANCES)[0]), route.jobs.by_world(slice(0, 1), 3)
     assert finished(efforts._of_one(chain, jobs, 3)) > 0
+    # Of dams that meet many males in turn no more is kept than what they bred by then: once it was a gigabyte.
+    assert not chain._breeding._paths

@@ -14,8 +14,8 @@ from core.routes.calendar import Animal
 from core.routes.exact.algebra import Complex
 from core.routes.exact.breeding import Breeding
 from core.routes.exact.chain.course import Lot, Part
-from core.routes.exact.chain.fates import AT, Fates
-from core.routes.exact.clusters import MaleState, States, male_states
+from core.routes.exact.chain.fates import ALIVE, AT, Fates
+from core.routes.exact.clusters import MaleState, Mates, States, male_states
 
 # Numbers that may be kept of sums; more of them are worked out anew.
 _MOST_KEPT = 4_000_000
@@ -99,6 +99,8 @@ class Sums:
         self._breeding, self._fates, self._algebra = breeding, fates, breeding.algebra
         self._nothing = self._algebra.one(breeding.laying.probe.points)
         self._known: dict[Sum, dict[Numbers, Complex]] = {}
+        # What one that works breeds through seasons with these males.
+        self._through: dict[tuple[int, Mates], Complex] = {}
         self._kept = 0
         # How many products were worked out so far.
         self.products = 0
@@ -108,6 +110,7 @@ class Sums:
         if own not in self._known:
             if self._kept > _MOST_KEPT:
                 self._known.clear()
+                self._through.clear()
                 self._kept = 0
             found = self._known[own] = self._work_out(own)
             self._kept += sum(way.size for way in found.values())
@@ -155,9 +158,27 @@ class Sums:
         return [(*key, chance, bred[key]) for key, chance in chances.items()]
 
     def _bred(self, dam: Dam, said: Mapping[Animal, MaleState]) -> Complex:
-        later = ("not bred",) * (self._breeding.seasons - dam.part.season)
         mates = tuple(said[male] if isinstance(male, Animal) else male for male in dam.mates)
-        return self._fates.part(((dam.kind, 1.0),), (*mates, *later), dam.part)
+        if dam.part.kind == ALIVE:
+            return self._alive(dam.kind, mates)
+        so_far, now = self._alive(dam.kind, mates[:-1]), mates[-1]
+        if dam.part.kind == AT:
+            if not isinstance(now, int):
+                return 0 * so_far
+            return self._algebra.multiply(so_far, self._fates.at(dam.kind, now))
+        return so_far if isinstance(now, str) else so_far * self._breeding.season(dam.kind, now).allowed
+
+    def _alive(self, kind: int, mates: Mates) -> Complex:
+        """Through the seasons with these males; what she does with others after them goes on from here."""
+        if not mates:
+            return self._nothing
+        if isinstance(mates[-1], str):
+            return self._alive(kind, mates[:-1])
+        if (kind, mates) not in self._through:
+            before, season = self._alive(kind, mates[:-1]), self._breeding.season(kind, mates[-1])
+            self._through[kind, mates] = self._algebra.multiply(before, season.alive)
+            self._kept += self._through[kind, mates].size
+        return self._through[kind, mates]
 
 
 def _drawn(own: Sum, males: Sequence[Animal], left: _Left) -> Iterator[tuple[dict[Animal, MaleState], _Left, float]]:
