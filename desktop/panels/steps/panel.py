@@ -106,7 +106,7 @@ class Steps(QWidget):
         self.strip.set_roomy(roomy)
 
     def spare(self) -> int:
-        """How much of the height is kept for longer routes and for wide lanes, and can be done without."""
+        """How much of the height is kept for longer routes, and can be done without."""
         hidden = self.isHidden() or self.strip.isHidden()
         return 0 if hidden else self.strip.sizeHint().height() - self.strip.minimumSizeHint().height()
 
