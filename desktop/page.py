@@ -82,10 +82,6 @@ class Page(QWidget):
         part.addWidget(self.routes)
         return part
 
-    def heightForWidth(self, width: int) -> int:  # noqa: D102
-        # The page scrolls only where there is nothing more to give.
-        return super().heightForWidth(width) - self.steps.spare()
-
     def set_roomy(self, roomy: bool) -> None:
         """Taller rows where the window has the height."""
         self.routes.set_roomy(roomy)

@@ -18,9 +18,8 @@ from core.plan.read import load_plan
 from core.routes.result import RouteResult
 from desktop.document import Document
 from desktop.evaluation import Engine, evaluation_steps
-from desktop.plan_files import SAMPLE, SAMPLES
+from desktop.plan_files import SAMPLE
 from desktop.window import MainWindow
-from desktop.words.runs import Run
 
 replace = msgspec.structs.replace
 
@@ -172,32 +171,6 @@ def test_nothing_moves_when_answers_come(start: Open, qtbot: QtBot) -> None:
     qtbot.waitUntil(lambda: window.document.complete and not page.answer.working.isVisible())
     QApplication.processEvents()
     assert [panel.geometry() for panel in panels] == waiting
-
-
-def test_a_longer_answer_takes_the_room_below_the_steps(start: Open) -> None:
-    """Below the steps there is room for the longest route; it goes before the page scrolls."""
-    window = start(SAMPLES / "gecko-three-generations.plan.json")
-    page, bar = window.page, window.page.parentWidget().parentWidget().verticalScrollBar()
-
-    def laid_out() -> None:
-        # A layout passes on what it needs to the one around it, one turn each.
-        for _ in range(4):
-            QApplication.processEvents()
-
-    lead, strip = page.answer.lead, page.steps.strip
-    laid_out()
-    before = lead.height(), strip.height()
-    lead.set_runs((Run(lead.text()), Run(" One route was stopped and left out." * 5)))
-    laid_out()
-    assert lead.height() >= before[0] + lead.minimumSizeHint().height()
-    assert bar.maximum() == 0
-    assert strip.height() < before[1]
-    # The longest route has all the room that it needs, even so.
-    longest = next(one for one in window.document.shown if one.id == "three-gens")
-    window.document.select(longest)
-    laid_out()
-    assert strip.height() == strip.sizeHint().height()
-    assert bar.maximum() > 0
 
 
 def test_old_answers_stay_grey_until_the_new_ones_come(start: Open, qtbot: QtBot) -> None:

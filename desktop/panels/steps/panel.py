@@ -105,11 +105,6 @@ class Steps(QWidget):
         """Taller lanes where the window has the height."""
         self.strip.set_roomy(roomy)
 
-    def spare(self) -> int:
-        """How much of the height is kept for longer routes, and can be done without."""
-        hidden = self.isHidden() or self.strip.isHidden()
-        return 0 if hidden else self.strip.sizeHint().height() - self.strip.minimumSizeHint().height()
-
     def _show(self) -> None:
         one = self._document.selected
         self._mark.show_mark(one.mark if one else None)

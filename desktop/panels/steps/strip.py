@@ -42,8 +42,7 @@ class StepsStrip(QWidget):
         self._reserved = 1
         self._head_height, self._fullest = fonts.grown(_HEAD), fonts.grown(_LANE)
         self.setAccessibleName(labels.STEPS)
-        # Where the page is short of height, what is kept for longer routes goes before anything scrolls.
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Maximum)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
 
     def show_route(self, plan: Plan, finding: Finding | None) -> None:
         """Another route, or none."""
@@ -52,7 +51,8 @@ class StepsStrip(QWidget):
             return
         if plan is not self._plan:
             # As tall as the longest route needs at its tightest, so that choosing another one moves nothing.
-            self._reserved = _as_full(max(map(lane_count, plan.routes), default=1))
+            longest = max(map(lane_count, plan.routes), default=1)
+            self._reserved = max(min(longest, _FULL_LANES), math.ceil(longest * _TIGHTEST / _LANE))
         self._plan, self._finding = plan, finding
         self._lanes = lanes(plan, finding.route) if finding else ()
         self.setAccessibleDescription(steps.spoken(plan, self._lanes, self._numbers))
@@ -65,13 +65,7 @@ class StepsStrip(QWidget):
         self.updateGeometry()
 
     def sizeHint(self) -> QSize:  # noqa: D102
-        return QSize(800, self._tall(self._reserved))
-
-    def minimumSizeHint(self) -> QSize:  # noqa: D102
-        return QSize(0, self._tall(_as_full(len(self._lanes))))
-
-    def _tall(self, lanes: int) -> int:
-        return self._head_height + lanes * self._fullest + 6
+        return QSize(800, self._head_height + self._reserved * self._fullest + 6)
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: D102
         if self._plan is None or self._finding is None:
@@ -162,11 +156,6 @@ def _same(one: Finding | None, other: Finding | None) -> bool:
     if one is None or other is None:
         return one is other
     return one.route is other.route and one.result is other.result and one.to_goal is other.to_goal
-
-
-def _as_full(lanes: int) -> int:
-    """How many lanes at full height take as much as so many at the height that they may be pressed to."""
-    return max(min(lanes, _FULL_LANES), math.ceil(lanes * _TIGHTEST / _LANE), 1)
 
 
 def _fitting(texts: list[_Text], room: float) -> int:
