@@ -22,7 +22,7 @@ from core.progress import finished
 from core.routes.evaluate import evaluate_route
 from tests.reference.plans import plans
 
-EXAMPLES = int(os.environ.get("PAIRWRIGHT_EXAMPLES", "15"))
+EXAMPLES = int(os.environ.get("PAIRWRIGHT_EXAMPLES", "12"))
 NUMBERS = PlainNumbers()
 
 

@@ -106,7 +106,7 @@ def test_sons_in_lots_give_what_they_give_told_apart(pick: Json, seasons: list[i
     groups = [SIRE, bought("f", "female", "a/+", count=3), held("s", pick, "male", count=3)]
     pairings = [pairing("q", ["s"], ["f"]), FIRST | {"seasons": seasons}]
     risks = {"breeds": {"male": 0.9, "female": 0.9}, "reaches_breeding": 0.8, "females_per_male": 1}
-    plan = route_of(groups, pairings, [{"forms": {"a": "visual"}, "count": 2}], 3, **risks, clutch={"fixed": 2})
+    plan = route_of(groups, pairings, [{"forms": {"a": "visual"}, "count": 2}], 3, **risks, clutch={"fixed": 1})
     plan["costs"] |= {"keep_young": 3, "per_young": 2, "surplus": [{"price": 5}]}
     plan["routes"][0]["scale"] = {"groups": ["f"], "counts": [3]}
     read = read_plan(json.dumps(plan).encode())
