@@ -28,7 +28,7 @@ from tests.reference.enumerate import TooMany, enumerate_route
 from tests.reference.plans import plans
 from tests.reference.results import Result
 
-EXAMPLES = int(os.environ.get("PAIRWRIGHT_EXAMPLES", "66"))
+EXAMPLES = int(os.environ.get("PAIRWRIGHT_EXAMPLES", "54"))
 RUNS = 1000
 MOST_STEPS = 2500
 CLOSE = 1e-9

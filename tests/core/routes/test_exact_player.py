@@ -22,7 +22,7 @@ from tests.reference.plans import plans
 from tests.reference.player import play_many
 from tests.reference.results import Result
 
-EXAMPLES = int(os.environ.get("PAIRWRIGHT_EXAMPLES", "26"))
+EXAMPLES = int(os.environ.get("PAIRWRIGHT_EXAMPLES", "22"))
 PLAYS = int(os.environ.get("PAIRWRIGHT_PLAYS", "250"))
 FAR = 4.5
 
