@@ -15,6 +15,7 @@ import json
 import os
 import time
 from collections.abc import Callable, Generator
+from importlib import import_module
 from itertools import pairwise
 from statistics import median
 
@@ -28,7 +29,7 @@ from core.plan.model import Plan, Route
 from core.routes.evaluate import evaluate_steps
 from core.routes.result import RouteResult
 from desktop import fonts
-from desktop.ahead import load_pages
+from desktop.ahead import PAGES
 from desktop.appearance import Appearance
 from desktop.document import Document
 from desktop.evaluation import Engine
@@ -108,7 +109,8 @@ def _finding(app: QApplication, appearance: Appearance) -> tuple[float, float, f
     # As the program does: Python's own rounds for garbage would go on the search's thread.
     garbage = Garbage(window)
     _settle(app, window)
-    load_pages()
+    for page in PAGES:
+        import_module(page)
     window.find_routes()
     page = window.views.page()
     assert isinstance(page, FindPage)

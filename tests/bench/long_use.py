@@ -44,7 +44,7 @@ from PySide6.QtWidgets import (
 )
 
 from desktop import fonts
-from desktop.ahead import load_pages
+from desktop.ahead import PAGES
 from desktop.appearance import Appearance
 from desktop.evaluator import Evaluator
 from desktop.files.saving import save_plan
@@ -117,7 +117,8 @@ def run(steps: int, rng: random.Random, appearance: Appearance, mine: Path) -> d
         told = len(wrong)
         if number + 1 == warm:
             # What is loaded when first used is no growth, whenever chance comes to use it.
-            load_pages()
+            for page in PAGES:
+                import_module(page)
             import_module("networkx")
             first = person.measure()
         if number % 500 == 0:
