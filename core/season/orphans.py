@@ -6,6 +6,7 @@ from msgspec.structs import replace
 
 from core.genetics.beliefs import ImpossibleEvidence
 from core.genetics.elimination import TooEntangled
+from core.genetics.pedigree import ancestors_first
 from core.plan.model import Animal, Carries, Plan
 from core.plan.removals import without_animal
 from core.season.believed import believed
@@ -40,13 +41,11 @@ def _inherited(plan: Plan, young: Animal) -> Carries:
 
 
 def _descendants(plan: Plan, animal: str) -> set[str]:
-    found, waiting = set[str](), [animal]
-    while waiting:
-        parent = waiting.pop()
-        born = [one.id for one in plan.my_animals if parent in (one.sire, one.dam) and one.id not in found]
-        found.update(born)
-        waiting += born
-    return found
+    parents = {one.id: (one.sire, one.dam) if one.sire and one.dam else None for one in plan.my_animals}
+    found = {animal}
+    for name in ancestors_first(parents):
+        found |= {name} if found & {*(parents[name] or ())} else set()
+    return found - {animal}
 
 
 def _is_plain(genotype: str) -> bool:
