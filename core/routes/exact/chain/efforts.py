@@ -104,7 +104,7 @@ def _some(ways: Sequence[list[Course]]) -> Sequence[list[Course]]:
 
 
 def _summed_up(chain: Chain, jobs: Sequence[Job], season: int) -> Generator[dict[Hashable, float], None, float]:
-    """Products of what dams breed that are summed up, for one thing that is looked at; so many working, or so many."""
+    """Products of what dams breed that are summed up, for one thing looked at; all numbers that may work together."""
     worlds: dict[int, list[list[Course]]] = {}
     for job in jobs:
         world = job.ways[0][0].world

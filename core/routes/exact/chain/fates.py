@@ -138,10 +138,10 @@ class Fates:
         path = 0 * one if variant.animal == animal else one
         if known:
             part = part_of(variant, animal, laid_before(course, variant))
-            path = sum((chance * self.part(own, mates, part) for chance, mates in known), start=0 * one)
+            path = sum((chance * self._part(own, mates, part) for chance, mates in known), start=0 * one)
         return reaches * share * kept * path
 
-    def part(self, own: States, mates: Mates, part: Part) -> Complex:
+    def _part(self, own: States, mates: Mates, part: Part) -> Complex:
         """What becomes of a female that may be this, with these males season by season."""
         if part.kind == AT:
             return self._at_path(own, mates, part.season)
