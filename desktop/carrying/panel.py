@@ -35,6 +35,7 @@ class CarriesPanel(Inked):
         self._genes: tuple[GeneRow, ...] = ()
         self._sides: tuple[PhaseRow, ...] = ()
         self.rows: list[ChoiceRow] = []
+        self._lines: list[QFrame] = []
         self.title = PlainLabel(font=fonts.serif(fonts.SENTENCE), parent=self)
         self.title.setWordWrap(True)
         self.meaning = RunsText(fonts.sans(fonts.FORM), fonts.sans(fonts.FORM, bold=True), self)
@@ -102,14 +103,14 @@ class CarriesPanel(Inked):
             row.chosen.connect(self._choose)
             row.percent_taken.connect(self._choose_percent)
             if self.rows:
-                self._rows_here.addWidget(_hairline(self))
+                self._lines.append(_hairline(self))
+                self._rows_here.addWidget(self._lines[-1])
             self._rows_here.addWidget(row)
             self.rows.append(row)
         for place, row in enumerate(self.rows):
             row.setVisible(place < wanted)
-            line = self._rows_here.itemAt(2 * place - 1) if place else None
-            if line is not None and (widget := line.widget()) is not None:
-                widget.setVisible(place < wanted)
+            if place:
+                self._lines[place - 1].setVisible(place < wanted)
 
     def _choose(self, place: int) -> None:
         row = self.sender()

@@ -117,8 +117,7 @@ class ChoiceRow(QWidget):
             self._group.removeButton(old)
             old.hide()
             old.deleteLater()
-        while self._flow.count():
-            self._flow.takeAt(0)
+        self._flow.clear()
         for place, label in enumerate(shown.labels):
             font = fonts.sans(fonts.FORM)
             said = QFontMetrics(font).elidedText(label, Qt.TextElideMode.ElideRight, _WIDEST)

@@ -57,9 +57,7 @@ class Sentence(QWidget):
     def text(self) -> str:
         """The sentence as it reads."""
         texts = []
-        for place in range(self._flow.count()):
-            item = self._flow.itemAt(place)
-            widget = item.widget() if item else None
+        for widget in self._flow.widgets():
             if isinstance(widget, SentenceChoice):
                 texts.append(widget.currentText())
             elif isinstance(widget, SentenceField):
@@ -70,8 +68,7 @@ class Sentence(QWidget):
 
     def _build(self, parts: tuple[Part, ...]) -> None:
         """Rearranges what there is; a field keeps its widget as long as it is in the sentence."""
-        while self._flow.count():
-            self._flow.takeAt(0)
+        self._flow.clear()
         words = iter([*self._words])
         kept: dict[str, SentenceField | SentenceChoice | QPushButton] = {}
         for part in parts:

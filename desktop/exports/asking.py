@@ -11,7 +11,7 @@ from PySide6.QtCore import QStandardPaths
 from PySide6.QtWidgets import QDialog, QFileDialog, QWidget
 
 from desktop.exports.paper import Sheet, as_pdf, as_picture, as_png, prepare, print_on
-from desktop.exports.writing import Writing
+from desktop.exports.writing import write_beside
 from desktop.words import exports as words
 
 Kind = Literal["pdf", "png", "svg", "csv"]
@@ -38,7 +38,7 @@ def save(parent: QWidget, title: str, kind: Kind, content: Callable[[], bytes], 
         return False
     path = Path(name)
     path = path if path.suffix.lower() == f".{kind}" else path.with_name(f"{path.name}.{kind}")
-    Writing(parent, path).start(content)
+    write_beside(parent, path, content)
     return True
 
 

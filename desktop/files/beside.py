@@ -19,8 +19,6 @@ class Beside(QObject):
     """One piece of work, begun at once; `done` carries what came of it, or None where it failed."""
 
     done = Signal(object)
-    # Carries it from the other thread; whoever listens to `done` may do so after the work began.
-    _came = Signal(object)
 
     def __init__(self, work: Callable[[], object]) -> None:
         # It outlives the window that asked for it.
@@ -28,8 +26,10 @@ class Beside(QObject):
         self.is_done = False
         self.result: Any = None
         self._told: QMessageBox | None = None
-        self._came.connect(self._end)
-        QThreadPool.globalInstance().start(partial(_do, work, self._came.emit))
+        # Whoever listens to `done` may do so after the work began: the news waits for the window's turn.
+        carrier = _carrier()
+        carrier.came.connect(self._end)
+        QThreadPool.globalInstance().start(partial(_do, work, partial(_tell, carrier, self)))
 
     def wait(self, window: QWidget, told: str) -> bool:
         """Serves the window until it is done, and tells of it where that takes long; False where the person goes on."""
@@ -52,11 +52,28 @@ class Beside(QObject):
         self._told.finished.connect(waiting.quit)
         self._told.open()
 
-    @Slot(object)
-    def _end(self, result: object) -> None:
+    @Slot(object, object)
+    def _end(self, whose: Beside, result: object) -> None:
+        if whose is not self:
+            return
         self.is_done, self.result = True, result
         self.done.emit(result)
         self.deleteLater()
+
+
+class _Carrier(QObject):
+    """Tells from other threads, for as long as the program runs: a sender may not go while its signal is sent."""
+
+    came = Signal(object, object)
+
+
+def _carrier() -> _Carrier:
+    app = QCoreApplication.instance()
+    return (app and app.findChild(_Carrier)) or _Carrier(app)
+
+
+def _tell(carrier: _Carrier, whose: Beside, result: object) -> None:
+    carrier.came.emit(whose, result)
 
 
 def _do(work: Callable[[], object], tell: Callable[[object], None]) -> None:

@@ -146,8 +146,7 @@ class GoalLine(Inked):
         for row in self.rows[wanted:]:
             row.drop()
         del self.rows[wanted:]
-        while self._sentence.count():
-            self._sentence.takeAt(0)
+        self._sentence.clear()
         last = self.rows[-1]
         for part in (*(part for row in self.rows for part in row.parts(last=row is last)), *self._tail):
             self._sentence.addWidget(part)

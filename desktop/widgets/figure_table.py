@@ -23,6 +23,7 @@ from desktop.theme import Colours
 from desktop.widgets.labels import tip
 from desktop.widgets.ring import RingedCells
 
+_LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 _WIDEST_HEAD, _NARROWEST = 170, 48
 
@@ -60,16 +61,12 @@ class FigureTable(QTableWidget):
         self._heads = tuple(heads)
         metrics = QFontMetricsF(fonts.sans(fonts.HEAD))
         self.setColumnCount(len(heads))
-        self.setHorizontalHeaderLabels(
-            [metrics.elidedText(head, Qt.TextElideMode.ElideRight, _WIDEST_HEAD) for head in heads]
-        )
         self.horizontalHeader().setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
         for column, head in enumerate(heads):
-            item = self.horizontalHeaderItem(column)
-            if item is not None:
-                item.setToolTip(tip(head))
-                if not column:
-                    item.setTextAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+            item = QTableWidgetItem(metrics.elidedText(head, Qt.TextElideMode.ElideRight, _WIDEST_HEAD))
+            item.setToolTip(tip(head))
+            item.setTextAlignment(_RIGHT if column else _LEFT)
+            self.setHorizontalHeaderItem(column, item)
         self.setRowCount(len(rows))
         for row, texts in enumerate(rows):
             for column, text in enumerate(texts):

@@ -29,6 +29,15 @@ class Flow(QLayout):
     def takeAt(self, index: int) -> QLayoutItem | None:  # noqa: D102
         return self._items.pop(index) if 0 <= index < len(self._items) else None
 
+    def clear(self) -> None:
+        """Takes out every widget; what held its place is freed with it."""
+        for widget in self.widgets():
+            self.removeWidget(widget)
+
+    def widgets(self) -> list[QWidget]:
+        """What it sets, in order."""
+        return [widget for item in self._items if (widget := item.widget())]
+
     def expandingDirections(self) -> Qt.Orientation:  # noqa: D102
         return Qt.Orientation(0)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import Any
 
@@ -31,26 +31,27 @@ def _stops(widget: QWidget) -> Iterator[QWidget]:
         yield widget
     layout, inside = widget.layout(), widget.widget() if isinstance(widget, QScrollArea) else None
     if layout is not None:
-        yield from _inside(layout)
+        children = widget.findChildren(QWidget, options=Qt.FindChildOption.FindDirectChildrenOnly)
+        yield from _inside(layout, children)
     elif inside is not None:
         yield from _stops(inside)
 
 
-def _inside(layout: QLayout) -> Iterator[QWidget]:
-    for place in _places(layout):
-        item = layout.itemAt(place)
-        if item is None:
-            continue
-        inner, widget = item.layout(), item.widget()
-        if inner is not None:
-            yield from _inside(inner)
-        elif widget is not None:
-            yield from _stops(widget)
+def _inside(layout: QLayout, children: Sequence[QWidget]) -> Iterator[QWidget]:
+    """The stops of one layout; `children` are those of the widget whose layout it is."""
+    for part in _parts(layout, children):
+        if isinstance(part, QLayout):
+            yield from _inside(part, children)
+        else:
+            yield from _stops(part)
 
 
-def _places(layout: QLayout) -> list[int]:
-    places = list(range(layout.count()))
+def _parts(layout: QLayout, children: Sequence[QWidget]) -> list[QWidget | QLayout]:
+    # A layout's items are not asked for: Python would keep them after Qt has freed them with what they hold.
+    places: dict[int, QWidget | QLayout] = {layout.indexOf(child): child for child in children}
+    places |= {layout.indexOf(inner): inner for inner in layout.children() if isinstance(inner, QLayout)}
+    places.pop(-1, None)
     if not isinstance(layout, QGridLayout):
-        return places
+        return [places[place] for place in sorted(places)]
     where: dict[int, Any] = {place: layout.getItemPosition(place) for place in places}
-    return sorted(places, key=lambda place: where[place][:2])
+    return [places[place] for place in sorted(places, key=lambda place: (where[place][:2], place))]

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 import window_double as double
+from freed import freed_items
 from PySide6.QtCore import QCoreApplication, QEvent, Qt
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
@@ -86,6 +87,7 @@ def start(qtbot: QtBot, appearance: Appearance) -> Iterator[Open]:
         return window
 
     yield open_it
+    assert freed_items() == []
     opened.clear()
 
 

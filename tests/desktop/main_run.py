@@ -8,6 +8,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from freed import freed_items
 from PySide6.QtCore import QCoreApplication, QEvent
 from PySide6.QtWidgets import QApplication
 
@@ -23,6 +24,7 @@ def play(monkeypatch: pytest.MonkeyPatch, journey: Callable[[MainWindow], None],
     def instead_of_waiting(*_: object) -> int:
         try:
             journey(window_shown())
+            assert freed_items() == []
             played.append(True)
         finally:
             for window in all_windows():
