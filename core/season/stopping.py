@@ -7,11 +7,13 @@ from dataclasses import dataclass
 
 import msgspec
 
+from core.genetics.beliefs import ImpossibleEvidence, beliefs
+from core.genetics.compile import compile_genetics
 from core.plan.genotypes import NORMAL
 from core.plan.model import ClutchRecord, Plan, Route, YoungSeen
 from core.routes.evaluate import evaluate_route
 from core.season.next_steps import NextStep, without
-from core.season.telling import carrier_chance
+from core.season.telling import carrier_chance, telling
 from core.text import tr
 
 # So many young are looked ahead; a rule that needs more helps nobody.
@@ -49,13 +51,15 @@ def stopping_rule(plan: Plan, route: Route, male: str, female: str) -> Generator
     Better is less money to set aside, or, where neither reaches the goal's chance, a greater chance. Yields progress.
     """
     other = without(route, female)
-    genes = in_doubt(plan, female)
+    genes = settled_by_young(plan, male, female)
     if other is None or not genes:
         return None
     drawn = msgspec.structs.replace(route, scale=None)
     for young in range(1, MOST_YOUNG + 1):
         yield young / (MOST_YOUNG + 1)
         told = with_normal_young(plan, male, female, genes, young)
+        if not _possible(told):
+            return None
         with_her = NextStep("carry on", "", drawn, evaluate_route(told, drawn))
         without_her = NextStep("drop", female, other, evaluate_route(told, other))
         if _better(without_her, with_her):
@@ -74,11 +78,30 @@ def in_doubt(plan: Plan, animal: str) -> tuple[str, ...]:
     return tuple(found)
 
 
+def settled_by_young(plan: Plan, male: str, female: str) -> tuple[str, ...]:
+    """The genes in doubt about a female that a normal young by this male makes less likely, and that can be normal."""
+    found = []
+    for gene in in_doubt(plan, female):
+        told = telling(plan, male, female, gene, 1)
+        if told.visual[1] < 1 - _EPSILON and told.dam[1] < told.dam[0] - _EPSILON:
+            found.append(gene)
+    return tuple(found)
+
+
 def with_normal_young(plan: Plan, male: str, female: str, genes: tuple[str, ...], young: int) -> Plan:
     """The plan with one more clutch of a pair, all of it normal for these genes."""
     seen = YoungSeen(forms=dict.fromkeys(genes, NORMAL), count=young)
     record = ClutchRecord(sire=male, dam=female, season=0, young=(seen,))
     return msgspec.structs.replace(plan, clutch_records=(*plan.clutch_records, record))
+
+
+def _possible(plan: Plan) -> bool:
+    """Whether so many young can be normal for all these genes at once; linked ones may not let them."""
+    try:
+        beliefs(plan, compile_genetics(plan.genes, plan.linkage, plan.species))
+    except ImpossibleEvidence:
+        return False
+    return True
 
 
 def _better(one: NextStep, other: NextStep) -> bool:

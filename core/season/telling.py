@@ -19,9 +19,10 @@ from core.routes.prepare import biology
 class Telling:
     """One gene of a pair. Arrays run over n = 0.. further young that all look normal for the gene: [most + 1].
 
-    `sire`, `dam`: the chance that each carries the gene after n such young. `visual`: the chance that one at least of n
-    shows it, which would settle it. `clutch`: that chance for one clutch that is laid and not lost, its size and
-    losses as the plan's species has them.
+    `sire`, `dam`: the chance that each carries the gene after n such young, 0 where so many cannot be (`visual` is 1).
+    `visual`: the chance that one at least of n shows it. `clutch`: that chance for one clutch that is laid and not
+    lost, its size and losses as the plan's species has them. `sire_shown`, `dam_shown`: the chance that each carries
+    it after one young that shows it; below 1 where the other may give that look alone.
     """
 
     gene: str
@@ -29,6 +30,8 @@ class Telling:
     dam: Floats
     visual: Floats
     clutch: float
+    sire_shown: float
+    dam_shown: float
 
     def needed(self, parent: Floats, most: float) -> int | None:
         """The least number of normal young after which the chance that this parent carries is `most` or less."""
@@ -46,6 +49,8 @@ def telling(plan: Plan, sire: str, dam: str, gene: str, most: int = 30) -> Telli
     unit = genetics.units[where]
     together = joint(plan, genetics, [sire, dam])[where]
     normal = _normal_share(unit, gene, together)
+    shown = together * (1 - normal)
+    shown /= max(float(shown.sum()), 1e-300)
     powers = normal[None] ** np.arange(most + 1)[:, None, None]
     left = together * powers
     total = left.sum(axis=(1, 2))
@@ -57,6 +62,8 @@ def telling(plan: Plan, sire: str, dam: str, gene: str, most: int = 30) -> Telli
         dam=left.sum(axis=1) @ carries / after,
         visual=1 - total,
         clutch=_shown_in_clutch(plan, *_visual_eggs(plan, genetics, [sire, dam], gene)),
+        sire_shown=float(shown.sum(axis=1) @ carries),
+        dam_shown=float(shown.sum(axis=0) @ carries),
     )
 
 

@@ -16,7 +16,7 @@ from core.season.hatching import Look, looks
 from core.season.learned import Change, changes
 from core.season.next_steps import NextStep, next_steps
 from core.season.slips import likely_slips
-from core.season.stopping import StoppingRule, in_doubt, stopping_rule
+from core.season.stopping import StoppingRule, in_doubt, settled_by_young, stopping_rule
 from core.season.telling import Telling, telling
 from desktop.evaluation import RouteAnswer
 from desktop.findings import Finding
@@ -62,7 +62,7 @@ class Difference(msgspec.Struct, frozen=True):
 class Onward(msgspec.Struct, frozen=True):
     """The ways on with a route, best first, and when to stop; `rules` is None where that is not worked out.
 
-    open: females of mine of whom something is in doubt, whether or not there is a rule for them.
+    open: females of mine of whom normal young would settle something, whether or not there is a rule for them.
     """
 
     plan: Plan
@@ -138,7 +138,8 @@ def onward(plan: Plan, route: Route) -> Generator[float, None, Onward]:
     for done, (male, female) in enumerate(pairs):
         rule = yield from part_of(stopping_rule(plan, route, male, female), len(pairs) + done, 2 * len(pairs))
         rules += [rule] if rule is not None else []
-    return Onward(plan, route.id, ways, tuple(rules), tuple(female for _, female in pairs if in_doubt(plan, female)))
+    unsettled = tuple(female for male, female in pairs if settled_by_young(plan, male, female))
+    return Onward(plan, route.id, ways, tuple(rules), unsettled)
 
 
 def own_pairs(route: Route) -> tuple[tuple[str, str], ...]:

@@ -20,6 +20,9 @@ WITH = tr("with", "What one more clutch would tell, with a mate")
 NO_MATE = tr("There is no animal of the other sex among yours to breed it to.")
 AFTER_NORMAL = tr("The chance that it carries the gene, after so many more young that are all normal for it")
 YOUNG_HEAD = tr("normal young")
+# So many normal young cannot be.
+NOT_POSSIBLE = "–"
+_SURE = 1e-9
 
 
 def name_of(animal: Animal) -> str:
@@ -77,6 +80,18 @@ def tells(plan: Plan, told: Telling, animal: Animal, mate: Animal, numbers: Numb
     het = _het(plan, told.gene)
     chance = percent(told.clutch, numbers)
     clutch = tr("A litter") if is_live(plan) else tr("A clutch")
+    after = told.sire_shown if animal.sex == "male" else told.dam_shown
+    if told.clutch > 0 and after < 1 - _SURE:
+        return tr(
+            "{clutch} with {mate} shows a visual {het} in {chance}; one such young would leave {animal} at {share}, as "
+            "{mate} may give it that look alone.",
+            clutch=clutch,
+            mate=name_of(mate),
+            het=het,
+            chance=chance,
+            animal=name_of(animal),
+            share=_share(after, numbers),
+        )
     return tr(
         "{clutch} with {mate} shows a visual {het} in {chance}; that would prove {animal} het {het}.",
         clutch=clutch,
@@ -95,6 +110,8 @@ def het_of(plan: Plan, gene: str) -> str:
 def tells_row(told: Telling, animal: Animal, young: int, numbers: Numbers) -> str:
     """The chance that it carries the gene after so many normal young."""
     chances = told.sire if animal.sex == "male" else told.dam
+    if told.visual[young] > 1 - _SURE:
+        return NOT_POSSIBLE
     return _share(float(chances[young]), numbers)
 
 

@@ -6,8 +6,13 @@ import msgspec
 import pytest
 
 from core.plan.model import Carries, Gene, Linkage, Plan
+from core.season.telling import telling
 from desktop.plan_files import SAMPLE, SAMPLES, Faults, open_plan
 from desktop.words.animals import animal, animal_title, of_mine
+from desktop.words.my_animals import tells, tells_row
+from desktop.words.numbers import PlainNumbers
+from tests.core.season.season_cases import dominant
+from tests.core.season.season_cases import plan as season_plan
 
 GENES = (
     Gene(id="tig", name="Tiger", alleles=("T",), forms={"T/+": "tiger", "T/T": "tiger"}),
@@ -84,3 +89,18 @@ def test_what_an_animal_came_as_is_not_what_its_young_say_of_it() -> None:
     hazel = next(one for one in plan.my_animals if one.id == "F1")
     assert of_mine(plan, hazel) == f"{animal_title(plan, hazel.carries)} before its young"
     assert of_mine(msgspec.structs.replace(plan, clutch_records=()), hazel) == animal_title(plan, hazel.carries)
+
+
+@pytest.mark.parametrize(
+    ("sire", "sentence", "later"),
+    [
+        ("D/D", "shows a visual dusk in 100 %; one such young would leave Hazel at 50 %, as Flint", "–"),
+        ("D/+", "shows a visual dusk in 96 %; one such young would leave Hazel at 60 %, as Flint", "33 %"),
+        ("+/+", "shows a visual dusk in 46 %; that would prove Hazel het dusk.", "33 %"),
+    ],
+)
+def test_a_visual_proves_only_what_its_mate_cannot_give(sire: str, sentence: str, later: str) -> None:
+    plan = season_plan(**dominant(sire))
+    told = telling(plan, "M", "F", "d", most=2)
+    assert sentence in tells(plan, told, plan.my_animals[1], plan.my_animals[0], PlainNumbers())
+    assert tells_row(told, plan.my_animals[1], 1, PlainNumbers()) == later

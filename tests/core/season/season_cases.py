@@ -53,3 +53,14 @@ OWN_PAIR = {
     ],
     "pairings": [{"id": "first", "males": ["sire"], "females": ["dam"]}],
 }
+
+
+def dominant(sire: str) -> Json:
+    """Parts of a plan for a dominant gene of which a dam is in doubt."""
+    gene = {"id": "d", "name": "Dusk", "alleles": ["D"], "forms": {"D/+": "dusk", "D/D": "dusk"}}
+    dam = {"id": "F", "name": "Hazel", "sex": "female", "carries": {"d": {"D/+": 0.5, "+/+": 0.5}}}
+    return {
+        "genes": [gene],
+        "my_animals": [{"id": "M", "name": "Flint", "sex": "male", "carries": {"d": sire}}, dam],
+        "goal": {"want": [{"forms": {"d": "dusk"}}]},
+    }

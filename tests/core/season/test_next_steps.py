@@ -13,8 +13,8 @@ from core.plan.check import check_plan
 from core.plan.model import Plan, Route
 from core.routes.evaluate import evaluate, evaluate_route
 from core.season.next_steps import next_steps, without
-from core.season.stopping import stopping_rule, with_normal_young
-from tests.core.season.season_cases import OWN_PAIR, PAIR, plan, record
+from core.season.stopping import settled_by_young, stopping_rule, with_normal_young
+from tests.core.season.season_cases import OWN_PAIR, PAIR, dominant, plan, record
 
 T = TypeVar("T")
 OFFERS = [
@@ -87,3 +87,34 @@ def test_no_rule_for_a_proven_female() -> None:
 def test_no_rule_where_nothing_is_saved(female: str) -> None:
     told = two_dams(costs={"keep_adult": 0, "per_egg": 0})
     assert end(stopping_rule(told, told.routes[0], "M", female)) is None
+
+
+@pytest.mark.parametrize(("sire", "settled"), [("D/+", ("d",)), ("D/D", ()), ("+/+", ("d",))])
+def test_no_rule_rests_on_young_that_cannot_be(sire: str, settled: tuple[str, ...]) -> None:
+    parts = dominant(sire)
+    mine = [*parts["my_animals"], {"id": "G", "sex": "female", "carries": {"d": "D/+"}}]
+    groups = [OWN_PAIR["groups"][0], OWN_PAIR["groups"][1] | {"animals": ["F", "G"]}]
+    told = plan(**parts | {"my_animals": mine, "routes": [OWN_PAIR | {"groups": groups}]})
+    assert settled_by_young(told, "M", "F") == settled
+    rule = end(stopping_rule(told, told.routes[0], "M", "F"))
+    assert rule is None or rule.genes == settled
+
+
+def test_no_rule_where_every_young_shows_one_gene_or_the_other() -> None:
+    # Linked without crossing over, the sire gives one or the other; each by itself may well be missing.
+    genes = [{"id": "d", "name": "Dusk", "alleles": ["D"], "forms": {"D/+": "dusk", "D/D": "dusk"}}]
+    genes += [{"id": "e", "name": "Dawn", "alleles": ["E"], "forms": {"E/+": "dawn", "E/E": "dawn"}}]
+    dam = {"d e": {"D +/+ +": 0.4, "+ E/+ +": 0.4, "+ +/+ +": 0.2}}
+    mine = [{"id": "M", "sex": "male", "carries": {"d e": "D +/+ E"}}] + [
+        {"id": name, "sex": "female", "carries": dam} for name in ("F", "G")
+    ]
+    groups = [OWN_PAIR["groups"][0], OWN_PAIR["groups"][1] | {"animals": ["F", "G"]}]
+    told = plan(
+        genes=genes,
+        linkage=[{"genes": ["d", "e"], "recombination": [0]}],
+        my_animals=mine,
+        goal={"want": [{"forms": {"d": "dusk", "e": "dawn"}}]},
+        routes=[OWN_PAIR | {"groups": groups}],
+    )
+    assert settled_by_young(told, "M", "F") == ("d", "e")
+    assert end(stopping_rule(told, told.routes[0], "M", "F")) is None

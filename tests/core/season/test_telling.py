@@ -9,7 +9,7 @@ import pytest
 from core.genetics.beliefs import belief_report
 from core.season.learned import changes
 from core.season.telling import telling
-from tests.core.season.season_cases import PAIR, plan, record
+from tests.core.season.season_cases import PAIR, dominant, plan, record
 
 # Prior 2/3 with a visual mate, recomputed by Bayes' rule: 2/(2 + 2^n).
 VISUAL_MATE = ["2/3", "1/2", "1/3", "1/5", "1/9", "1/17", "1/33", "1/65", "1/129", "1/257", "1/513"]
@@ -65,3 +65,25 @@ def test_one_clutch_with_eggs_that_cannot_hatch() -> None:
     assert told.clutch == pytest.approx(2 / 3 * (1 - (1 - 3 / 8) ** 4))
     of_itself = telling(plan(genes=[lav, deadly], my_animals=mine), "M", "F", "p")
     assert of_itself.clutch == pytest.approx(1 - 0.5**4)
+
+
+@pytest.mark.parametrize(("sire", "chances"), [("D/+", [1 / 2, 1 / 3, 1 / 5]), ("D/D", [1 / 2, 0, 0])])
+def test_a_look_that_the_mate_may_give_alone_proves_nothing(sire: str, chances: list[float]) -> None:
+    told = telling(plan(**dominant(sire)), "M", "F", "d", most=2)
+    assert told.dam == pytest.approx(chances)
+    assert told.sire_shown == pytest.approx(1)
+    # Of two carriers 3/4 of the young show it, of him and a normal dam 1/2; whatever she is, all of a D/D sire's do.
+    assert told.dam_shown == pytest.approx(3 / 5 if sire == "D/+" else 1 / 2)
+
+
+def test_a_visual_daughter_says_nothing_of_her_dam() -> None:
+    sexed = {"id": "lav", "name": "Lavender", "alleles": ["l"], "forms": {"l/l": "lavender"}}
+    mine = [PAIR[0] | {"carries": {"lav": "l/+"}}, PAIR[1] | {"carries": {"lav": {"l/W": 0.5, "+/W": 0.5}}}]
+    told = telling(plan(genes=[sexed | {"placement": "sex-chromosome"}], my_animals=mine), "M", "F", "lav", most=1)
+    # Of a carrier 1/2 of the young show it, of the other 1/4: daughters only.
+    assert told.dam_shown == pytest.approx(2 / 3)
+
+
+def test_a_visual_of_a_recessive_gene_proves_both() -> None:
+    told = telling(plan(my_animals=PAIR), "M", "F", "lav", most=1)
+    assert (told.sire_shown, told.dam_shown) == (pytest.approx(1), pytest.approx(1))
