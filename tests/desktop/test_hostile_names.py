@@ -52,6 +52,8 @@ _KEY = re.compile(r"(?<!&)&(&&)*(amp;|lt;|File)")
 def harmful(tmp_path: Path) -> Path:
     """The sample with litters and animals of one's own, every name of it another one."""
     plan: dict[str, Any] = json.loads((SAMPLES / "boa-my-animals.plan.json").read_text("utf-8"))
+    # Small litters are worked out quickly.
+    plan["species"]["clutch"] = {"mean": 6, "sd": 1, "min": 4, "max": 8}
     names, ids, forms = cycle(NAMES), cycle(IDS), {}
     for gene in plan["genes"]:
         gene |= {"name": next(names), "note": next(names)}
