@@ -7,9 +7,9 @@ import json
 import os
 import sys
 
-from core.plan.faults import Fault, PlanError
+from core.plan.faults import Fault, PlanError, quote
 from core.plan.limits import MOST_BYTES
-from core.plan.model import Plan
+from core.plan.model import Plan, Route
 from core.plan.read import load_plan, read_plan
 from core.plan.schema import json_schema
 
@@ -96,12 +96,17 @@ def _evaluate(plan: Plan) -> None:
     from core.routes.report import as_json
 
     try:
-        comparison = evaluate(plan)
+        comparison = evaluate(plan, _tell_long)
     except TooEntangled as error:
         raise PlanError([Fault("my_animals", str(error))]) from None
     except TooManyGenotypes as error:
         raise PlanError([Fault("routes", str(error))]) from None
     _print_json(as_json(comparison))
+
+
+def _tell_long(route: Route) -> None:
+    """Say on the way that it goes on."""
+    print(f"{quote(route.called)}: the exact answer takes a minute or so.", file=sys.stderr, flush=True)
 
 
 def _find(plan: Plan) -> int:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator
+from collections.abc import Callable, Generator
 from typing import Any, TypeVar
 
 T = TypeVar("T")
@@ -12,11 +12,14 @@ class Long(float):
     """A share of work that turns out to take many seconds: time to tell something else meanwhile."""
 
 
-def finished(steps: Generator[Any, None, T]) -> T:
-    """What the work comes to, whatever it tells on its way."""
+def finished(steps: Generator[Any, None, T], is_long: Callable[[], None] = lambda: None) -> T:
+    """What the work comes to, whatever it tells on its way; `is_long` hears once if it takes many seconds."""
+    told = False
     while True:
         try:
-            next(steps)
+            if isinstance(next(steps), Long) and not told:
+                told = True
+                is_long()
         except StopIteration as end:
             result: T = end.value
             return result

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator, Iterator, Sequence
+from collections.abc import Callable, Generator, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from functools import cached_property, partial
@@ -42,10 +42,11 @@ _ROW = 512
 Progress = float
 
 
-def evaluate(plan: Plan) -> Comparison:
-    """Every route of a plan evaluated, and the cheapest."""
+def evaluate(plan: Plan, is_long: Callable[[Route], None] = lambda _: None) -> Comparison:
+    """Every route of a plan evaluated, and the cheapest; `is_long` hears of each that takes many seconds."""
     genetics = compile_genetics(plan.genes, plan.linkage, plan.species)
-    return compare([evaluate_route(plan, route, genetics) for route in plan.routes])
+    found = [finished(evaluate_steps(plan, route, genetics), partial(is_long, route)) for route in plan.routes]
+    return compare(found)
 
 
 def evaluate_route(plan: Plan, route: Route, genetics: Genetics | None = None) -> RouteResult:

@@ -6,10 +6,18 @@ import copy
 import json
 import subprocess
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
+
+import core.__main__
+import core.routes.evaluate
+from core.genetics.compile import Genetics
+from core.plan.model import Plan, Route
+from core.progress import Long
+from core.routes.evaluate import evaluate_steps
 
 ROOT = Path(__file__).parents[2]
 KEYS = {
@@ -148,3 +156,22 @@ def test_a_plan_without_routes(tmp_path: Path) -> None:
     plan = sketch()
     del plan["routes"]
     assert json.loads(run(plan, tmp_path).stdout) == {"routes": [], "cheapest": None}
+
+
+def test_a_route_that_takes_long_says_so_on_the_way(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capfdbinary: pytest.CaptureFixture[bytes]
+) -> None:
+    def steps(plan: Plan, route: Route, genetics: Genetics) -> Iterator[float]:
+        if route.id == "hets":
+            yield from (0.0, Long(0.1), Long(0.2))
+        return (yield from evaluate_steps(plan, route, genetics))
+
+    monkeypatch.setattr(core.routes.evaluate, "evaluate_steps", steps)
+    file = tmp_path / "some.plan.json"
+    plan = sketch()
+    plan["routes"][0]["name"] = "Two \x1b[31mhets"
+    file.write_text(json.dumps(plan), "utf-8")
+    assert core.__main__.main(["evaluate", str(file)]) == 0
+    told = capfdbinary.readouterr()
+    assert told.err.decode().splitlines() == ['"Two \\u001b[31mhets": the exact answer takes a minute or so.']
+    assert [route["id"] for route in json.loads(told.out)["routes"]] == ["hets", "grandchildren", "outright"]
