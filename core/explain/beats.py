@@ -2,12 +2,23 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from core.explain.ladder import Ladder
 from core.explain.money import KINDS, Kind, Spending
-from core.explain.numbers import WHOLE_FROM, Numbers, least_told, more_by, price, told_parts
+from core.explain.numbers import (
+    WHOLE_FROM,
+    Numbers,
+    asked_of_100,
+    least_told,
+    more_by,
+    price,
+    told_parts,
+    told_sum,
+    trimmed,
+)
 from core.explain.rungs import in_100
 from core.explain.truths import Truth
 from core.routes.result import ToGoal
@@ -30,6 +41,8 @@ _TRUTH_REASONS: dict[Truth, str] = {
 }
 # Chances within a point of each other do not decide anything.
 _POINT = 1.0
+# Decimals of a chance in 100.
+_FINEST = 4
 
 
 @dataclass(frozen=True, eq=False)
@@ -95,8 +108,8 @@ def decisive_sentence(first: Contender, second: Contender, goal: float, season: 
         winner=_name(winner),
         loser=_name(loser),
         seasons=_seasons(season),
-        in_100=in_100(goal),
-        against=_against(winner, loser, season),
+        in_100=tr("{number} in 100", number=asked_of_100(goal, numbers)),
+        against=_on_either_side(winner.chance(season), goal, loser.chance(season), numbers),
     )
     return f"{head} {_advantage(winner, loser, season)}".strip()
 
@@ -111,17 +124,8 @@ def _by_money(first: Contender, second: Contender, season: int, numbers: Numbers
             "Too close to call: the noise of the simulation is larger than what {names} differ by.",
             names=_names(first, second),
         )
-    saved = dear.money - cheap.money
-    if saved < least_told(dear.money):
-        sooner = dear.season - cheap.season
-        if sooner > 0:
-            return tr(
-                "{names} cost the same; {name} gets there {seasons} sooner.",
-                names=_names(first, second),
-                name=_name(winner),
-                seasons=_seasons(sooner),
-            )
-        return tr("{names} come to the same: neither beats the other.", names=_names(first, second))
+    if told_sum(dear.money) == told_sum(cheap.money):
+        return _as_cheap(first, second, dear.season - cheap.season, winner if cheap.season < dear.season else loser)
     head = tr(
         "{winner} beats {loser}: {saved} less to set aside.",
         winner=_name(winner),
@@ -141,6 +145,18 @@ def _by_money(first: Contender, second: Contender, season: int, numbers: Numbers
         f"{head} {reason}"
         if reason
         else tr("{head} It spends no less on average, but it has fewer costly bad runs.", head=head)
+    )
+
+
+def _as_cheap(first: Contender, second: Contender, seasons: int, sooner: Contender) -> str:
+    """Both cost what is told as the same sum."""
+    if not seasons:
+        return tr("{names} come to the same: neither beats the other.", names=_names(first, second))
+    return tr(
+        "{names} cost the same; {name} gets there {seasons} sooner.",
+        names=_names(first, second),
+        name=_name(sooner),
+        seasons=_seasons(abs(seasons)),
     )
 
 
@@ -172,6 +188,21 @@ def _against(winner: Contender, loser: Contender, season: int) -> str:
     return tr("{more} against {less}", more=in_100(winner.chance(season)), less=in_100(loser.chance(season)))
 
 
+def _on_either_side(winner: float, goal: float, loser: float, numbers: Numbers) -> str:
+    """Both chances as people, or as finely as it takes to see that only the first is enough."""
+    told = [in_100(winner), in_100(loser)]
+    if told[1] == in_100(goal):
+        places = next((few for few in range(1, _FINEST) if _floor(loser, few) < _floor(goal, few)), _FINEST)
+        told = [
+            tr("{number} in 100", number=trimmed(_floor(chance, places), places, numbers)) for chance in (winner, loser)
+        ]
+    return tr("{more} against {less}", more=told[0], less=told[1])
+
+
+def _floor(chance: float, places: int) -> float:
+    return math.floor(100 * chance * 10.0**places + 1e-6) / 10.0**places
+
+
 def _advantage(winner: Contender, loser: Contender, season: int) -> str:
     """The largest step of the ladder in the winner's favour; empty where none is worth a point."""
     textbook = 100 * float(winner.ladder.textbook[season - 1] - loser.ladder.textbook[season - 1])
@@ -183,6 +214,8 @@ def _advantage(winner: Contender, loser: Contender, season: int) -> str:
         return tr("What decides it is {part}: {textbook} of 100 people.", part=part, textbook=round(textbook))
     cost = -loser.ladder.rung(truth).points(season)
     own = max(-winner.ladder.rung(truth).points(season), 0.0)
+    if round(cost) < 1:
+        return _gain(winner, loser, truth, season)
     beside = tr("nobody") if own < 0.5 else f"{round(own)}"
     share = tr(
         "that costs {loser} {cost} of 100 people, and {winner} {beside}",
@@ -190,6 +223,19 @@ def _advantage(winner: Contender, loser: Contender, season: int) -> str:
         cost=round(cost),
         winner=_name(winner),
         beside=beside,
+    )
+    return tr("What decides it is {truth_reasons}: {share}.", truth_reasons=_TRUTH_REASONS[truth], share=share)
+
+
+def _gain(winner: Contender, loser: Contender, truth: Truth, season: int) -> str:
+    """A step that costs the loser nothing, but helps the winner more."""
+    more, beside = (one.ladder.rung(truth).points(season) for one in (winner, loser))
+    share = tr(
+        "that gives {winner} {more} of 100 people more, and {loser} {beside}",
+        winner=_name(winner),
+        more=round(more),
+        loser=_name(loser),
+        beside=tr("nobody") if round(beside) < 1 else f"{round(beside)}",
     )
     return tr("What decides it is {truth_reasons}: {share}.", truth_reasons=_TRUTH_REASONS[truth], share=share)
 

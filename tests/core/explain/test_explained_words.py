@@ -249,6 +249,35 @@ def test_ties_and_noise() -> None:
     assert decisive_sentence(one, noisy, 0.8, 1, NUMBERS).startswith("Too close to call")
 
 
+def test_of_sums_that_are_told_alike_the_sooner_is_named() -> None:
+    one, sooner = contender("A", SURE, 999.2, season=3), contender("B", SURE, 999.9, season=2)
+    assert decisive_sentence(one, sooner, 0.8, 3, NUMBERS).endswith("“B” gets there 1 season sooner.")
+    dearer = contender("B", SURE, 1000.1, season=3)
+    assert decisive_sentence(one, dearer, 0.8, 1, NUMBERS).startswith("“A” beats “B”: 1 less to set aside.")
+
+
+@pytest.mark.parametrize(
+    ("goal", "lost", "told"),
+    [
+        (0.999, 0.0015, "99.9 in 100 sure, with 99.9 in 100 against 99.8 in 100."),
+        (0.805, 0.1972, "80.5 in 100 sure, with 99.9 in 100 against 80.2 in 100."),
+        (0.8, 0.1996, "80 in 100 sure, with more than 99 in 100 against 79 in 100."),
+    ],
+)
+def test_chances_on_either_side_of_the_goal_are_told_apart(goal: float, lost: float, told: str) -> None:
+    one, other = contender("A", ladder(0.9995, {}), 900), contender("B", ladder(0.9995, {"losses": lost}), None)
+    assert told in decisive_sentence(one, other, goal, 1, NUMBERS)
+
+
+def test_what_helps_the_winner_costs_nobody() -> None:
+    # Of several animals wanted, a dam that may be het gives all of them or none.
+    one, other = contender("A", ladder(0.05, {"genotypes": -0.11}), None), contender("B", ladder(0.05, {}), None)
+    assert decisive_sentence(one, other, 0.8, 1, NUMBERS) == (
+        "“A” comes closer than “B”: 16 in 100 against 5 in 100. "
+        "What decides it is what its animals truly carry: that gives “A” 11 of 100 people more, and “B” nobody."
+    )
+
+
 def test_small_sums_are_told_apart_by_cents() -> None:
     one = contender("A", SURE, 1.946, kinds=(0.5, 0.1, 0.05))
     other = contender("B", SURE, 2.1623, kinds=(0.45, 0.4, 0.06))
