@@ -105,6 +105,9 @@ class Evaluator(QObject):
 
         `quick`: it takes no longer than a person waits for a field, and goes beside what is under way.
         """
+        if self.is_stopping():
+            # A timer of a window that has closed: the thread would be the last to hold what is Qt's, and free it there.
+            return
         # The pool keeps what it is given until it is done; a QRunnable written in Python would be freed under it.
         (self._quick_pool if quick else self._pool).start(work)
         self._at_rest.start()
@@ -119,11 +122,11 @@ class Evaluator(QObject):
             self._stopping.wait(left)
 
     def is_stopping(self) -> bool:
-        """Whether the thread is waited for."""
+        """Whether the thread is waited for, or has been."""
         return self._stopping.is_set()
 
     def stop(self) -> None:
-        """Gives up and waits for the thread, which looks up between two steps."""
+        """Gives up for good and waits for the thread, which looks up between two steps."""
         self.cancel()
         self._at_rest.stop()
         self._stopping.set()
@@ -131,7 +134,6 @@ class Evaluator(QObject):
             pool.waitForDone()
         if self.helper:
             self.helper.stop()
-        self._stopping.clear()
 
     def is_idle(self) -> bool:
         """Whether no thread is at work."""

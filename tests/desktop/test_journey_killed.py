@@ -7,6 +7,7 @@ import signal
 import subprocess
 import sys
 import time
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -70,7 +71,9 @@ def test_killed_at_any_moment_all_but_the_last_second_is_there(mine: Path) -> No
                 break
         ended = time.monotonic()
         os.kill(running.pid, signal.SIGKILL)
-    safe = max(number for number, when in told if when < ended - 1)
+    # On a busy machine the program may have had no turn for a while.
+    held_up = max(after - before for (_, before), (_, after) in pairwise(told))
+    safe = max((number for number, when in told if when < ended - 1 - held_up), default=0)
     (left,) = all_left(recovery_folder())
     assert left.kept is not None
     assert left.plan is not None

@@ -76,7 +76,7 @@ def press(qtbot: QtBot, offer: Offer, word: str) -> None:
 def test_a_change_is_kept_at_once_and_let_go_when_saved(start: Open, mine: Path, qtbot: QtBot) -> None:
     window = start(mine)
     change(window.document, 5)
-    qtbot.waitUntil(lambda: len(kept()) == 1, timeout=1000)
+    qtbot.waitUntil(lambda: len(kept()) == 1)
     assert (kept()[0].file, kept()[0].changes, kept()[0].stamp) == (str(mine), 1, stamp_of(mine))
     assert window.filing.save()
     qtbot.waitUntil(lambda: kept() == [])

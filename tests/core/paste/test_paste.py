@@ -169,10 +169,10 @@ def test_any_line_is_marked_or_sound(text: str) -> None:
 
 @pytest.mark.parametrize("text", ["a/" * 500_000, '"' * 10**6, "\0\1," * 300_000, "1," * 500_000, "a,b\n" * 10_000])
 def test_hostile_lists_are_bounded(text: str) -> None:
-    start = time.perf_counter()
+    start = time.process_time()
     listing = read_list(text, PLAN, "mine")
     assert len(listing.lines) <= 1_000
-    assert time.perf_counter() - start < 3
+    assert time.process_time() - start < 3
 
 
 def sample(name: str) -> Plan:
