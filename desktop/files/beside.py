@@ -12,6 +12,8 @@ from PySide6.QtWidgets import QMessageBox, QWidget
 
 # A disk that takes longer than this is told of.
 UNNOTICED_MS = 1_000
+# Such work waits for disks, not for cores: one that has gone away must not hold up another.
+_AT_ONCE = 32
 _log = logging.getLogger(__name__)
 
 
@@ -29,7 +31,9 @@ class Beside(QObject):
         # Whoever listens to `done` may do so after the work began: the news waits for the window's turn.
         carrier = _carrier()
         carrier.came.connect(self._end)
-        QThreadPool.globalInstance().start(partial(_do, work, partial(_tell, carrier, self)))
+        pool = QThreadPool.globalInstance()
+        pool.setMaxThreadCount(_AT_ONCE)
+        pool.start(partial(_do, work, partial(_tell, carrier, self)))
 
     def wait(self, window: QWidget, told: str) -> bool:
         """Serves the window until it is done, and tells of it where that takes long; False where the person goes on."""

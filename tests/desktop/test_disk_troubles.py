@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 from answering import answers
 from files_cases import change, full_disk, plan_file
-from PySide6.QtCore import Qt, QTimer
+from PySide6.QtCore import Qt, QThread, QTimer
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QMessageBox
 from pytestqt.qtbot import QtBot
@@ -63,6 +63,10 @@ class Gate:
 
     def open(self) -> None:
         self._opened.set()
+
+    @property
+    def is_open(self) -> bool:
+        return self._opened.is_set()
 
 
 @pytest.fixture
@@ -273,6 +277,19 @@ def test_a_slow_disk_is_not_waited_for_to_read_a_plan(
     assert window.document.plan is before
     window.filing.open(mine)
     assert window.document.path == mine
+
+
+def test_disks_that_have_gone_away_hold_up_no_other(start: Open, mine: Path) -> None:
+    window, gone = start(mine), Gate()
+    for _ in range(2 + QThread.idealThreadCount()):
+        beside.Beside(gone.hold)
+    change(window.document, 5)
+    # Should it wait after all, it does not wait for good.
+    QTimer.singleShot(5_000, gone.open)
+    assert window.filing.save()
+    still_gone = not gone.is_open
+    gone.open()
+    assert still_gone
 
 
 def test_what_never_ends_is_no_plan(start: Open, tmp_path: Path) -> None:
