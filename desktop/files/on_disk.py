@@ -43,6 +43,9 @@ class OnDisk(QObject):
         self._looking = None
         self._settling.stop()
         self._watch()
+        if path is not None:
+            # It may have changed since that was known and before it was watched.
+            self._settling.start()
 
     @property
     def now(self) -> str:
@@ -54,6 +57,11 @@ class OnDisk(QObject):
         """Whether that is not what it was here."""
         return self._now != self._stamp
 
+    @property
+    def is_looking(self) -> bool:
+        """Whether it is being looked at."""
+        return self._looking is not None
+
     def look(self) -> None:
         """Looks again, and tells of what is new."""
         if self._path is None:
@@ -62,13 +70,14 @@ class OnDisk(QObject):
             # What is read now may be older than what is asked about.
             self._settling.start()
             return
+        # Before it is read: what is told of a file is forgotten once it is watched anew.
+        self._watch()
         self._looking = Beside(partial(stamp_of, self._path))
         self._looking.done.connect(self._looked)
 
     def take(self, now: str) -> None:
         """Somebody else has looked."""
         self._now = now
-        self._watch()
         if now != self._told:
             self._told = now
             self.changed.emit()

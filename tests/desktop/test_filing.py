@@ -14,7 +14,10 @@ from pytestqt.qtbot import QtBot
 from windows import Open
 
 from core.plan.read import load_plan
+from desktop.files import on_disk
+from desktop.files.on_disk import OnDisk
 from desktop.files.saving import save_plan, with_suffix
+from desktop.files.stamp import stamp_of
 from desktop.paste.window import PasteWindow
 from desktop.plan_files import SAMPLE
 from desktop.window import MainWindow
@@ -153,6 +156,24 @@ def test_reading_again_can_be_undone(start: Open, mine: Path, qtbot: QtBot) -> N
     assert (window.document.plan.title, window.document.plan.goal.seasons) == ("Mine", 5)
     assert window.document.has_unsaved_changes
     window.document.history.set_clean()
+
+
+def test_a_file_that_goes_while_it_is_looked_at_is_told(
+    start: Open, mine: Path, monkeypatch: pytest.MonkeyPatch, qtbot: QtBot
+) -> None:
+    window = start(mine)
+    disk = window.filing.findChild(OnDisk)
+    qtbot.waitUntil(lambda: not disk.is_looking)
+
+    def read_and_gone(path: Path) -> str:
+        monkeypatch.undo()
+        found = stamp_of(path)
+        path.unlink()
+        return found
+
+    monkeypatch.setattr(on_disk, "stamp_of", read_and_gone)
+    disk.look()
+    qtbot.waitUntil(lambda: "no longer where it was" in window.notices.text("outside"))
 
 
 def test_a_file_that_is_gone_is_told_and_written_again(start: Open, mine: Path, qtbot: QtBot) -> None:
