@@ -253,7 +253,9 @@ def test_csv_is_as_the_standard_has_it() -> None:
 @pytest.mark.parametrize(
     ("cell", "kept"),
     [("=1+1", "'=1+1"), ("+cmd", "'+cmd"), ("-2+3", "'-2+3"), ("@x", "'@x"), ("\tx", "'\tx"), (" =1", "' =1"),
-     ("-5", "-5"), ("-5 %", "-5 %"), ("1,556", "1,556"), ("+3", "+3"), ("–", "–"), ("plain", "plain")],
+     ("-5", "-5"), ("-5 %", "-5 %"), ("1,556", "1,556"), ("+3", "+3"), ("–", "–"), ("plain", "plain"),
+     ("\n=1", "'\n=1"), ("\u200f=1", "'\u200f=1"), ("\xa0=1", "'\xa0=1"), ("＝1", "'＝1"),
+     ("＠x", "'＠x"), ("− 5", "− 5")],
 )  # fmt: skip
 def test_cells_that_look_like_formulas(cell: str, kept: str) -> None:
     assert harmless(cell) == kept
