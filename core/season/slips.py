@@ -9,6 +9,7 @@ import msgspec
 from core.genetics.beliefs import ImpossibleEvidence, beliefs
 from core.genetics.compile import compile_genetics
 from core.genetics.elimination import TooEntangled
+from core.genetics.evidence import herd
 from core.plan.model import Animal, ClutchRecord, Plan, Sex
 from core.plan.sexes import sex_words
 from core.text import tr
@@ -112,7 +113,11 @@ def _with(plan: Plan, number: int, record: ClutchRecord) -> Plan:
 
 
 def _with_animal(plan: Plan, number: int, animal: Animal) -> Plan:
+    """The plan up to this animal; how those look that come after it has no say, as it may be at fault itself."""
     animals = tuple(animal if i == number else one for i, one in enumerate(plan.my_animals))
+    known = herd(msgspec.structs.replace(plan, my_animals=animals))
+    last = known.place[animal.id]
+    animals = tuple(one if known.place[one.id] <= last else msgspec.structs.replace(one, forms={}) for one in animals)
     return msgspec.structs.replace(plan, my_animals=animals, clutch_records=())
 
 

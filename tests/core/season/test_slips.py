@@ -57,3 +57,22 @@ def test_an_animal_with_the_wrong_father() -> None:
 def test_an_impossible_founder() -> None:
     told = plan(my_animals=[{"id": "P", "sex": "male", "forms": {"lav": "lavender"}}, *PAIR])
     assert slips(told) == ("It could be if P was taken for lavender and is something else.",)
+
+
+def test_a_founder_has_its_slips_though_another_animal_cannot_be_either() -> None:
+    child = {"id": "Y", "name": "Juniper", "sex": "female", "sire": "P", "dam": "F", "forms": {"lav": "lavender"}}
+    stray = {"id": "S", "name": "Rowan", "sex": "male", "forms": {"lav": "lavender"}}
+    told = plan(my_animals=[PLAIN, HET, DAM, child, stray])
+    assert slips(told) == ("It could be if Rowan was taken for lavender and is something else.",)
+
+
+def test_a_young_has_its_slips_though_its_sister_cannot_be_either() -> None:
+    sisters = [
+        {"id": name[0], "name": name, "sex": "female", "sire": "P", "dam": "F", "forms": {"lav": "lavender"}}
+        for name in ("Juniper", "Willow")
+    ]
+    told = plan(my_animals=[PLAIN, HET, DAM, *sisters])
+    assert slips(told) == (
+        "It could be if Juniper was taken for lavender and is something else.",
+        "It could be if its sire was Ember, not Slate.",
+    )
