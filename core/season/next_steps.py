@@ -104,7 +104,7 @@ def _drops(route: Route) -> Iterator[tuple[Way, str, Route]]:
 
 
 def _other_males(plan: Plan, route: Route) -> Iterator[tuple[Way, str, Route]]:
-    """A male for sale goes before those there are, in every pairing of bought or owned males."""
+    """A male for sale goes before those there are, in every pairing: before held sons, too."""
     offers = [offer for offer in plan.for_sale if offer.sex == "male" and offer.quantity > 0]
     for offer in sorted(offers, key=_price)[:MOST_MALES]:
         name = _free_name(route)
