@@ -106,7 +106,7 @@ def _evaluate(plan: Plan) -> None:
 
 def _tell_long(route: Route) -> None:
     """Say on the way that it goes on."""
-    print(f"{quote(route.called)}: the exact answer takes a minute or so.", file=sys.stderr, flush=True)
+    print(f"{quote(route.called)}: the exact answer may take a few minutes.", file=sys.stderr, flush=True)
 
 
 def _find(plan: Plan) -> int:

@@ -173,5 +173,5 @@ def test_a_route_that_takes_long_says_so_on_the_way(
     file.write_text(json.dumps(plan), "utf-8")
     assert core.__main__.main(["evaluate", str(file)]) == 0
     told = capfdbinary.readouterr()
-    assert told.err.decode().splitlines() == ['"Two \\u001b[31mhets": the exact answer takes a minute or so.']
+    assert told.err.decode().splitlines() == ['"Two \\u001b[31mhets": the exact answer may take a few minutes.']
     assert [route["id"] for route in json.loads(told.out)["routes"]] == ["hets", "grandchildren", "outright"]

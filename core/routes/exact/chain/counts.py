@@ -19,7 +19,7 @@ from core.routes.exact.solve import answer, egg_chances, expected
 from core.routes.exact.sparse import Sparse
 from core.routes.problem import Problem
 
-# What is worked out over all counts, as `efforts.py` tells it: a minute or so; some seconds where many such
+# What is worked out over all counts, as `efforts.py` tells it: a minute, or two; some seconds where many such
 # answers are asked for.
 _MOST_WORK, _MOST_BARE_WORK = 80e9, 5e9
 # The most that takes no longer than to find out that nurseries are too many, and to tell them apart in pieces; and that
