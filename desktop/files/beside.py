@@ -30,7 +30,6 @@ class Beside(QObject):
         self._told: QMessageBox | None = None
         # Whoever listens to `done` may do so after the work began: the news waits for the window's turn.
         carrier = _carrier()
-        carrier.came.connect(self._end)
         pool = QThreadPool.globalInstance()
         pool.setMaxThreadCount(_AT_ONCE)
         pool.start(partial(_do, work, partial(_tell, carrier, self)))
@@ -56,10 +55,8 @@ class Beside(QObject):
         self._told.finished.connect(waiting.quit)
         self._told.open()
 
-    @Slot(object, object)
-    def _end(self, whose: Beside, result: object) -> None:
-        if whose is not self:
-            return
+    def end(self, result: object) -> None:
+        """The work is done: tells what came of it, and goes."""
         self.is_done, self.result = True, result
         self.done.emit(result)
         self.deleteLater()
@@ -69,6 +66,14 @@ class _Carrier(QObject):
     """Tells from other threads, for as long as the program runs: a sender may not go while its signal is sent."""
 
     came = Signal(object, object)
+
+    def __init__(self, parent: QObject | None) -> None:
+        super().__init__(parent)
+        self.came.connect(self._hand_over)
+
+    @Slot(object, object)
+    def _hand_over(self, whose: Beside, result: object) -> None:
+        whose.end(result)
 
 
 def _carrier() -> _Carrier:

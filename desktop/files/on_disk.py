@@ -57,11 +57,6 @@ class OnDisk(QObject):
         """Whether that is not what it was here."""
         return self._now != self._stamp
 
-    @property
-    def is_looking(self) -> bool:
-        """Whether it is being looked at."""
-        return self._looking is not None
-
     def look(self) -> None:
         """Looks again, and tells of what is new."""
         if self._path is None:

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from answering import answers
 from files_cases import change, full_disk, plan_file
-from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
+from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QThreadPool, QUrl
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QApplication, QFileDialog, QMessageBox
 from pytestqt.qtbot import QtBot
@@ -159,21 +159,33 @@ def test_reading_again_can_be_undone(start: Open, mine: Path, qtbot: QtBot) -> N
 
 
 def test_a_file_that_goes_while_it_is_looked_at_is_told(
-    start: Open, mine: Path, monkeypatch: pytest.MonkeyPatch, qtbot: QtBot
+    mine: Path, monkeypatch: pytest.MonkeyPatch, qtbot: QtBot
 ) -> None:
-    window = start(mine)
-    disk = window.filing.findChild(OnDisk)
-    qtbot.waitUntil(lambda: not disk.is_looking)
+    disk, looked = OnDisk(), list[Path]()
 
-    def read_and_gone(path: Path) -> str:
-        monkeypatch.undo()
+    def looking(path: Path) -> str:
+        looked.append(path)
+        return stamp_of(path)
+
+    def looking_and_gone(path: Path) -> str:
         found = stamp_of(path)
-        path.unlink()
+        path.unlink(missing_ok=True)
         return found
 
-    monkeypatch.setattr(on_disk, "stamp_of", read_and_gone)
-    disk.look()
-    qtbot.waitUntil(lambda: "no longer where it was" in window.notices.text("outside"))
+    def taken() -> None:
+        # Before the window hears of anything else.
+        QThreadPool.globalInstance().waitForDone()
+        QApplication.processEvents()
+
+    monkeypatch.setattr(on_disk, "stamp_of", looking)
+    disk.hold(mine, stamp_of(mine))
+    qtbot.waitUntil(lambda: bool(looked))
+    taken()
+    monkeypatch.setattr(on_disk, "stamp_of", looking_and_gone)
+    with qtbot.waitSignal(disk.changed):
+        disk.look()
+        taken()
+    assert disk.now == ""
 
 
 def test_a_file_that_is_gone_is_told_and_written_again(start: Open, mine: Path, qtbot: QtBot) -> None:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import TypeVar
+
 import pytest
 from freed import held_items
 from PySide6.QtCore import QCoreApplication, QEvent
@@ -11,11 +14,23 @@ from pytestqt.qtbot import QtBot
 from desktop.widgets.flow import Flow
 from desktop.widgets.tab_order import TabOrder
 
+Kind = TypeVar("Kind", bound=QLayout)
+
 
 def named(text: str) -> QPushButton:
     made = QPushButton(text)
     made.setObjectName(text)
     return made
+
+
+def filled(kind: Callable[[QWidget], Kind], qtbot: QtBot) -> tuple[QWidget, Kind, list[QPushButton]]:
+    """A widget with a layout of three."""
+    root = QWidget()
+    qtbot.addWidget(root)
+    layout, parts = kind(root), [named(name) for name in ("one", "two", "three")]
+    for part in parts:
+        layout.addWidget(part)
+    return root, layout, parts
 
 
 def way(root: QWidget, first: QWidget) -> list[str]:
@@ -51,12 +66,7 @@ def test_layouts_within_layouts_are_gone_through_as_they_stand(qtbot: QtBot) -> 
 
 @pytest.mark.parametrize("kind", [QVBoxLayout, QGridLayout])
 def test_nothing_is_kept_of_what_a_layout_frees(kind: type[QLayout], qtbot: QtBot) -> None:
-    root = QWidget()
-    qtbot.addWidget(root)
-    layout = kind(root)
-    parts = [named(name) for name in ("one", "two", "three")]
-    for part in parts:
-        layout.addWidget(part)
+    root, layout, parts = filled(kind, qtbot)
     TabOrder(root).follow_the_eye()
     parts[1].deleteLater()
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete.value)
@@ -64,12 +74,7 @@ def test_nothing_is_kept_of_what_a_layout_frees(kind: type[QLayout], qtbot: QtBo
 
 
 def test_a_flow_is_cleared_and_filled_again(qtbot: QtBot) -> None:
-    root = QWidget()
-    qtbot.addWidget(root)
-    flow = Flow(root)
-    parts = [named(name) for name in ("one", "two", "three")]
-    for part in parts:
-        flow.addWidget(part)
+    _root, flow, parts = filled(Flow, qtbot)
     flow.clear()
     assert (flow.count(), flow.widgets()) == (0, [])
     for part in reversed(parts):
