@@ -48,6 +48,15 @@ def beliefs(plan: Plan, genetics: Genetics) -> dict[str, tuple[Floats, ...]]:
     return {animal.id: tuple(found[animal.id] for found in per_unit) for animal in plan.my_animals}
 
 
+def is_possible(plan: Plan) -> bool:
+    """Whether genotypes are known that explain all records; not where these hang together too closely to tell."""
+    try:
+        beliefs(plan, compile_genetics(plan.genes, plan.linkage, plan.species))
+    except (ImpossibleEvidence, TooEntangled):
+        return False
+    return True
+
+
 def joint(plan: Plan, genetics: Genetics, ids: Sequence[str]) -> tuple[Floats, ...]:
     """Joint posterior of some different animals: per unit, one axis of genotypes per id, in that order; sums to 1.
 

@@ -6,9 +6,7 @@ from collections.abc import Iterator
 
 import msgspec
 
-from core.genetics.beliefs import ImpossibleEvidence, beliefs
-from core.genetics.compile import compile_genetics
-from core.genetics.elimination import TooEntangled
+from core.genetics.beliefs import ImpossibleEvidence, is_possible
 from core.genetics.evidence import herd
 from core.plan.model import Animal, ClutchRecord, Plan, Sex
 from core.plan.sexes import sex_words
@@ -40,7 +38,7 @@ def _clutch_slips(plan: Plan, number: int) -> Iterator[str]:
     for role, now, sex in parents:
         others = [one for one in plan.my_animals if one.sex == sex and one.id != now]
         fits = [
-            one for one in others if _possible(_with(plan, number, msgspec.structs.replace(record, **{role: one.id})))
+            one for one in others if is_possible(_with(plan, number, msgspec.structs.replace(record, **{role: one.id})))
         ]
         if fits:
             yield tr(
@@ -50,7 +48,7 @@ def _clutch_slips(plan: Plan, number: int) -> Iterator[str]:
                 name=_name_of(plan, now),
             )
     for place, row in enumerate(record.young):
-        if row.sex != "any" and _possible(_with(plan, number, _row(record, place, sex="any"))):
+        if row.sex != "any" and is_possible(_with(plan, number, _row(record, place, sex="any"))):
             yield tr(
                 "It could be if {n} young were sexed wrongly ({sex}).",
                 "It could be if {n} young was sexed wrongly ({sex}).",
@@ -59,7 +57,7 @@ def _clutch_slips(plan: Plan, number: int) -> Iterator[str]:
             )
         for gene, form in row.forms.items():
             kept = {other: seen for other, seen in row.forms.items() if other != gene}
-            if _possible(_with(plan, number, _row(record, place, forms=kept))):
+            if is_possible(_with(plan, number, _row(record, place, forms=kept))):
                 yield tr(
                     "It could be if {n} young taken for {form} were something else.",
                     "It could be if {n} young taken for {form} was something else.",
@@ -72,7 +70,7 @@ def _animal_slips(plan: Plan, number: int) -> Iterator[str]:
     animal = plan.my_animals[number]
     for gene, form in animal.forms.items():
         kept = {other: seen for other, seen in animal.forms.items() if other != gene}
-        if _possible(_with_animal(plan, number, msgspec.structs.replace(animal, forms=kept))):
+        if is_possible(_with_animal(plan, number, msgspec.structs.replace(animal, forms=kept))):
             yield tr("It could be if {name} was taken for {form} and is something else.", name=_name(animal), form=form)
     if animal.sire is not None and animal.dam is not None:
         parents: tuple[tuple[str, str, Sex], ...] = (("sire", animal.sire, "male"), ("dam", animal.dam, "female"))
@@ -91,20 +89,11 @@ def _animal_slips(plan: Plan, number: int) -> Iterator[str]:
 def _other_parent(plan: Plan, number: int, role: str, parent: Animal) -> bool:
     """Whether the animal could be this one's young; its own descendants cannot be asked."""
     try:
-        return _possible(
+        return is_possible(
             _with_animal(plan, number, msgspec.structs.replace(plan.my_animals[number], **{role: parent.id}))
         )
     except ValueError:
         return False
-
-
-def _possible(plan: Plan) -> bool:
-    genetics = compile_genetics(plan.genes, plan.linkage, plan.species)
-    try:
-        beliefs(plan, genetics)
-    except (ImpossibleEvidence, TooEntangled):
-        return False
-    return True
 
 
 def _with(plan: Plan, number: int, record: ClutchRecord) -> Plan:

@@ -7,8 +7,7 @@ from dataclasses import dataclass
 
 import msgspec
 
-from core.genetics.beliefs import ImpossibleEvidence, beliefs
-from core.genetics.compile import compile_genetics
+from core.genetics.beliefs import is_possible
 from core.plan.genotypes import NORMAL
 from core.plan.model import ClutchRecord, Plan, Route, YoungSeen
 from core.routes.evaluate import evaluate_route
@@ -58,7 +57,8 @@ def stopping_rule(plan: Plan, route: Route, male: str, female: str) -> Generator
     for young in range(1, MOST_YOUNG + 1):
         yield young / (MOST_YOUNG + 1)
         told = with_normal_young(plan, male, female, genes, young)
-        if not _possible(told):
+        # Linked genes may not let so many young be normal for all of them at once.
+        if not is_possible(told):
             return None
         with_her = NextStep("carry on", "", drawn, evaluate_route(told, drawn))
         without_her = NextStep("drop", female, other, evaluate_route(told, other))
@@ -93,15 +93,6 @@ def with_normal_young(plan: Plan, male: str, female: str, genes: tuple[str, ...]
     seen = YoungSeen(forms=dict.fromkeys(genes, NORMAL), count=young)
     record = ClutchRecord(sire=male, dam=female, season=0, young=(seen,))
     return msgspec.structs.replace(plan, clutch_records=(*plan.clutch_records, record))
-
-
-def _possible(plan: Plan) -> bool:
-    """Whether so many young can be normal for all these genes at once; linked ones may not let them."""
-    try:
-        beliefs(plan, compile_genetics(plan.genes, plan.linkage, plan.species))
-    except ImpossibleEvidence:
-        return False
-    return True
 
 
 def _better(one: NextStep, other: NextStep) -> bool:
